@@ -1,0 +1,89 @@
+// Package ledger keeps what one instrument said, day by day: how much energy,
+// and how that is known. Intake writes it; filling and rolling up read it.
+package ledger
+
+import (
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
+)
+
+// State says how the energy of a day is known.
+type State uint8
+
+// The states of a day. The zero value is Missing, so that a day nobody wrote
+// is a gap and never a zero.
+const (
+	Missing  State = iota // nothing is known of the day
+	Measured              // the instrument gave the total of the whole day
+	Spread                // the day's even share of a total over several days
+	Partial               // only a part of the day was measured; Energy is that part
+)
+
+// Entry is one day of a ledger.
+type Entry struct {
+	State  State
+	Energy energy.Energy
+	// Rounding is half of the last digit in which the figure was given: the
+	// half-width of what rounding hid. For a day summed from many readings it
+	// is the half-width of the sum's standard uncertainty times √3, as if it
+	// were one rounding.
+	Rounding energy.Energy
+	// Total is the span of the total that a Spread day is a share of.
+	Total calendar.Span
+	// Hours counts the measured hours of a Partial day.
+	Hours float64
+	// Line is the line of the text that gave the figure, from 1; 0 if none did.
+	Line int
+}
+
+// Ledger is the daily record of one instrument: an entry for each day from
+// First on, without holes, Missing days included.
+type Ledger struct {
+	Name  string // as the text's header names it; may be empty
+	First calendar.Day
+	Days  []Entry
+}
+
+// Span gives the days from the first to the last entry.
+func (l Ledger) Span() calendar.Span {
+	return calendar.Span{First: l.First, End: l.First + calendar.Day(len(l.Days))}
+}
+
+// At gives the entry of a day; outside the ledger the day is Missing.
+func (l Ledger) At(d calendar.Day) Entry {
+	if !l.Span().Has(d) {
+		return Entry{}
+	}
+	return l.Days[d-l.First]
+}
+
+// Count says how many days of span are in the given state.
+func (l Ledger) Count(span calendar.Span, s State) int {
+	n := 0
+	for d := span.First; d < span.End; d++ {
+		if l.At(d).State == s {
+			n++
+		}
+	}
+	return n
+}
+
+// MaxDays bounds a ledger: 100 years. Intake refuses texts that span more.
+const MaxDays = 36525
+
+// Put sets the entry of a day, growing the ledger at either end as needed. The
+// caller keeps within MaxDays.
+func (l *Ledger) Put(d calendar.Day, e Entry) {
+	switch {
+	case len(l.Days) == 0:
+		l.First, l.Days = d, []Entry{e}
+		return
+	case d < l.First:
+		l.Days = append(make([]Entry, l.First-d), l.Days...)
+		l.First = d
+	}
+	for !l.Span().Has(d) {
+		l.Days = append(l.Days, Entry{})
+	}
+	l.Days[d-l.First] = e
+}
