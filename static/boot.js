@@ -1,0 +1,56 @@
+// Starts the engine: the calculation, written in Go and carried as packed
+// WebAssembly. The page's fields work before it is there and if it never comes.
+//
+// <html data-engine> says how far it is: loading, ready or failed. The engine
+// sets ready itself once everything is bound.
+(function () {
+  "use strict";
+  const root = document.documentElement;
+
+  function fail(reason) {
+    root.dataset.engine = "failed";
+    const words = document.getElementById("no-engine-reason");
+    const notice = document.getElementById("no-engine");
+    if (words) words.textContent = reason;
+    if (notice) notice.hidden = false;
+  }
+
+  // In the single file the engine is text in the page; a site has it beside the page.
+  async function packed() {
+    const inside = document.getElementById("engine");
+    if (!inside) {
+      const reply = await fetch("engine.bin");
+      if (!reply.ok) throw new Error("engine.bin: " + reply.status + " " + reply.statusText);
+      return new Uint8Array(await reply.arrayBuffer());
+    }
+    const text = inside.textContent;
+    inside.remove(); // a megabyte and a half that nobody needs again
+    if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
+    return Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+  }
+
+  async function unpacked(bytes) {
+    // A server may have said that the file is gzip, and then the browser has
+    // unpacked it already: a module begins with a zero byte and the word asm.
+    if (bytes[0] === 0 && bytes[1] === 0x61) return bytes;
+    if (typeof DecompressionStream === "undefined") throw new Error("this browser cannot unpack it (no DecompressionStream)");
+    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+    return new Response(stream).arrayBuffer();
+  }
+
+  async function start() {
+    if (typeof WebAssembly === "undefined") throw new Error("this browser has no WebAssembly, or it is switched off");
+    const go = new Go();
+    const exit = go.exit;
+    let code = 0;
+    go.exit = (c) => { code = c; exit(c); };
+    const made = await WebAssembly.instantiate(await unpacked(await packed()), go.importObject);
+    const ended = go.run(made.instance); // comes back as soon as the engine waits for the person
+    if (!go.exited && root.dataset.engine === "loading") root.dataset.engine = "ready";
+    await ended; // never, unless something is wrong inside the engine
+    throw new Error("it stopped with code " + code);
+  }
+
+  root.dataset.engine = "loading";
+  start().catch((err) => fail(String((err && err.message) || err)));
+})();

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// buildEngine compiles the program in the folder wasm of the repository and
+// returns the WebAssembly module.
+//
+// No symbols (-s -w) makes it smaller. No paths (-trimpath) and no state of the
+// working copy (-buildvcs) makes it the same on every machine.
+func buildEngine(root string) ([]byte, error) {
+	dir, err := os.MkdirTemp("", "engine")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	module := filepath.Join(dir, "engine.wasm")
+	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", module, "./wasm")
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if said, err := cmd.CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("building the engine: %w\n%s", err, said)
+	}
+	return os.ReadFile(module)
+}
+
+// squeeze packs data as gzip, as small as it goes. The header holds no name and
+// no time, so equal data give equal bytes.
+func squeeze(data []byte) ([]byte, error) {
+	var b bytes.Buffer
+	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := w.Write(data); err != nil {
+		return nil, err
+	}
+	if err := w.Close(); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// goGlue returns the script that joins a Go program to the browser. It belongs
+// to the version of Go that compiled the program, so it is copied from there
+// each time and never kept.
+func goGlue() ([]byte, error) {
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return nil, fmt.Errorf("go env GOROOT: %w", err)
+	}
+	return os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
+}

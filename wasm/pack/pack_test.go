@@ -1,0 +1,249 @@
+//go:build !js
+
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/base64"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+const smallPage = `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<!-- policy -->
+<title>Small</title>
+<link rel="icon" href="icon.svg">
+<link rel="stylesheet" href="style.css">
+<script src="wasm_exec.js" defer></script>
+<script src="boot.js" defer></script>
+</head>
+<body><a href="#end">on</a></body>
+</html>
+`
+
+func small(t *testing.T) parts {
+	t.Helper()
+	engine, err := squeeze([]byte("\x00asm engine"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := parts{
+		page: smallPage, style: "body { margin: 0 }\n", boot: "start();\n", glue: "class Go {}\n",
+		icon: "<svg/>", engine: engine,
+	}
+	if err := p.check(); err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// The worked example of Content Security Policy Level 2, section 4.2.5, for the
+// script alert('Hello, world.'); (from memory; openssl dgst gives the same).
+func TestHashIsThePublishedOne(t *testing.T) {
+	const want = "'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng='"
+	if got := hash("alert('Hello, world.');"); got != want {
+		t.Errorf("hash = %s, want %s", got, want)
+	}
+}
+
+var (
+	inline   = regexp.MustCompile(`(?s)<(script|style)([^>]*)>(.*?)</(?:script|style)>`)
+	inPolicy = regexp.MustCompile(`'sha256-[^']*'`)
+)
+
+// checkPolicy reads a finished page as a browser would: the policy must stand
+// before anything it governs and hold the hash of each inline text, no other.
+func checkPolicy(t *testing.T, page string) {
+	t.Helper()
+	content := regexp.MustCompile(`http-equiv="Content-Security-Policy" content="([^"]*)"`).FindStringSubmatchIndex(page)
+	if content == nil {
+		t.Fatal("no policy in the page")
+	}
+	policy := page[content[2]:content[3]]
+	if strings.Contains(strings.Replace(policy, "'wasm-unsafe-eval'", "", 1), "unsafe") {
+		t.Errorf("policy is too wide: %s", policy)
+	}
+	var want []string
+	for _, m := range inline.FindAllStringSubmatchIndex(page, -1) {
+		if m[0] < content[0] {
+			t.Errorf("an inline text stands before the policy: %.40s", page[m[0]:])
+		}
+		if attributes := page[m[4]:m[5]]; strings.Contains(attributes, "type=") || strings.Contains(attributes, "src=") {
+			continue // text that does not run, or a file
+		}
+		sum := sha256.Sum256([]byte(page[m[6]:m[7]]))
+		want = append(want, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'")
+	}
+	got := inPolicy.FindAllString(policy, -1)
+	slices.Sort(want)
+	slices.Sort(got)
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("hashes of the page (-) and of its policy (+):\n%s", diff)
+	}
+}
+
+func TestSingleHoldsEverything(t *testing.T) {
+	p := small(t)
+	data, err := p.single()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := string(data)
+	checkPolicy(t, page)
+	for _, gone := range []string{"style.css", "boot.js", "wasm_exec.js", "icon.svg", policyMark} {
+		if strings.Contains(page, gone) {
+			t.Errorf("the single file still names %s", gone)
+		}
+	}
+	if !strings.Contains(page, "connect-src 'none'") {
+		t.Error("the single file may connect")
+	}
+	text := regexp.MustCompile(`<script id="engine" type="application/octet-stream">([^<]*)</script>`).FindStringSubmatch(page)
+	if text == nil {
+		t.Fatal("no engine in the single file")
+	}
+	checkEngine(t, text[1], "\x00asm engine")
+}
+
+func checkEngine(t *testing.T, text, want string) {
+	t.Helper()
+	packed, err := base64.StdEncoding.DecodeString(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := gzip.NewReader(bytes.NewReader(packed))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !r.ModTime.IsZero() || r.Name != "" {
+		t.Errorf("the gzip header holds time %v and name %q; want none", r.ModTime, r.Name)
+	}
+	got, err := io.ReadAll(r)
+	if err != nil || string(got) != want {
+		t.Errorf("unpacked %q, %v; want %q", got, err, want)
+	}
+}
+
+func TestSiteKeepsFilesApart(t *testing.T) {
+	files, err := small(t).site()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := string(files["index.html"])
+	checkPolicy(t, page)
+	if strings.Contains(page, policyMark) || !strings.Contains(page, "connect-src 'self'") {
+		t.Errorf("the site's page lacks its policy:\n%s", page)
+	}
+}
+
+func TestCheckRefuses(t *testing.T) {
+	for name, c := range map[string]struct{ old, new, want string }{
+		"no policy mark":    {policyMark, "", "<!-- policy --> stands there 0 times"},
+		"two boot marks":    {bootMark, bootMark + bootMark, "stands there 2 times"},
+		"policy too late":   {policyMark + "\n<title>Small</title>", "<title>Small</title>" + policyMark, "must follow"},
+		"script elsewhere":  {"<body>", `<body><script src="//example.org/x.js"></script>`, "line 12: src=\"//example.org/x.js leads away"},
+		"link elsewhere":    {"#end", "https://example.org/", "leads away"},
+		"unquoted":          {`"#end"`, "https://example.org/", "leads away"},
+		"hint":              {"<title>", `<link rel=preconnect><title>`, "leads away"},
+		"refresh":           {"<title>", `<meta http-equiv="refresh" content="0"><title>`, "leads away"},
+		"form":              {"<body>", `<body><form action="http://example.org/">`, "leads away"},
+		"spaces in between": {`href="#end"`, "HREF = ' https://example.org/'", "leads away"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := small(t)
+			p.page = strings.Replace(p.page, c.old, c.new, 1)
+			if p.page == smallPage {
+				t.Fatalf("%q is not in the small page", c.old)
+			}
+			checkRefusal(t, p.check(), c.want)
+		})
+	}
+	p := small(t)
+	p.style = "body { background: url(//example.org/x.png) }"
+	checkRefusal(t, p.check(), "style.css: line 1: url(//example.org/x.png leads away")
+}
+
+func checkRefusal(t *testing.T, err error, want string) {
+	t.Helper()
+	if err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("error %v, want one with %q", err, want)
+	}
+}
+
+func TestSingleRefuses(t *testing.T) {
+	p := small(t)
+	p.boot = "one();\n// </script>\n"
+	_, err := p.single()
+	checkRefusal(t, err, "boot.js: line 2: </script cannot stand inside a page")
+
+	p = small(t)
+	p.style = "/* </STYLE> */"
+	_, err = p.single()
+	checkRefusal(t, err, "style.css: line 1: </style")
+
+	p = small(t)
+	p.page = strings.Replace(p.page, "#end", "more.html", 1)
+	_, err = p.single()
+	checkRefusal(t, err, "more.html is not beside the page")
+	_, err = p.site()
+	checkRefusal(t, err, "more.html is not beside the page")
+}
+
+// The whole thing, twice: what is handed out follows from the sources alone.
+func TestPackingTwiceGivesTheSameBytes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("builds the engine twice")
+	}
+	one, two := t.TempDir(), t.TempDir()
+	for _, out := range []string{one, two} {
+		if err := pack("../..", out); err != nil {
+			t.Fatal(err)
+		}
+	}
+	first, second := tree(t, one), tree(t, two)
+	if len(first) < 7 {
+		t.Errorf("packed %d files, want at least 7", len(first))
+	}
+	for name, data := range first {
+		if second[name] != data {
+			t.Errorf("%s differs between two packings", name)
+		}
+	}
+	checkPolicy(t, first["splittally.html"])
+	checkPolicy(t, first["site/index.html"])
+	for name, page := range map[string]string{"the single file": first["splittally.html"], "the site": first["site/index.html"]} {
+		if at := remote.FindString(page); at != "" {
+			t.Errorf("%s leads away: %s", name, at)
+		}
+	}
+}
+
+func tree(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		name, _ := filepath.Rel(dir, path)
+		files[filepath.ToSlash(name)] = string(data)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}

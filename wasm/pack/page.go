@@ -1,0 +1,80 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+)
+
+// The marks in static/index.html. On a site all but the first stay as they
+// are; in the single file each is replaced by what it names.
+const (
+	policyMark = `<!-- policy -->`
+	styleMark  = `<link rel="stylesheet" href="style.css">`
+	iconMark   = `<link rel="icon" href="icon.svg">`
+	glueMark   = `<script src="wasm_exec.js" defer></script>`
+	bootMark   = `<script src="boot.js" defer></script>`
+	endMark    = `</body>`
+)
+
+// parts is what the page is made of. Texts have line feeds only, because that
+// is what a browser hashes.
+type parts struct {
+	page, style, boot, glue, icon string
+	engine                        []byte // WebAssembly in gzip
+}
+
+// gather builds the engine and reads the rest.
+func gather(root string) (parts, error) {
+	var p parts
+	for name, to := range map[string]*string{
+		"index.html": &p.page, "style.css": &p.style, "boot.js": &p.boot, "icon.svg": &p.icon,
+	} {
+		data, err := os.ReadFile(filepath.Join(root, "static", name))
+		if err != nil {
+			return p, err
+		}
+		*to = lines(data)
+	}
+	glue, err := goGlue()
+	if err != nil {
+		return p, err
+	}
+	p.glue = lines(glue)
+	module, err := buildEngine(root)
+	if err != nil {
+		return p, err
+	}
+	if p.engine, err = squeeze(module); err != nil {
+		return p, err
+	}
+	return p, p.check()
+}
+
+func lines(data []byte) string { return strings.ReplaceAll(string(data), "\r\n", "\n") }
+
+// remote finds whatever would make a browser, or a person's tap, go elsewhere:
+// an address with a host in an attribute, in a style, or as a preloading hint.
+var remote = regexp.MustCompile(`(?i)(?:\b(?:src|srcset|href|action|formaction|poster|data|ping|cite)\s*=\s*["']?|url\(\s*["']?|@import\s+["']?)\s*(?:[a-z][a-z0-9+.-]*:)?//[^"'\s)>]*|\brel\s*=\s*["']?(?:preconnect|dns-prefetch|prefetch)|\bhttp-equiv\s*=\s*["']?refresh`)
+
+// check refuses a page that lacks a mark or reaches outside.
+func (p parts) check() error {
+	for _, mark := range []string{policyMark, styleMark, iconMark, glueMark, bootMark, endMark} {
+		if n := strings.Count(p.page, mark); n != 1 {
+			return fmt.Errorf("index.html: %s stands there %d times; want once", mark, n)
+		}
+	}
+	charset := regexp.MustCompile(`(?i)<head>\s*<meta charset="utf-8">\s*` + policyMark)
+	if !charset.MatchString(p.page) {
+		return fmt.Errorf("index.html: %s must follow <head> and <meta charset=\"utf-8\"> at once", policyMark)
+	}
+	for name, text := range map[string]string{"index.html": p.page, "style.css": p.style} {
+		if at := remote.FindStringIndex(text); at != nil {
+			line := 1 + strings.Count(text[:at[0]], "\n")
+			return fmt.Errorf("%s: line %d: %s leads away from the page", name, line, text[at[0]:at[1]])
+		}
+	}
+	return nil
+}

@@ -1,0 +1,62 @@
+package main
+
+import (
+	"encoding/base64"
+	"fmt"
+	"regexp"
+	"strings"
+)
+
+// single returns the page with everything inside it.
+//
+// An inline script runs where it stands, so the scripts go to the end of the
+// body, and the engine before them as text: the page is shown and usable before
+// that long line has been read.
+func (p parts) single() ([]byte, error) {
+	if err := fits("style.css", p.style, "</style"); err != nil {
+		return nil, err
+	}
+	for name, script := range map[string]string{"boot.js": p.boot, "wasm_exec.js": p.glue} {
+		if err := fits(name, script, "</script", "<script", "<!--"); err != nil {
+			return nil, err
+		}
+	}
+	base64Of := base64.StdEncoding.EncodeToString
+	page := strings.NewReplacer(
+		policyMark, meta(singlePolicy([]string{p.glue, p.boot}, p.style)),
+		styleMark, "<style>"+p.style+"</style>",
+		iconMark, `<link rel="icon" href="data:image/svg+xml;base64,`+base64Of([]byte(p.icon))+`">`,
+		glueMark, "",
+		bootMark, "",
+		endMark, `<script id="engine" type="application/octet-stream">`+base64Of(p.engine)+"</script>\n"+
+			"<script>"+p.glue+"</script>\n<script>"+p.boot+"</script>\n"+endMark,
+	).Replace(p.page)
+	// The marks are gone; what is left must not need a file beside the page.
+	rest := strings.NewReplacer(styleMark, "", iconMark, "", glueMark, "", bootMark, "").Replace(p.page)
+	return []byte(page), neighbours(rest, func(string) bool { return false })
+}
+
+// fits refuses a text that would end its own element early.
+func fits(name, text string, forbidden ...string) error {
+	for _, word := range forbidden {
+		if i := strings.Index(strings.ToLower(text), word); i >= 0 {
+			return fmt.Errorf("%s: line %d: %s cannot stand inside a page", name, 1+strings.Count(text[:i], "\n"), word)
+		}
+	}
+	return nil
+}
+
+var address = regexp.MustCompile(`(?i)\s(?:src|href)\s*=\s*["']?([^"'\s>]+)`)
+
+// neighbours refuses a page that names a file which is not there. Fragments and
+// data: addresses need no file.
+func neighbours(page string, there func(name string) bool) error {
+	for _, m := range address.FindAllStringSubmatch(page, -1) {
+		name := m[1]
+		if strings.HasPrefix(name, "#") || strings.HasPrefix(name, "data:") || there(name) {
+			continue
+		}
+		return fmt.Errorf("index.html: %s is not beside the page", name)
+	}
+	return nil
+}
