@@ -1,0 +1,142 @@
+// Command size prints, as Markdown, how many bytes people load, and what each
+// dependency costs: small programs are built beside the repository, each with
+// one package more than the one before.
+//
+//	go -C wasm/tools run ./size -root ../..
+//
+// It reads the packed page, so run make dist first (make size does).
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/base64"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+)
+
+func main() {
+	root := flag.String("root", "../..", "root of the repository")
+	flag.Parse()
+	if err := run(*root); err != nil {
+		fmt.Fprintln(os.Stderr, "size:", err)
+		os.Exit(1)
+	}
+}
+
+func run(root string) error {
+	if err := printPage(filepath.Join(root, "dist")); err != nil {
+		return err
+	}
+	dir, err := os.MkdirTemp("", "size")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	if err := prepare(root, dir); err != nil {
+		return err
+	}
+	return printProbes(dir)
+}
+
+// printPage measures what pack wrote.
+func printPage(dist string) error {
+	packed, err := os.ReadFile(filepath.Join(dist, "site", "engine.bin"))
+	if err != nil {
+		return err
+	}
+	r, err := gzip.NewReader(bytes.NewReader(packed))
+	if err != nil {
+		return err
+	}
+	raw, err := io.Copy(io.Discard, r)
+	if err != nil {
+		return err
+	}
+	single, err := os.Stat(filepath.Join(dist, "splittally.html"))
+	if err != nil {
+		return err
+	}
+	fmt.Println("| handed out | bytes |\n|---|---:|")
+	fmt.Printf("| engine, raw | %d |\n", raw)
+	fmt.Printf("| engine, gzip | %d |\n", len(packed))
+	fmt.Printf("| engine in the single file, base64 | %d |\n", base64.StdEncoding.EncodedLen(len(packed)))
+	fmt.Printf("| single file | %d |\n\n", single.Size())
+	return nil
+}
+
+func printProbes(dir string) error {
+	fmt.Println("| program | raw bytes | gzip bytes | gzip more than the one above |\n|---|---:|---:|---:|")
+	before := 0
+	for i, p := range probes {
+		if p.module != "" {
+			if err := goCommand(dir, "get", p.module); err != nil {
+				fmt.Printf("| %s | not measured: %s could not be had | | |\n", p.name, p.module)
+				continue
+			}
+		}
+		raw, packed, err := measure(dir, probes[:i+1])
+		if err != nil {
+			return fmt.Errorf("%s: %w", p.name, err)
+		}
+		fmt.Printf("| %s | %d | %d | %+d |\n", p.name, raw, packed, packed-before)
+		before = packed
+	}
+	return nil
+}
+
+// prepare makes a module in dir that has the repository's requirements, so that
+// probes are built with the very versions that the engine has.
+func prepare(root, dir string) error {
+	for _, name := range []string{"go.mod", "go.sum"} {
+		data, err := os.ReadFile(filepath.Join(root, name))
+		if err != nil {
+			return err
+		}
+		if err := os.WriteFile(filepath.Join(dir, name), data, 0o644); err != nil {
+			return err
+		}
+	}
+	return goCommand(dir, "mod", "edit", "-module=probe")
+}
+
+// measure builds one program that uses all of these probes.
+func measure(dir string, have []probe) (raw, packed int, err error) {
+	if err := os.WriteFile(filepath.Join(dir, "main.go"), program(have), 0o644); err != nil {
+		return 0, 0, err
+	}
+	module := filepath.Join(dir, "probe.wasm")
+	if err := goCommand(dir, "build", "-trimpath", "-ldflags=-s -w", "-o", module, "."); err != nil {
+		return 0, 0, err
+	}
+	data, err := os.ReadFile(module)
+	if err != nil {
+		return 0, 0, err
+	}
+	var b bytes.Buffer
+	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return 0, 0, err
+	}
+	if _, err := w.Write(data); err != nil {
+		return 0, 0, err
+	}
+	if err := w.Close(); err != nil {
+		return 0, 0, err
+	}
+	return len(data), b.Len(), nil
+}
+
+func goCommand(dir string, args ...string) error {
+	cmd := exec.Command("go", args...)
+	cmd.Dir = dir
+	cmd.Env = append(os.Environ(), "GOFLAGS=-mod=mod", "GOOS=js", "GOARCH=wasm")
+	if said, err := cmd.CombinedOutput(); err != nil {
+		return fmt.Errorf("go %s: %w\n%s", args[0], err, said)
+	}
+	return nil
+}
