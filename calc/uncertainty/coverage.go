@@ -1,0 +1,67 @@
+package uncertainty
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+)
+
+// The distributions come from gonum's mathext, the functions under
+// stat/distuv: the same numbers for 26 kB of the engine instead of 37 kB.
+
+// manyDoF is where Student's t gives way to the normal distribution. Beyond it
+// the incomplete beta function loses more digits than the two differ by, which
+// at 99.73 % is 8 parts in a million of k.
+const manyDoF = 1e6
+
+// Coverage gives the factor k for which ±k standard uncertainties hold the
+// given fraction (0.95 for 95 %) of Student's t distribution, of the normal
+// distribution if dof is +Inf. It is 0 for a fraction of 0 and +Inf for 1.
+//
+// Degrees of freedom that are not whole are used as they are. JCGM 100:2008
+// G.4.1 lets one interpolate or cut down to the next whole number, which were
+// ways of living with a printed table; the distribution itself has no need of
+// whole numbers, and cutting would make k jump while someone types.
+func Coverage(confidence, dof float64) float64 {
+	switch {
+	case math.IsNaN(confidence) || math.IsNaN(dof):
+		return math.NaN()
+	case confidence <= 0:
+		return 0
+	case confidence >= 1 || dof <= 0:
+		return math.Inf(1)
+	case dof > manyDoF:
+		return math.Sqrt2 * math.Erfinv(confidence)
+	}
+	// The fraction outside ±k is I_x(ν/2, 1/2) with x = ν/(ν+k²).
+	x := mathext.InvRegIncBeta(dof/2, 0.5, 1-confidence)
+	return math.Sqrt(dof * (1 - x) / x)
+}
+
+// TwoSidedT gives the fraction of Student's t distribution beyond ±|t|: the p
+// value of a t test. It is the inverse of Coverage: 1 less the confidence.
+func TwoSidedT(t, dof float64) float64 {
+	if dof > manyDoF {
+		return math.Erfc(math.Abs(t) / math.Sqrt2)
+	}
+	if math.IsInf(t, 0) {
+		return 0
+	}
+	return mathext.RegIncBeta(dof/2, 0.5, dof/(dof+t*t))
+}
+
+// AboveF gives the fraction of the F distribution with dof and varianceDoF
+// degrees of freedom above chi2/dof: the p value of a sum of dof squares in
+// units of a variance that was itself estimated. With varianceDoF +Inf it is
+// the chi-squared test.
+func AboveF(chi2, dof, varianceDoF float64) float64 {
+	switch {
+	case !(chi2 > 0):
+		return 1
+	case math.IsInf(chi2, 1):
+		return 0
+	case varianceDoF > manyDoF:
+		return mathext.GammaIncRegComp(dof/2, chi2/2)
+	}
+	return mathext.RegIncBeta(varianceDoF/2, dof/2, varianceDoF/(varianceDoF+chi2))
+}
