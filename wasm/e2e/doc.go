@@ -1,0 +1,44 @@
+// Package e2e opens the packed page in real browsers and does what a person
+// does. Everything in it is a test; make test installs the browsers.
+//
+// A walk in Chromium reads like this:
+//
+//	func TestPasteOneMonth(t *testing.T) {
+//		p := open(t, look{form: singleFile, width: 360})
+//		p.pasteInto("#readings", month)
+//		p.typeInto("#billed", "412")
+//		p.tap("#add-period")
+//		p.waitFor("#verdict", "reads high")
+//		if got := p.text("#error"); got != "+2.1 %" { … }
+//	}
+//
+// Elements are named by CSS selectors. A look says how the page is reached
+// (hosted or singleFile), how wide it is, and whether dark; below 600 px the
+// browser is a phone with a touch screen. Each open has its own server and its
+// own storage; reload keeps both, and so does again, which opens a second tab.
+//
+// Two things are watched in every walk without being asked for, and fail it:
+//
+//   - a message of the page at level error, an uncaught exception or a breach of
+//     the policy (a walk that wants one says p.expectTrouble first);
+//   - a request. Until the engine is ready the page may load its own files,
+//     afterwards nothing at all; data: and blob: addresses never leave the
+//     browser. A WebSocket, a WebTransport and a second window count too.
+//
+// Files:
+//
+//	main_test.go       packs the page once, keeps the browser, cleans up
+//	server_test.go     runs the program that make run runs
+//	chromium_test.go   open, reload, again
+//	acts_test.go       typeInto, pasteInto, tap, text, waitFor, screenshot …
+//	watch_test.go      requests and messages
+//	firefox_test.go    a small client for Firefox (WebDriver BiDi)
+//	webkit_test.go     a small client for WebKit (WebDriver)
+//	smoke_test.go      the single file starts and computes in all three
+//	network_test.go    the watch itself is watched: it must see what it forbids
+//	sources_test.go    our own code names nothing that could reach out
+//	pictures_test.go   the README's pictures
+//	keystroke_test.go  from a key to its result (make bench)
+//
+// go test -short leaves the browsers out.
+package e2e
