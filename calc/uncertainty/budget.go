@@ -18,6 +18,11 @@ type Budget []Part
 // The degrees of freedom of a source are the smallest among its parts. They
 // are one cause known by one estimate, so its relative doubt is common to the
 // parts; where they disagree the least well known is the safe side.
+//
+// The formula is an approximation. Trials show that a stated 95 % holds 94 to
+// 95 % if the ruling estimate has 5 degrees of freedom or more, 93.5 % with 3,
+// 92 % with 2 and only 87 % with 1. Do not let an estimate from fewer than four
+// data rule a budget.
 func (b Budget) Combined() (standard, dof float64) {
 	var squares, fourths float64
 	for _, p := range b.Merged() {
@@ -67,11 +72,12 @@ func (b Budget) Shares() []float64 {
 
 // Weighted gives the budget of Σ weights[i]·x_i from the budgets of the x_i. It
 // holds one part for each source; a source that cancels stays, at 0. There must
-// be as many weights as budgets.
+// be as many weights as budgets. Each budget is merged before it is weighted,
+// so that x − x comes to exactly 0.
 func Weighted(weights []float64, budgets []Budget) Budget {
 	var all Budget
 	for i, b := range budgets {
-		for _, p := range b {
+		for _, p := range b.Merged() {
 			all = append(all, p.scaled(weights[i]))
 		}
 	}
