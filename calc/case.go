@@ -1,0 +1,133 @@
+package calc
+
+import (
+	"splittally/calc/billing"
+	"splittally/calc/document"
+)
+
+// Case is everything the owner knows, as texts just as they were typed: what
+// is half typed survives being kept. An empty text is a field left blank.
+//
+// The page, the saved file and the scenarios in testdata are this document.
+// Its fields are named once, in fields below; those names are also the names
+// of the page's fields and the paths of problems and questions.
+type Case struct {
+	Title string
+	Note  string
+	// Today is the day of the last edit, as year-month-day. The core has no
+	// clock; where a text gives no year this says which years can be meant.
+	Today      string
+	Monitors   []Monitor
+	Meter      Meter
+	Periods    []billing.Period
+	Voltmeter  Voltmeter
+	Legs       []Leg
+	Price      Price
+	Confidence string // percent, 95 if blank
+	Answers    []Answer
+}
+
+// Monitor is one of the owner's own instruments and what was pasted from it.
+type Monitor struct {
+	Name     string
+	Accuracy string // percent of reading that its maker states
+	Method   string // a fill.Method, or blank to choose by trial
+	Readings string // pasted text; it may hold columns for several instruments
+}
+
+// Meter is the utility's meter.
+type Meter struct {
+	Class string // percent of reading that its accuracy class allows
+}
+
+// Voltmeter is the multimeter that the legs were checked with.
+type Voltmeter struct {
+	Percent string // accuracy, percent of reading
+	Digits  string // accuracy, counts of the last digit
+}
+
+// Leg is one leg of the service with its voltage checks.
+type Leg struct {
+	Name  string
+	Share string // percent of the energy that flows on this leg
+	Pairs []Pair
+}
+
+// Pair is one simultaneous look at both instruments, in volts.
+type Pair struct {
+	Reference string // the multimeter
+	Monitor   string
+}
+
+// Price is the simplest tariff: one price, one fixed charge, one tax.
+type Price struct {
+	PerKWh   string
+	Fixed    string // for each billing period
+	Tax      string // percent
+	Currency string // ISO 4217 code
+}
+
+// Answer is the choice taken for a question.
+type Answer struct {
+	Question, Choice string // IDs
+}
+
+// Fields describes the document; see package document.
+func (c *Case) Fields(f *document.Fields) {
+	f.Text("title", &c.Title)
+	f.Lines("note", &c.Note)
+	f.Text("today", &c.Today)
+	document.Each(f, "monitors", &c.Monitors, (*Monitor).fields)
+	f.Group("meter", func(f *document.Fields) { f.Text("class", &c.Meter.Class) })
+	document.Each(f, "periods", &c.Periods, periodFields)
+	f.Group("voltmeter", func(f *document.Fields) {
+		f.Text("percent", &c.Voltmeter.Percent)
+		f.Text("digits", &c.Voltmeter.Digits)
+	})
+	document.Each(f, "legs", &c.Legs, (*Leg).fields)
+	f.Group("price", func(f *document.Fields) {
+		f.Text("per-kwh", &c.Price.PerKWh)
+		f.Text("fixed", &c.Price.Fixed)
+		f.Text("tax", &c.Price.Tax)
+		f.Text("currency", &c.Price.Currency)
+	})
+	f.Text("confidence", &c.Confidence)
+	document.Each(f, "answers", &c.Answers, (*Answer).fields)
+}
+
+func (m *Monitor) fields(f *document.Fields) {
+	f.Text("name", &m.Name)
+	f.Text("accuracy", &m.Accuracy)
+	f.Text("method", &m.Method)
+	f.Lines("readings", &m.Readings)
+}
+
+func periodFields(p *billing.Period, f *document.Fields) {
+	f.Text("from", &p.From)
+	f.Text("to", &p.To)
+	f.Text("days", &p.Days)
+	f.Text("kwh", &p.KWh)
+	f.Text("previous", &p.Previous)
+	f.Text("present", &p.Present)
+	f.Text("multiplier", &p.Multiplier)
+	f.Text("digits", &p.Digits)
+	f.Text("estimated", &p.Estimated)
+	f.Text("loss-factor", &p.LossFactor)
+	f.Text("loss-included", &p.LossIncluded)
+	f.Text("read-hour", &p.ReadHour)
+	f.Text("convention", &p.Convention)
+}
+
+func (l *Leg) fields(f *document.Fields) {
+	f.Text("name", &l.Name)
+	f.Text("share", &l.Share)
+	document.Each(f, "pairs", &l.Pairs, func(p *Pair, f *document.Fields) {
+		f.Text("reference", &p.Reference)
+		f.Text("monitor", &p.Monitor)
+	})
+}
+
+func (a *Answer) fields(f *document.Fields) {
+	f.Text("question", &a.Question)
+	f.Text("choice", &a.Choice)
+}
