@@ -18,6 +18,7 @@
   // In the single file the engine is text in the page; a site has it beside the page.
   async function packed() {
     const inside = document.getElementById("engine");
+    if (!inside && location.protocol === "file:") throw new Error("opened from disk, this page cannot reach its engine; splittally.html holds it");
     if (!inside) {
       const reply = await fetch("engine.bin");
       if (!reply.ok) throw new Error("engine.bin: " + reply.status + " " + reply.statusText);
@@ -35,7 +36,7 @@
     if (bytes[0] === 0 && bytes[1] === 0x61) return bytes;
     if (typeof DecompressionStream === "undefined") throw new Error("this browser cannot unpack it (no DecompressionStream)");
     const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-    return new Response(stream).arrayBuffer();
+    return new Response(stream).arrayBuffer().catch(() => { throw new Error("its packed form is damaged"); });
   }
 
   async function start() {

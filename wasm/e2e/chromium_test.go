@@ -10,6 +10,7 @@ import (
 	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
+	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
 
@@ -32,6 +33,10 @@ type look struct {
 	width  int // CSS pixels; 0 is 1280
 	height int // 0 is 800
 	dark   bool
+
+	before  string // JavaScript to run before the page's own, to make an older browser
+	site    string // a server's address, for a page that make run doesn't serve
+	failing bool   // the engine is meant not to start
 }
 
 func (l look) phone() bool { return l.width < 600 }
@@ -60,7 +65,7 @@ func open(t testing.TB, l look) *page {
 		l.height = 800
 	}
 	p := &page{TB: t, look: l}
-	if l.form == hosted {
+	if l.form == hosted && l.site == "" {
 		p.server = serve(t)
 	}
 	p.show(parent, chromedp.WithNewBrowserContext())
@@ -78,7 +83,10 @@ func (p *page) again() *page {
 // address is where the page is.
 func (p *page) address() string {
 	p.Helper()
-	if p.server != nil {
+	switch {
+	case p.look.site != "":
+		return p.look.site
+	case p.server != nil:
 		return p.server.address
 	}
 	return singleFileAddress(p.TB)
@@ -121,6 +129,12 @@ func (p *page) prepare(ctx context.Context, t *chromedp.Target) error {
 	if _, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true}); err != nil {
 		return err
 	}
+	if p.look.before != "" {
+		script := cdppage.AddScriptToEvaluateOnNewDocumentParams{Source: p.look.before}
+		if _, err := chromedp.Call(ctx, cdppage.AddScriptToEvaluateOnNewDocument, script); err != nil {
+			return err
+		}
+	}
 	for _, name := range []string{"clipboard-read", "clipboard-write"} {
 		_, err := chromedp.CallBrowser(ctx, browser.SetPermission, browser.SetPermissionParams{
 			Permission:       &browser.PermissionDescriptor{Name: name, AllowWithoutSanitization: name == "clipboard-read"},
@@ -147,17 +161,15 @@ func (p *page) media(ctx context.Context, medium string) error {
 	return err
 }
 
-// ready waits for the engine. From here on the page may ask for nothing.
+// ready waits for the engine, or for the news that there will be none. From here on the page may ask for nothing.
 func (p *page) ready() {
 	p.Helper()
-	p.until("the engine to be ready", func() bool {
-		switch p.attribute("html", "data-engine") {
-		case "ready":
-			return true
-		case "failed":
+	p.until("the engine", func() bool {
+		state := p.attribute("html", "data-engine")
+		if state == "failed" && !p.look.failing {
 			p.Fatalf("the engine failed: %s", p.text("#no-engine-reason"))
 		}
-		return false
+		return state == "failed" || state == "ready" && !p.look.failing
 	})
 	p.watch.settle()
 }

@@ -52,6 +52,19 @@ var dist = sync.OnceValues(func() (string, error) {
 	return dir, err
 })
 
+// packed is the folder that dist filled.
+func packed(t testing.TB) string {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("browsers are left out of short tests")
+	}
+	dir, err := dist()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
 // goCommand runs the go tool at the root of the repository, for this machine's
 // platform whatever the test's environment says.
 func goCommand(args ...string) (string, error) {
@@ -82,11 +95,7 @@ func program(t testing.TB, name string) string {
 // singleFileAddress is the address of the single file on this disk.
 func singleFileAddress(t testing.TB) string {
 	t.Helper()
-	dir, err := dist()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return "file://" + filepath.ToSlash(filepath.Join(dir, "splittally.html"))
+	return "file://" + filepath.ToSlash(filepath.Join(packed(t), "splittally.html"))
 }
 
 var stopChromium func()

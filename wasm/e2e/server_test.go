@@ -28,15 +28,22 @@ type server struct {
 // serve starts a server for the packed site; it ends with the test at latest.
 func serve(t testing.TB) *server {
 	t.Helper()
-	dir, err := dist()
-	if err != nil {
-		t.Fatal(err)
-	}
+	return serveFolder(t, packedSite(t))
+}
+
+// packedSite is the folder with the hosted page.
+func packedSite(t testing.TB) string {
+	t.Helper()
+	return filepath.Join(packed(t), "site")
+}
+
+func serveFolder(t testing.TB, dir string) *server {
+	t.Helper()
 	path, err := serveProgram()
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &server{cmd: exec.Command(path, "-dir", filepath.Join(dir, "site"), "-port", "0")}
+	s := &server{cmd: exec.Command(path, "-dir", dir, "-port", "0")}
 	s.cmd.Stderr = os.Stderr
 	out, err := s.cmd.StdoutPipe()
 	if err != nil {

@@ -29,6 +29,7 @@ type watch struct {
 	breaches []string // requests that may not be
 	trouble  []string // errors
 	expected []string // errors that the walk wants
+	ignored  bool     // errors are not what the walk is about
 }
 
 // hear is called for each event of the tab, in order.
@@ -130,6 +131,9 @@ func (w *watch) report(p *page) {
 	for _, b := range w.breaches {
 		p.Errorf("the page asked for %s", b)
 	}
+	if w.ignored {
+		return
+	}
 	seen := map[string]bool{}
 	for _, t := range w.trouble {
 		i := slices.IndexFunc(w.expected, func(e string) bool { return strings.Contains(t, e) })
@@ -151,6 +155,13 @@ func (p *page) expectTrouble(text string) {
 	p.watch.mu.Lock()
 	defer p.watch.mu.Unlock()
 	p.watch.expected = append(p.watch.expected, text)
+}
+
+// ignoreTrouble says that errors are not what this walk is about.
+func (p *page) ignoreTrouble() {
+	p.watch.mu.Lock()
+	defer p.watch.mu.Unlock()
+	p.watch.ignored = true
 }
 
 // takeBreaches takes the requests that may not be, so that a walk can look at
