@@ -1,0 +1,208 @@
+package tariff
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"splittally/calc/number"
+	"splittally/calc/remark"
+)
+
+// amount is a text of money, taken apart.
+type amount struct {
+	ways       []number.Reading // none if the number can't be read
+	hundredths bool             // written in cents or the like
+	coin       string           // the word or sign that said so
+	sign, code string           // of the currency, if one stands with the number
+	perPeriod  bool             // "per month", "/period": for a fixed charge
+	perKWh     bool
+	perDay     bool
+}
+
+// coins are the hundredths of a currency, as they stand behind a number.
+var coins = []string{
+	"cents", "cent", "pence", "öre", "øre", "centimes", "centavos", "rappen", "rp.", "rp", "paise", "ct.", "ct", "cts", "¢", "c", "p",
+}
+
+// parseAmount takes a text of money apart; ok is false if there is something
+// in it that is none of its parts.
+func parseAmount(text string) (a amount, ok bool) {
+	rest := strings.ToLower(trimmed(text))
+	rest = strings.TrimSpace(a.cutPer(rest))
+	for _, s := range signs {
+		low := strings.ToLower(s.sign)
+		before, starts := strings.CutPrefix(rest, low)
+		behind, ends := strings.CutSuffix(rest, low)
+		if !starts && !ends {
+			continue
+		}
+		a.sign, a.code = s.sign, s.code
+		if rest = behind; starts {
+			rest = before
+		}
+		break
+	}
+	rest = a.cutCode(trimmed(rest))
+	for _, c := range coins {
+		if plain, found := strings.CutSuffix(rest, c); found {
+			a.hundredths, a.coin, rest = true, c, plain
+			break
+		}
+	}
+	a.ways = number.Readings(rest)
+	// A sign as "kr" and the hundredths contradict each other.
+	return a, len(a.ways) > 0 && !(a.sign != "" && a.hundredths)
+}
+
+// cutPer takes what the money is for off the end.
+func (a *amount) cutPer(rest string) string {
+	for _, p := range []struct {
+		end string
+		set *bool
+	}{
+		{"kwh", &a.perKWh},
+		{"day", &a.perDay},
+		{"period", &a.perPeriod},
+		{"month", &a.perPeriod},
+		{"bill", &a.perPeriod},
+	} {
+		for _, link := range []string{"/", "per ", "a "} {
+			plain, found := strings.CutSuffix(rest, p.end)
+			if !found {
+				continue
+			}
+			if plain, found = strings.CutSuffix(strings.TrimRight(plain, " ")+spaceOf(link), link); found {
+				*p.set = true
+				return plain
+			}
+		}
+	}
+	return rest
+}
+
+// spaceOf gives the blank that a linking word ends with.
+func spaceOf(link string) string {
+	if strings.HasSuffix(link, " ") {
+		return " "
+	}
+	return ""
+}
+
+// cutCode takes a currency's code off either end.
+func (a *amount) cutCode(rest string) string {
+	if len(rest) < 4 {
+		return rest
+	}
+	if code := strings.ToUpper(rest[:3]); isKnown(code) {
+		a.code = code
+		return rest[3:]
+	}
+	if code := strings.ToUpper(rest[len(rest)-3:]); isKnown(code) {
+		a.code = code
+		return rest[:len(rest)-3]
+	}
+	return rest
+}
+
+func isKnown(code string) bool { _, ok := known(code); return ok }
+
+// money reads a field of money. ok is false if it is empty or wrong, and then a
+// problem stands at the field.
+func (s *sheet) money(field, typed, wanted string) (m money, ok bool) {
+	if blank(typed) {
+		return money{}, false
+	}
+	a, ok := parseAmount(typed)
+	if !ok && onlySign(typed) {
+		return money{}, false // "$", and the number is still to come
+	}
+	if !ok || a.ways[0].Value.IsNegative() || a.perDay || a.perKWh && field != "per-kwh" || a.perPeriod && field == "per-kwh" {
+		s.problem(field, typed, wanted)
+		return money{}, false
+	}
+	m.value = s.number(field, typed, a.ways)
+	m.said = a.sign != "" || a.code != "" || a.hundredths
+	if a.hundredths {
+		m.value = m.value.Shift(-2)
+		s.notice(field, "read-as-hundredths", "“"+trimmed(typed)+"” is read as "+m.value.String()+" of the currency's unit.")
+	}
+	if c := s.out.Plan.Currency.Code; a.code != "" && c != a.code {
+		s.notice(field, "currency-differs", "“"+trimmed(typed)+"” names another currency than "+c+". It is taken as an amount of "+c+".")
+	}
+	return m, true
+}
+
+// money is an amount in the currency's unit. said is true if the text itself
+// told whether it is in units or hundredths.
+type money struct {
+	value decimal.Decimal
+	said  bool
+}
+
+// onlySign says whether the text is a currency's sign or code so far.
+func onlySign(typed string) bool {
+	for _, s := range signs {
+		if strings.EqualFold(trimmed(typed), s.sign) {
+			return true
+		}
+	}
+	return isKnown(strings.ToUpper(trimmed(typed)))
+}
+
+// plausiblePrice asks about a bare price that would be dear beyond belief in
+// the currency's unit: 14 dollars or 14 cents? Nothing is asked of currencies
+// with a small unit.
+func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
+	c := s.out.Plan.Currency
+	large := listed(largeUnit, c.Code)
+	if price.said || price.value.LessThan(decimal.NewFromInt(2)) || c.Code != "" && !large {
+		return price.value
+	}
+	hundredths := price.value.Shift(-2)
+	provisional := "units"
+	if large {
+		provisional = "hundredths"
+	}
+	taken := s.ask("per-kwh", "per-kwh-unit", remark.Question{
+		Asks: "Is the price per kWh " + price.value.String() + " or " + hundredths.String() + "?",
+		Why:  "“" + trimmed(typed) + "” would be a very high price if it is not in cents.",
+		Choices: []remark.Choice{
+			{ID: "hundredths", Label: "It is in cents, pence or the like", Gives: hundredths.String() + " per kWh"},
+			{ID: "units", Label: "It is in the currency's unit", Gives: price.value.String() + " per kWh"},
+		},
+	}, provisional)
+	if taken == "hundredths" {
+		return hundredths
+	}
+	return price.value
+}
+
+// tax reads the tax in percent.
+func (s *sheet) tax(typed string) (decimal.Decimal, bool) {
+	if blank(typed) {
+		return decimal.Decimal{}, false
+	}
+	plain, percent := strings.CutSuffix(trimmed(typed), "%")
+	ways := number.Readings(plain)
+	if len(ways) == 0 || ways[0].Value.IsNegative() || ways[0].Value.GreaterThan(decimal.NewFromInt(100)) {
+		s.problem("tax", typed, "a tax in percent from 0 to 100, such as 5.5")
+		return decimal.Decimal{}, false
+	}
+	v := ways[0].Value
+	if percent || v.IsZero() || v.GreaterThanOrEqual(decimal.New(3, -1)) {
+		return v, true
+	}
+	taken := s.ask("tax", "tax-unit", remark.Question{
+		Asks: "Is the tax " + v.String() + " % or " + v.Shift(2).String() + " %?",
+		Why:  "“" + trimmed(typed) + "” is a very low tax if it is in percent.",
+		Choices: []remark.Choice{
+			{ID: "percent", Label: "It is in percent", Gives: v.String() + " %"},
+			{ID: "portion", Label: "It is a portion of 1", Gives: v.Shift(2).String() + " %"},
+		},
+	}, "portion")
+	if taken == "portion" {
+		v = v.Shift(2)
+	}
+	return v, true
+}
