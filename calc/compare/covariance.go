@@ -36,22 +36,26 @@ func sourcesOf(budgets []uncertainty.Budget) []source {
 	return sources
 }
 
-// dropCommon takes away what the cause does to all values alike: the smallest
-// contribution, if all have one sign.
+// dropCommon takes away what the cause does to all values alike: the mean of
+// its contributions, if all have one sign.
 //
 // What moves all values together can't make them disagree: differences,
 // χ² about the mean and the slope come out the same with it or without it. The
 // weights of the mean do not. A cause that is a percentage of each reading
 // contributes a little more where the reading is high, and least squares would
-// use that to pull the mean far below the values.
+// use that to pull the mean far below the values. Not the smallest contribution
+// but the mean is taken away, since what is left then favours no value.
 func (s source) dropCommon() {
-	lo, hi := s.contributions[0], s.contributions[0]
+	lo, hi, sum := s.contributions[0], s.contributions[0], 0.0
 	for _, a := range s.contributions {
 		lo, hi = min(lo, a), max(hi, a)
+		sum += a
 	}
-	common := max(0, lo) + min(0, hi)
+	if lo <= 0 && hi >= 0 {
+		return
+	}
 	for i := range s.contributions {
-		s.contributions[i] -= common
+		s.contributions[i] -= sum / float64(len(s.contributions))
 	}
 }
 

@@ -30,21 +30,20 @@ func newSeries(periods []Period) *series {
 // story fills in what the periods say beside their total.
 func (s *series) story(p *Pooled) {
 	n := len(s.errors)
-	if n >= 2 {
-		ends := make([]float64, n)
-		ends[0], ends[n-1] = -1, 1
-		p.Drift.Difference = s.estimate(ends)
+	if n == 1 {
+		p.Weights = []float64{1}
+		p.Mean = s.estimate(p.Weights)
+		return
 	}
-	v := covariance(s.sources, n)
-	l, ok := factor(v)
+	ends := make([]float64, n)
+	ends[0], ends[n-1] = -1, 1
+	p.Drift.Difference = s.estimate(ends)
+	l, ok := factor(covariance(s.sources, n))
 	if !ok {
 		return
 	}
 	p.Weights = l.meanWeights()
 	p.Mean = s.estimate(p.Weights)
-	if n < 2 {
-		return
-	}
 	residuals := make([]float64, n)
 	for i, e := range s.errors {
 		residuals[i] = e - p.Mean.Value

@@ -1,0 +1,160 @@
+package compare
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
+)
+
+// Against gonum, a general-purpose library: 1,000 random sets of 2 to 12
+// values.
+
+// randomCovariance gives sources of n values, some of them common to
+// neighbours, and their covariance.
+func randomCovariance(random *rand.Rand, n int) ([]source, [][]float64) {
+	var sources []source
+	for i := range n {
+		own := make([]float64, n)
+		own[i] = 0.1 + random.Float64()
+		sources = append(sources, source{own, math.Inf(1)})
+		if i > 0 {
+			pair := make([]float64, n)
+			pair[i-1], pair[i] = -random.Float64(), random.Float64()
+			sources = append(sources, source{pair, math.Inf(1)})
+		}
+	}
+	return sources, covariance(sources, n)
+}
+
+func symmetric(v [][]float64) *mat.SymDense {
+	s := mat.NewSymDense(len(v), nil)
+	for i := range v {
+		for j := 0; j <= i; j++ {
+			s.SetSym(i, j, v[i][j])
+		}
+	}
+	return s
+}
+
+func TestFitAgainstGonumMat(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 8))
+	for range 1000 {
+		n := 2 + random.IntN(11)
+		sources, v := randomCovariance(random, n)
+		x, y := make([]float64, n), make([]float64, n)
+		for i := range x {
+			x[i], y[i] = 20000+30*float64(i)+10*random.Float64(), 3*random.NormFloat64()
+		}
+		l, ok := factor(v)
+		if !ok {
+			t.Fatal("not positive definite")
+		}
+		var c mat.Cholesky
+		if !c.Factorize(symmetric(v)) {
+			t.Fatal("gonum finds it not positive definite")
+		}
+
+		// Solve, and the least-squares mean.
+		var solved, inverseOnes mat.VecDense
+		_ = c.SolveVecTo(&solved, mat.NewVecDense(n, y))
+		_ = c.SolveVecTo(&inverseOnes, mat.NewVecDense(n, ones(n)))
+		for i, s := range l.solve(y) {
+			near(t, "solve", s, solved.AtVec(i), 1e-9*(1+math.Abs(s)))
+		}
+		mean := mat.Dot(&inverseOnes, mat.NewVecDense(n, y)) / mat.Sum(&inverseOnes)
+		near(t, "mean", weightedSum(l.meanWeights(), y), mean, 1e-9)
+
+		// χ² about the mean, by the Mahalanobis distance.
+		residuals := make([]float64, n)
+		means := make([]float64, n)
+		for i := range y {
+			residuals[i], means[i] = y[i]-mean, mean
+		}
+		distance := stat.Mahalanobis(mat.NewVecDense(n, y), mat.NewVecDense(n, means), &c)
+		near(t, "χ²", l.spread(residuals, 1, sources).ChiSquared, distance*distance, 1e-8*(1+distance*distance))
+
+		// The line, from the normal equations XᵀV⁻¹X·b = XᵀV⁻¹y.
+		design := mat.NewDense(n, 2, nil)
+		for i := range x {
+			design.Set(i, 0, 1)
+			design.Set(i, 1, x[i]-20000) // gonum's way has no centre of its own
+		}
+		var vx, xvx, b mat.Dense
+		_ = c.SolveTo(&vx, design)
+		xvx.Mul(design.T(), &vx)
+		var xvy mat.Dense
+		xvy.Mul(vx.T(), mat.NewVecDense(n, y))
+		if err := b.Solve(&xvx, &xvy); err != nil {
+			t.Fatal(err)
+		}
+		level, slope, center, _, _ := l.line(x, y)
+		near(t, "slope", slope, b.At(1, 0), 1e-9)
+		near(t, "level", level, b.At(0, 0)+b.At(1, 0)*(center-20000), 1e-8)
+	}
+}
+
+func TestFitAgainstGonumStat(t *testing.T) {
+	random := rand.New(rand.NewPCG(13, 21))
+	for range 1000 {
+		n := 3 + random.IntN(20)
+		v, weights := make([][]float64, n), make([]float64, n)
+		x, y := make([]float64, n), make([]float64, n)
+		for i := range v {
+			v[i] = make([]float64, n)
+			v[i][i] = 0.01 + random.ExpFloat64()
+			weights[i] = 1 / v[i][i]
+			x[i], y[i] = 1000*random.Float64(), random.NormFloat64()
+		}
+		l, _ := factor(v)
+		near(t, "mean", weightedSum(l.meanWeights(), y), stat.Mean(y, weights), 1e-12)
+		intercept, beta := stat.LinearRegression(x, y, weights, false)
+		level, slope, center, _, _ := l.line(x, y)
+		near(t, "slope", slope, beta, 1e-10)
+		near(t, "intercept", level-slope*center, intercept, 1e-7)
+
+		l = unit(n)
+		mean := weightedSum(l.meanWeights(), y)
+		residuals := make([]float64, n)
+		for i := range y {
+			residuals[i] = y[i] - mean
+		}
+		near(t, "variance", l.spread(residuals, 1, nil).ChiSquared/float64(n-1), stat.Variance(y, nil), 1e-12)
+	}
+}
+
+// What is common to all values, even in unequal measure, may be dropped: χ²
+// about the least-squares mean and the slope are those of the full covariance.
+func TestDroppingTheCommonChangesNoContrast(t *testing.T) {
+	random := rand.New(rand.NewPCG(2, 3))
+	for range 1000 {
+		n := 3 + random.IntN(8)
+		sources, _ := randomCovariance(random, n)
+		common := source{make([]float64, n), math.Inf(1)}
+		x, y := make([]float64, n), make([]float64, n)
+		for i := range y {
+			common.contributions[i] = -1 - random.Float64()
+			x[i], y[i] = 30*float64(i), random.NormFloat64()
+		}
+		full, _ := factor(covariance(append(sources, common), n))
+		dropped := source{append([]float64(nil), common.contributions...), math.Inf(1)}
+		dropped.dropCommon()
+		less, _ := factor(covariance(append(sources, dropped), n))
+
+		chi2 := func(l cholesky) float64 {
+			mean := weightedSum(l.meanWeights(), y)
+			r := make([]float64, n)
+			for i := range y {
+				r[i] = y[i] - mean
+			}
+			return l.spread(r, 1, sources).ChiSquared
+		}
+		a, b := chi2(full), chi2(less)
+		near(t, "χ²", b, a, 1e-8*(1+a))
+		_, slopeFull, _, _, _ := full.line(x, y)
+		_, slopeLess, _, _, _ := less.line(x, y)
+		near(t, "slope", slopeLess, slopeFull, 1e-9)
+	}
+}
