@@ -8,7 +8,6 @@ package fill
 
 import (
 	"errors"
-	"slices"
 
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
@@ -41,15 +40,6 @@ type Day struct {
 	Method Method        // the method that filled it; empty for a day that was not
 }
 
-// Trial tells how one method did on copies of the gap pattern, blanked at
-// other places of the record where the truth is known.
-type Trial struct {
-	Method Method
-	Tries  int     // copies of the pattern that could be placed
-	RMS    float64 // root mean square error of the pattern's total, kWh
-	Mean   float64 // mean error, kWh; positive if the method fills too much
-}
-
 // Result is the total of the period and how it came about.
 type Result struct {
 	Days  []Day         // every day of the span, in order
@@ -59,27 +49,38 @@ type Result struct {
 	Measured, Spread, Filled, Partial int
 	Longest                           int    // length in days of the longest run of filled days
 	Method                            Method // the method used; empty if nothing was filled
-	Chosen                            bool   // true if Method was chosen by trial
+	Chosen                            bool   // true if the program chose the method
+	Other                             int    // for Ratio: the place in Request.Others that it leans on; otherwise -1
 	// Standard is the standard uncertainty of Total that comes from filling,
 	// in kWh, and DoF its degrees of freedom. Both are 0 if nothing was filled.
 	Standard float64
 	DoF      float64
-	Trials   []Trial // every method that the data allowed, in the order of Methods
-	Notices  []remark.Notice
+	// Trials holds every method that the data allowed, in the order of
+	// Methods, on the gap as a whole; Ratio on those of its days that the
+	// other instrument measured.
+	Trials  []Trial
+	Notices []remark.Notice
 }
 
 // Fill gives the total of r.Span.
 //
 // A day that is Measured or Spread passes untouched. Every other day is
-// estimated; a Partial day keeps what was measured and has only the share of
-// its missing hours estimated, so it never comes below what was measured.
+// estimated. Of a Partial day only the share of its missing hours is, so that
+// it never comes below what was measured; if its hours are not known it is
+// the larger of the estimate and what was measured.
+//
+// Total ± t·Standard, with t of Student's distribution for DoF, is meant to
+// hold the truth as often as t says; coverage_test.go measures how often it
+// does. Standard² is the variance that the likeness of measured days gives for
+// the missing ones, corrected by how far trials strayed from it, plus, unless
+// the method is Near, the square of what the method departs from Near.
 //
 // The errors are ErrNoPeriod, ErrNothingMeasured and energy.ErrRange.
 func Fill(r Request) (Result, error) {
 	if r.Span.Days() == 0 {
 		return Result{}, ErrNoPeriod
 	}
-	res := Result{Days: make([]Day, r.Span.Days())}
+	res := Result{Days: make([]Day, r.Span.Days()), Other: -1}
 	for i := range res.Days {
 		d := r.Span.First + calendar.Day(i)
 		e := r.Ledger.At(d)
@@ -87,11 +88,10 @@ func Fill(r Request) (Result, error) {
 	}
 	res.count()
 	if res.Filled > 0 {
-		rec := newRecord(r)
-		if rec.count(rec.lo, rec.hi) == 0 {
+		if countKnown(r.Ledger, r.Ledger.Span()) == 0 {
 			return Result{}, ErrNothingMeasured
 		}
-		if err := res.estimate(r, rec); err != nil {
+		if err := res.estimate(r, newRecord(r.Ledger, r.Span)); err != nil {
 			return Result{}, err
 		}
 	}
@@ -103,9 +103,6 @@ func Fill(r Request) (Result, error) {
 	}
 	return res, nil
 }
-
-// known says whether a day of state s needs no filling.
-func known(s ledger.State) bool { return s == ledger.Measured || s == ledger.Spread }
 
 // count sets the counts and Longest from Days.
 func (res *Result) count() {
@@ -132,49 +129,38 @@ func (res *Result) count() {
 // estimate fills the days that are not known and sets everything that goes
 // with it. rec holds at least one known day.
 func (res *Result) estimate(r Request, rec *record) error {
-	best := res.choose(r, rec)
-	kWh := make([]float64, len(rec.gap))
-	used := best.fill(rec, rec.gap, 0, kWh)
-	for i, at := range rec.gap {
-		day := &res.Days[at-rec.start]
-		part := r.Ledger.At(day.Day)
-		est, err := energy.FromKilowattHours(kWh[i] * rec.share[i])
-		if err != nil {
-			return err
-		}
-		if part.State == ledger.Partial {
-			if est, err = part.Energy.Add(max(0, est)); err != nil {
-				return err
-			}
-		}
-		day.Energy, day.Method = est, used[i]
+	s := rec.solve(r.Method, r.Others)
+	res.Method, res.Chosen, res.Other = s.method, s.method != r.Method, s.other
+	res.Standard, res.DoF, res.Trials = s.standard, s.freedom, s.trials
+	if err := res.write(r.Ledger, rec, s); err != nil {
+		return err
 	}
-	res.Method = best.method
-	res.Notices = append(res.Notices, res.remarks(r, rec)...)
+	res.Notices = res.remarks(r.Method, rec)
 	return nil
 }
 
-// choose tries the candidates and sets Trials, Chosen, Standard and DoF.
-func (res *Result) choose(r Request, rec *record) candidate {
-	all := candidates(r, rec)
-	places := rec.places()
-	for i := range all {
-		all[i].trial = rec.try(all[i], places)
-		res.Trials = append(res.Trials, all[i].trial)
-	}
-	best := slices.IndexFunc(all, func(c candidate) bool { return c.method == r.Method })
-	if best < 0 {
-		best = 0
-		for i, c := range all {
-			if c.trial.Tries > 0 && c.trial.RMS < all[best].trial.RMS {
-				best = i
+// write sets the energy of the filled days.
+func (res *Result) write(l ledger.Ledger, rec *record, s solution) error {
+	for i, t := range rec.gap {
+		day := &res.Days[t-rec.start]
+		got := l.At(day.Day)
+		x := s.kWh[i] * rec.share[i]
+		if got.State == ledger.Partial && rec.share[i] < 1 {
+			x = max(0, x)
+		}
+		est, err := energy.FromKilowattHours(x)
+		if err != nil {
+			return err
+		}
+		switch {
+		case got.State == ledger.Partial && rec.share[i] < 1:
+			if est, err = got.Energy.Add(est); err != nil {
+				return err
 			}
+		case got.State == ledger.Partial:
+			est = max(est, got.Energy)
 		}
-		res.Chosen = true
-		if r.Method != Choose {
-			res.Notices = append(res.Notices, impossible(r.Method, all[best].method))
-		}
+		day.Energy, day.Method = est, s.used[i]
 	}
-	res.Standard, res.DoF = rec.doubt(all[best].trial)
-	return all[best]
+	return nil
 }

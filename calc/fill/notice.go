@@ -15,34 +15,53 @@ const (
 	CodeImpossible = "fill-method-not-possible"
 )
 
-// fewTrials is how many copies of the pattern make a trial worth the name.
-const fewTrials = 5
-
-// impossible says that another method than the wanted one was used.
-func impossible(wanted, used Method) remark.Notice {
-	return remark.Notice{Code: CodeImpossible, Text: fmt.Sprintf("The data do not allow filling by %s; instead it is %s.", wanted, used)}
-}
-
 // remarks tells what stands out in the filling of this period.
-func (res *Result) remarks(r Request, rec *record) []remark.Notice {
+func (res *Result) remarks(wanted Method, rec *record) []remark.Notice {
 	var all []remark.Notice
 	say := func(code, text string, facts ...any) {
 		all = append(all, remark.Notice{Code: code, Text: fmt.Sprintf(text, facts...)})
 	}
+	if wanted != Choose && wanted != res.Method {
+		say(CodeImpossible, "These data do not allow filling by %s; %s was used instead.", wanted, res.Method)
+	}
 	first, last := rec.gap[0], rec.gap[len(rec.gap)-1]
-	if rec.before(first) < rec.lo || rec.after(last) >= rec.hi {
-		say(CodeEdge, "The missing days lie at the edge of the record, so they could be estimated from one side only.")
+	if res.Method != Ratio && (rec.before(first) < 0 || rec.after(last) >= len(rec.kWh)) {
+		say(CodeEdge, "Missing days lie at the end of the record, so they could be estimated from one side only.")
 	}
 	if got := res.Measured + res.Spread; 2*got < len(res.Days) {
-		say(CodeLittle, "Only %d of %d days of this period were measured; most of its total is an estimate.", got, len(res.Days))
+		say(CodeLittle, "Only %s of this period were measured; most of its total is an estimate.", of(got, len(res.Days)))
 	}
 	if res.Partial > 0 {
-		say(CodePartial, "%d days were measured in part; what they measured is kept and only their missing hours are estimated.", res.Partial)
+		say(CodePartial, "%s measured only in part; what was measured is kept and the missing hours are estimated.", were(res.Partial))
 	}
 	for _, tr := range res.Trials {
 		if tr.Method == res.Method && tr.Tries < fewTrials {
-			say(CodeFewTrials, "The gap could be tried out at %d other places only, so its uncertainty rests mostly on how much single days differ.", tr.Tries)
+			say(CodeFewTrials, "The same gap could be tried out at %s, so how good the estimate is rests on how much measured days differ from one another.", other(tr.Tries))
 		}
 	}
 	return all
+}
+
+func of(n, all int) string {
+	if n == 0 {
+		return fmt.Sprintf("none of the %d days", all)
+	}
+	return fmt.Sprintf("%d of %d days", n, all)
+}
+
+func were(n int) string {
+	if n == 1 {
+		return "1 day was"
+	}
+	return fmt.Sprintf("%d days were", n)
+}
+
+func other(places int) string {
+	switch places {
+	case 0:
+		return "no other place of the record"
+	case 1:
+		return "1 other place of the record only"
+	}
+	return fmt.Sprintf("%d other places of the record only", places)
 }

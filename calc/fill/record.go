@@ -1,48 +1,57 @@
 package fill
 
 import (
+	"slices"
+
 	"splittally/calc/calendar"
 	"splittally/calc/ledger"
 )
 
 // record is the part of a ledger that an estimate looks at, as floats. Days
-// are indices; the period is [start, end), and only [lo, hi) is looked at.
+// are indices; the period is [start, end).
 type record struct {
 	first      calendar.Day
 	kWh        []float64
 	known      []bool // Measured or Spread, and not blanked
 	whole      []bool // Measured: fit to be blanked in a trial
 	start, end int
-	lo, hi     int
-	gap        []int     // the days to be filled
+	gap        []int     // the days to be filled, ascending
 	share      []float64 // of each day of gap: the part that is missing, 0 to 1
 }
 
-// reach is how many days to each side of the period are looked at.
-const reach = 60
+// reach is how many days to each side of the period are looked at. It holds
+// the four weeks of like days.
+const reach = 30
+
+// fewKnown is how many known days are looked for, further away if need be.
+const fewKnown = 40
 
 // newRecord takes out of the ledger the period and what lies within reach of
-// it, and further only if that holds no known day.
-func newRecord(r Request) *record {
-	all := r.Ledger.Span()
-	window := calendar.Span{First: r.Span.First - reach, End: r.Span.End + reach}
-	if r.Ledger.Count(window, ledger.Measured)+r.Ledger.Count(window, ledger.Spread) == 0 {
-		window = calendar.Span{First: min(all.First, window.First), End: max(all.End, window.End)}
+// it, and more if that holds few known days.
+func newRecord(l ledger.Ledger, span calendar.Span) *record {
+	window := calendar.Span{First: span.First - reach, End: span.End + reach}
+	all := l.Span()
+	for step := calendar.Day(reach); countKnown(l, window) < fewKnown; step *= 2 {
+		if window.First <= all.First && window.End >= all.End {
+			break
+		}
+		window.First, window.End = window.First-step, window.End+step
 	}
+	// Nothing lies beyond the ledger, but the period has to be inside.
+	window.First = min(span.First, max(window.First, all.First))
+	window.End = max(span.End, min(window.End, all.End))
+
 	n := window.Days()
 	rec := &record{
-		first: window.First,
-		kWh:   make([]float64, n), known: make([]bool, n), whole: make([]bool, n),
-		start: int(r.Span.First - window.First), end: int(r.Span.End - window.First),
-		hi: n,
+		first: window.First, kWh: make([]float64, n), known: make([]bool, n), whole: make([]bool, n),
+		start: int(span.First - window.First), end: int(span.End - window.First),
 	}
 	for t := range rec.kWh {
-		e := r.Ledger.At(rec.first + calendar.Day(t))
+		e := l.At(rec.first + calendar.Day(t))
 		rec.known[t], rec.whole[t] = known(e.State), e.State == ledger.Measured
 		if rec.known[t] {
 			rec.kWh[t] = e.Energy.KilowattHours()
-		}
-		if t >= rec.start && t < rec.end && !rec.known[t] {
+		} else if t >= rec.start && t < rec.end {
 			rec.gap = append(rec.gap, t)
 			rec.share = append(rec.share, missingShare(e))
 		}
@@ -50,46 +59,79 @@ func newRecord(r Request) *record {
 	return rec
 }
 
+// known says whether a day of state s needs no filling.
+func known(s ledger.State) bool { return s == ledger.Measured || s == ledger.Spread }
+
+func countKnown(l ledger.Ledger, span calendar.Span) int {
+	return l.Count(span, ledger.Measured) + l.Count(span, ledger.Spread)
+}
+
 // missingShare gives the part of a day that has to be estimated.
 func missingShare(e ledger.Entry) float64 {
-	if e.State != ledger.Partial {
+	if e.State != ledger.Partial || e.Hours <= 0 || e.Hours >= 24 {
 		return 1
 	}
-	return min(1, max(0, 1-e.Hours/24))
+	return 1 - e.Hours/24
 }
 
-// count says how many days of [lo, hi) are known.
-func (rec *record) count(lo, hi int) int {
-	n := 0
-	for _, k := range rec.known[lo:hi] {
-		if k {
-			n++
+// mostDays bounds the days that a model rests on; its cost grows with their
+// third power.
+const mostDays = 120
+
+// nearby gives the known days, the nearest to the gap if there are very many,
+// with their energy.
+func (rec *record) nearby() (at []int, kWh []float64) {
+	far := make([]int, len(rec.known)) // distance to the gap
+	for t := range far {
+		far[t] = apart(t, nearestOf(rec.gap, t))
+		if rec.known[t] {
+			at = append(at, t)
 		}
 	}
-	return n
+	if len(at) > mostDays {
+		slices.SortStableFunc(at, func(a, b int) int { return far[a] - far[b] })
+		at = at[:mostDays]
+		slices.Sort(at)
+	}
+	for _, t := range at {
+		kWh = append(kWh, rec.kWh[t])
+	}
+	return at, kWh
 }
 
-// before gives the nearest known day before t, or less than lo.
+// nearestOf gives the one of days, which ascend, that is nearest to t.
+func nearestOf(days []int, t int) int {
+	i, found := slices.BinarySearch(days, t)
+	switch {
+	case found || i == 0:
+		return days[i]
+	case i == len(days) || t-days[i-1] <= days[i]-t:
+		return days[i-1]
+	}
+	return days[i]
+}
+
+// before gives the nearest known day before t, or -1.
 func (rec *record) before(t int) int {
-	for t--; t >= rec.lo && !rec.known[t]; t-- {
+	for t--; t >= 0 && !rec.known[t]; t-- {
 	}
 	return t
 }
 
-// after gives the nearest known day after t, or hi.
+// after gives the nearest known day after t, or the number of days.
 func (rec *record) after(t int) int {
-	for t++; t < rec.hi && !rec.known[t]; t++ {
+	for t++; t < len(rec.known) && !rec.known[t]; t++ {
 	}
 	return t
 }
 
 // nearest gives the mean of the n known days nearest to t, fewer if there are
-// fewer. Of two equally near the earlier one counts first.
+// fewer, and 0 if there is none. Of two equally near the earlier counts first.
 func (rec *record) nearest(t, n int) float64 {
 	sum, found := 0.0, 0
-	for h := 1; found < n && (t-h >= rec.lo || t+h < rec.hi); h++ {
+	for h := 1; found < n && (t-h >= 0 || t+h < len(rec.kWh)); h++ {
 		for _, s := range [2]int{t - h, t + h} {
-			if s >= rec.lo && s < rec.hi && rec.known[s] && found < n {
+			if s >= 0 && s < len(rec.kWh) && rec.known[s] && found < n {
 				sum += rec.kWh[s]
 				found++
 			}

@@ -1,120 +1,112 @@
 package fill
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
-// most bounds the number of copies of the gap pattern that are tried.
-const most = 60
-
-// places gives the shifts at which a copy of the gap pattern falls on measured
-// days only: at most most of them, evenly spaced over all that there are.
-func (rec *record) places() []int {
-	var all []int
-	first, last := rec.gap[0], rec.gap[len(rec.gap)-1]
-	for shift := rec.lo - first; shift < rec.hi-last; shift++ {
-		if rec.fits(shift) {
-			all = append(all, shift)
-		}
-	}
-	if len(all) <= most {
-		return all
-	}
-	some := make([]int, most)
-	for i := range some {
-		some[i] = all[i*(len(all)-1)/(most-1)]
-	}
-	return some
+// Trial tells how one method did on copies of the gap pattern, blanked at
+// other places of the record where the truth is known.
+type Trial struct {
+	Method Method
+	Tries  int     // copies of the pattern that could be placed
+	RMS    float64 // root mean square error of the pattern's total, kWh
+	Mean   float64 // mean error, kWh; positive if the method fills too much
 }
 
-// fits says whether the pattern, moved by shift, falls on measured days only,
-// and leaves days to estimate it from on the sides where the gap has them.
-func (rec *record) fits(shift int) bool {
-	for _, t := range rec.gap {
-		if !rec.whole[t+shift] {
-			return false
-		}
+func newTrial(m Method, misses []float64) Trial {
+	tr := Trial{Method: m, Tries: len(misses)}
+	if tr.Tries == 0 {
+		return tr
 	}
-	first, last := rec.gap[0], rec.gap[len(rec.gap)-1]
-	return (rec.before(first) < rec.lo || rec.before(first+shift) >= rec.lo) &&
-		(rec.after(last) >= rec.hi || rec.after(last+shift) < rec.hi)
-}
-
-// try blanks the pattern at each place in turn and fills it by c. Where the
-// gap lies at an end of the data, so does the copy: what lies beyond it is put
-// out of sight.
-func (rec *record) try(c candidate, places []int) Trial {
-	tr := Trial{Method: c.method}
-	at, kWh := make([]int, len(rec.gap)), make([]float64, len(rec.gap))
-	first, last := rec.gap[0], rec.gap[len(rec.gap)-1]
-	atStart, atEnd := rec.before(first) < rec.lo, rec.after(last) >= rec.hi
-	lo, hi := rec.lo, rec.hi
 	square := 0.0
-	for _, shift := range places {
-		for i, t := range rec.gap {
-			at[i] = t + shift
-			rec.known[t+shift] = false
-		}
-		if atStart {
-			rec.lo = first + shift
-		}
-		if atEnd {
-			rec.hi = last + shift + 1
-		}
-		if rec.count(rec.lo, rec.hi) > 0 {
-			c.fill(rec, at, shift, kWh)
-			miss := 0.0
-			for i, t := range at {
-				miss += (kWh[i] - rec.kWh[t]) * rec.share[i]
-			}
-			tr.Tries++
-			tr.Mean += miss
-			square += miss * miss
-		}
-		rec.lo, rec.hi = lo, hi
-		for _, t := range at {
-			rec.known[t] = true
-		}
+	for _, e := range misses {
+		tr.Mean += e / float64(tr.Tries)
+		square += e * e
 	}
-	if tr.Tries > 0 {
-		tr.Mean /= float64(tr.Tries)
-		tr.RMS = math.Sqrt(square / float64(tr.Tries))
-	}
+	tr.RMS = math.Sqrt(square / float64(tr.Tries))
 	return tr
 }
 
-// doubt gives the standard uncertainty of the gap's total and its degrees of
-// freedom, from the trials of the method used and the spread of single days.
-func (rec *record) doubt(tr Trial) (standard, dof float64) {
-	plain := rec.plainDoubt()
-	if tr.Tries == 0 {
-		return plain, 4
-	}
-	// Copies that overlap say nearly the same; the plain figure counts as a
-	// few tries of its own.
-	span := float64(rec.gap[len(rec.gap)-1] - rec.gap[0] + 1)
-	free := max(1, float64(tr.Tries)/max(1, span/2))
-	const prior = 4
-	square := (prior*plain*plain + free*tr.RMS*tr.RMS) / (prior + free)
-	return math.Sqrt(square), prior + free
+// place is a copy of the gap pattern on measured days.
+type place struct {
+	shift  int
+	at     []int // the days of the copy
+	hidden []int // known days that the copy must not see, see outOfSight
 }
 
-// plainDoubt is what the spread of single days gives for the gap's total,
-// taking neighbouring days as alike: s · √(k·(1+k/4)), k missing days.
-func (rec *record) plainDoubt() float64 {
-	n, mean, square := 0.0, 0.0, 0.0
-	for t, k := range rec.known {
-		if k {
-			n++
-			d := rec.kWh[t] - mean
-			mean += d / n
-			square += d * (rec.kWh[t] - mean)
+// mostPlaces bounds the copies that are tried.
+const mostPlaces = 60
+
+// outOfSight is how many days beyond a copy are hidden where the gap lies at
+// an end of the data: a copy that could see past it would do too well.
+const outOfSight = 14
+
+// places gives the copies of the gap pattern that fall on measured days among
+// at: at most mostPlaces, evenly spaced over all that there are.
+func (rec *record) places(at []int) []place {
+	use := make([]bool, len(rec.kWh))
+	for _, t := range at {
+		use[t] = rec.whole[t]
+	}
+	first, last := rec.gap[0], rec.gap[len(rec.gap)-1]
+	var shifts []int
+	for shift := -first; shift < len(use)-last; shift++ {
+		if !slices.ContainsFunc(rec.gap, func(t int) bool { return !use[t+shift] }) {
+			shifts = append(shifts, shift)
 		}
 	}
-	k := 0.0
-	for _, s := range rec.share {
-		k += s
+	n := min(len(shifts), mostPlaces)
+	all := make([]place, 0, n)
+	for i := range n {
+		shift := shifts[i]
+		if len(shifts) > n {
+			shift = shifts[i*(len(shifts)-1)/(n-1)]
+		}
+		p := place{shift: shift}
+		for _, t := range rec.gap {
+			p.at = append(p.at, t+shift)
+		}
+		if rec.before(first) < 0 {
+			p.hidden = within(at, first+shift-outOfSight, first+shift)
+		}
+		if rec.after(last) >= len(rec.kWh) {
+			p.hidden = append(p.hidden, within(at, last+shift+1, last+shift+1+outOfSight)...)
+		}
+		if len(p.at)+len(p.hidden) < len(at) {
+			all = append(all, p)
+		}
 	}
-	if n < 2 {
-		return math.Abs(mean) * k
+	return all
+}
+
+// within gives a copy of those of days, which ascend, from lo up to before hi.
+func within(days []int, lo, hi int) []int {
+	i, _ := slices.BinarySearch(days, lo)
+	j, _ := slices.BinarySearch(days, hi)
+	return slices.Clone(days[i:j])
+}
+
+// try blanks each place in turn, fills it by f and gives the errors of the
+// totals.
+func (rec *record) try(f simple, places []place) []float64 {
+	misses := make([]float64, len(places))
+	kWh := make([]float64, len(rec.gap))
+	for i, p := range places {
+		rec.know(p, false)
+		f(rec, p.at, p.shift, kWh)
+		rec.know(p, true)
+		for j, t := range p.at {
+			misses[i] += (kWh[j] - rec.kWh[t]) * rec.share[j]
+		}
 	}
-	return math.Sqrt(square / (n - 1) * k * (1 + k/4))
+	return misses
+}
+
+func (rec *record) know(p place, k bool) {
+	for _, days := range [2][]int{p.at, p.hidden} {
+		for _, t := range days {
+			rec.known[t] = k
+		}
+	}
 }
