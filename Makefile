@@ -65,7 +65,8 @@ pure:
 
 ## golden: write the golden files anew and show what changed; read it, then commit
 golden:
-	go test $$(grep -rlE --include='*_test.go' 'flag\.Bool\("update"' calc wasm | xargs -r -n1 dirname | sort -u | sed 's|^|./|') -update
+	rooms=$$(grep -rlE --include='*_test.go' 'flag\.Bool\("update"' calc wasm | xargs -r -n1 dirname | sort -u | sed 's|^|./|') && \
+	go test $$rooms -update
 	git diff --stat
 
 ## fuzz: each fuzz target for FUZZTIME; what it finds is kept in testdata/fuzz

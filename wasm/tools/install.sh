@@ -30,9 +30,7 @@ else
 fi
 
 echo "installing$missing"
-export DEBIAN_FRONTEND=noninteractive
 # Another installation may be running; wait for it rather than fail.
-apt="apt-get -o DPkg::Lock::Timeout=500 -q"
-$root $apt update
-# shellcheck disable=SC2086 # words, on purpose
-$root $apt install -y --no-install-recommends $missing
+apt="$root env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=500"
+$apt update
+$apt install -y --no-install-recommends $missing
