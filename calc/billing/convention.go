@@ -5,7 +5,10 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"splittally/calc/calendar"
+	"splittally/calc/number"
 	"splittally/calc/remark"
 )
 
@@ -151,15 +154,19 @@ func (s *sheet) printedDays(b *bill) (days int, fits bool) {
 	if text == "" {
 		return 0, false
 	}
-	days, err := strconv.Atoi(text)
 	both := b.inclusive()
+	r := number.Readings(text)
+	whole := len(r) == 1 && r[0].Places == 0 && !r[0].Value.IsNegative() && r[0].Value.LessThan(decimal.NewFromInt(10_000))
+	if whole {
+		days = int(r[0].Value.IntPart())
+	}
 	switch {
-	case err != nil || days < 0:
+	case !whole:
 		s.problem(b, "days", b.typed.Days, "a whole number of days, such as 30")
 		return 0, false
 	case days == both || days == both-1:
 		return days, true
-	case strings.HasPrefix(strconv.Itoa(both), text) || strings.HasPrefix(strconv.Itoa(both-1), text):
+	case strings.HasPrefix(strconv.Itoa(both), strconv.Itoa(days)) || strings.HasPrefix(strconv.Itoa(both-1), strconv.Itoa(days)):
 		return days, false
 	}
 	s.problem(b, "days", b.typed.Days, strconv.Itoa(both)+" (both dates belong) or "+strconv.Itoa(both-1)+
@@ -190,7 +197,7 @@ func (s *sheet) askConvention(b *bill) {
 		ID:   s.field(b, "convention"),
 		Path: s.field(b, "to"),
 		Asks: "Which days belong to the bill of " + b.from.day.Long() + " to " + b.to.day.Long() + "?",
-		Why:  "The bill gives two dates but no number of days, and no other bill shows how they are meant.",
+		Why:  "The two dates alone do not tell, and no other bill shows how they are meant.",
 	}
 	for _, c := range conventions {
 		w := Way{c, c.Apply(b.from.day, b.to.day)}

@@ -58,6 +58,8 @@ func parseDate(text string) date {
 	}
 	y, m, d := tokens[0], tokens[1], tokens[2]
 	switch {
+	case y.begun() || m.begun() || d.begun():
+		return date{state: dateWrong}
 	case m.month > 0: // 3 Oct 2023, 2023 Oct 3
 		if len(y.text) != 4 {
 			y, d = d, y
@@ -117,7 +119,7 @@ func compactDate(tokens []token) (date, bool) {
 // startedDate judges one or two tokens: could more typing make them a date?
 func startedDate(tokens []token) date {
 	for i, t := range tokens {
-		if t.month == 0 && (len(t.text) > 4 || i > 0 && len(tokens[0].text) > 2 && t.number() > 31) {
+		if t.month == 0 && (len(t.text) > 4 && (len(tokens) > 1 || len(t.text) > 8) || i > 0 && len(tokens[0].text) > 2 && t.number() > 31) {
 			return date{state: dateWrong}
 		}
 	}
@@ -135,10 +137,10 @@ func fullYear(t token) (int, dateState) {
 		return 1900 + n, dateSure
 	case len(t.text) == 2:
 		return 2000 + n, dateSure
-	case len(t.text) == 4:
+	case len(t.text) == 4 && t.text[0] != '0':
 		return n, dateSure
 	}
-	return 0, dateUnfinished
+	return 0, dateUnfinished // a date field gives 0002, 0020, 0202 on the way to 2023
 }
 
 // token is a run of digits or a month's name.
@@ -154,6 +156,9 @@ func (t token) number() int {
 	}
 	return n
 }
+
+// begun says that a month's name has been begun and can't be told yet.
+func (t token) begun() bool { return t.month > 0 && len(t.text) < 3 }
 
 func (t token) monthNumber() int {
 	if t.month > 0 {

@@ -41,8 +41,12 @@ func (s *sheet) printedEnergy(b *bill) (quantity, bool) {
 		s.problem(b, "kwh", b.typed.KWh, "an energy, such as 412 or 412.5 kWh")
 		return quantity{}, false
 	}
-	q := s.choose(b, "kwh", "billed energy", b.typed.KWh, ways, func(q quantity) float64 {
-		return oddness(b.perDay(q.value))
+	q := s.choose(b, doubt{
+		field: "kwh", what: "billed energy", typed: b.typed.KWh, ways: ways,
+		odd: func(q quantity) float64 { return oddness(b.perDay(q.value)) },
+		gives: func(q quantity) string {
+			return q.value.String() + " kWh, " + decimal.NewFromFloat(b.perDay(q.value)).StringFixed(2) + " kWh a day"
+		},
 	})
 	_, ok := s.toEnergy(b, "kwh", b.typed.KWh, q.value)
 	return q, ok
@@ -114,7 +118,7 @@ func (b *bill) lacksEnergy() {
 
 // judgeUse points out what no home is likely to use.
 func (s *sheet) judgeUse(b *bill) {
-	if !b.dated {
+	if !b.says.Dated {
 		return
 	}
 	if perDay := b.perDay(b.says.Reference.Decimal()); perDay > mostPerDay {

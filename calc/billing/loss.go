@@ -59,15 +59,17 @@ func (s *sheet) readLossFactor(b *bill) {
 // printed one divided by the loss factor if that is in it. Where the person
 // has not said, the reads tell, or else it is asked.
 func (s *sheet) withoutLosses(b *bill, printed quantity, r registered) decimal.Decimal {
-	without := printed.value
-	if b.says.LossFactor.Equal(one) {
-		return without
-	}
-	without = printed.value.DivRound(b.says.LossFactor, lossPlaces)
 	said, given := yesNo(b.typed.LossIncluded)
 	if !given && !blank(b.typed.LossIncluded) {
 		s.problem(b, "loss-included", b.typed.LossIncluded, "yes or no")
 	}
+	if blank(b.typed.LossFactor) && said {
+		s.notice(b, "loss-factor", "loss-factor-missing", "The billed energy is said to include losses, but no loss factor is given. It is compared as it stands, and so is higher than what the meter registered.")
+	}
+	if b.says.LossFactor.Equal(one) {
+		return printed.value
+	}
+	without := printed.value.DivRound(b.says.LossFactor, lossPlaces)
 	if !given && r.ok {
 		t := tolerance(printed, r)
 		plain := printed.value.Sub(r.kWh).Abs().LessThanOrEqual(t)

@@ -74,7 +74,7 @@ func (s *sheet) compareReads(last, next *bill) {
 		return
 	}
 	next.says.StartRead += ", " + next.name()
-	s.notice(next, "previous", "reads-do-not-join", next.name()+" begins at a read of "+next.previous.String()+", but "+last.name()+
+	s.notice(next, "previous", "reads-do-not-join", next.capitalName()+" begins at a read of "+next.previous.String()+", but "+last.name()+
 		" ended at "+last.end.String()+". Was the meter exchanged, or is one of them mistyped?")
 }
 
@@ -84,11 +84,11 @@ func (s *sheet) judgeLength(b *bill, line []*bill) {
 	days := b.says.Days()
 	switch {
 	case days < shortestCycle:
-		s.notice(b, "to", "off-cycle", b.name()+" has "+counted(days)+", less than the 25 of a usual billing cycle"+source+". Its percentage is less certain; is it a first or last bill?")
+		s.notice(b, "to", "off-cycle", b.capitalName()+" has "+counted(days)+", less than the 25 of a usual billing cycle"+source+". Its percentage is less certain; is it a first or last bill?")
 	case days > longestBimonth:
-		s.notice(b, "to", "off-cycle", b.name()+" has "+counted(days)+", more than the 70 of a two-monthly billing cycle"+source+". Is a bill missing between its dates?")
+		s.notice(b, "to", "off-cycle", b.capitalName()+" has "+counted(days)+", more than the 70 of a two-monthly billing cycle"+source+". Is a bill missing between its dates?")
 	case days > longestMonth && monthly(line):
-		s.notice(b, "to", "off-cycle", b.name()+" has "+counted(days)+", more than the 35 of a monthly billing cycle"+source+", while the other bills are monthly.")
+		s.notice(b, "to", "off-cycle", b.capitalName()+" has "+counted(days)+", more than the 35 of a monthly billing cycle"+source+", while the other bills are monthly.")
 	}
 }
 

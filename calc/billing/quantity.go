@@ -23,7 +23,6 @@ const (
 type quantity struct {
 	value, step decimal.Decimal
 	places      int32
-	mark        rune
 	grouped     bool
 }
 
@@ -35,7 +34,7 @@ func quantities(text string) []quantity {
 	for _, r := range number.Readings(plain) {
 		all = append(all, quantity{
 			value: r.Value.Shift(unit), step: decimal.New(1, unit-r.Places),
-			places: r.Places, mark: r.Mark, grouped: r.Group != 0,
+			places: r.Places, grouped: r.Group != 0,
 		})
 	}
 	return all
@@ -60,8 +59,8 @@ func cutUnit(text string) (plain string, power int32) {
 // its dates are not known.
 func (b *bill) perDay(kWh decimal.Decimal) float64 {
 	days := 30
-	if b.dated {
-		days = b.inclusive()
+	if b.says.Dated {
+		days = b.says.Days()
 	}
 	return kWh.InexactFloat64() / float64(days)
 }
@@ -75,34 +74,41 @@ func oddness(perDay float64) float64 {
 	return math.Abs(math.Log10(perDay / usualPerDay))
 }
 
-// choose settles a number that can be read in two ways; odd ranks them, the
-// smaller the likelier. The question's choices are named by their values, so
+// doubt is a number that can be read in more than one way.
+type doubt struct {
+	field, what, typed string
+	ways               []quantity
+	odd                func(quantity) float64 // ranks them, the smaller the likelier
+	gives              func(quantity) string  // what each would give
+}
+
+// choose settles a doubt. The question's choices are named by their values, so
 // that an answer does not outlive the text it was given for.
-func (s *sheet) choose(b *bill, field, what, typed string, ways []quantity, odd func(quantity) float64) quantity {
-	if len(ways) == 1 {
-		return ways[0]
+func (s *sheet) choose(b *bill, d doubt) quantity {
+	if len(d.ways) == 1 {
+		return d.ways[0]
 	}
 	q := remark.Question{
-		ID:   s.field(b, field),
-		Path: s.field(b, field),
-		Asks: "Is the " + what + " “" + strings.TrimSpace(typed) + "” " + ways[0].value.String() + " or " + ways[1].value.String() + "?",
-		Why:  "The mark can stand for the decimals or between the thousands.",
+		ID:   s.field(b, d.field),
+		Path: s.field(b, d.field),
+		Asks: "Is the " + d.what + " “" + strings.TrimSpace(d.typed) + "” " + d.ways[0].value.String() + " or " + d.ways[1].value.String() + "?",
+		Why:  "The mark can stand before the decimals or between the thousands.",
 	}
-	best := ways[0]
-	for _, w := range ways {
-		label := "the mark is the decimal mark"
+	best := d.ways[0]
+	for _, w := range d.ways {
+		label := "the mark stands before the decimals"
 		if w.grouped {
-			label = "the mark parts the thousands"
+			label = "the mark stands between the thousands"
 		}
-		q.Choices = append(q.Choices, remark.Choice{ID: w.value.String(), Label: w.value.String() + ": " + label, Gives: w.value.String()})
-		if odd(w) < odd(best) {
+		q.Choices = append(q.Choices, remark.Choice{ID: w.value.String(), Label: w.value.String() + ": " + label, Gives: d.gives(w)})
+		if d.odd(w) < d.odd(best) {
 			best = w
 		}
 	}
 	taken := s.ask(q, best.value.String())
-	for _, w := range ways {
+	for _, w := range d.ways {
 		if w.value.String() == taken {
-			best = w
+			return w
 		}
 	}
 	return best

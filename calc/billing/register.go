@@ -22,9 +22,8 @@ type registered struct {
 // difference, with roll-over. billed is the printed energy in kWh, nil if there
 // is none: it can confirm a roll-over.
 func (s *sheet) registerReads(b *bill, billed *decimal.Decimal) registered {
-	previous, present := quantities(b.typed.Previous), quantities(b.typed.Present)
-	s.judgeRead(b, "previous", b.typed.Previous, previous)
-	s.judgeRead(b, "present", b.typed.Present, present)
+	previous := s.readRegister(b, "previous", b.typed.Previous)
+	present := s.readRegister(b, "present", b.typed.Present)
 	multiplier, ok := s.multiplier(b)
 	if len(previous) == 0 || len(present) == 0 || !ok {
 		return registered{}
@@ -42,16 +41,18 @@ func (s *sheet) registerReads(b *bill, billed *decimal.Decimal) registered {
 	return registered{ok, use.Mul(multiplier), decimal.Max(from.step, to.step).Mul(multiplier)}
 }
 
-func (s *sheet) judgeRead(b *bill, field, typed string, ways []quantity) {
+// readRegister gives every way to read one register read, none if it is empty
+// or wrong.
+func (s *sheet) readRegister(b *bill, field, typed string) []quantity {
 	if blank(typed) {
-		return
+		return nil
 	}
-	for _, w := range ways {
-		if !w.value.IsNegative() {
-			return
-		}
+	ways := quantities(typed)
+	if len(ways) == 0 || ways[0].value.IsNegative() {
+		s.problem(b, field, typed, "the figures of the register, such as 40081")
+		return nil
 	}
-	s.problem(b, field, typed, "the figures of the register, such as 40081")
+	return ways
 }
 
 func blank(text string) bool { return strings.TrimFunc(text, number.Blank) == "" }
@@ -67,8 +68,10 @@ func (s *sheet) multiplier(b *bill) (decimal.Decimal, bool) {
 		s.problem(b, "multiplier", b.typed.Multiplier, "a factor above 0, such as 1 or 40")
 		return decimal.Decimal{}, false
 	}
-	return s.choose(b, "multiplier", "multiplier", text, ways, func(q quantity) float64 {
-		return q.value.InexactFloat64() // the smaller is the likelier
+	return s.choose(b, doubt{
+		field: "multiplier", what: "multiplier", typed: text, ways: ways,
+		odd:   func(q quantity) float64 { return q.value.InexactFloat64() }, // the smaller is the likelier
+		gives: func(q quantity) string { return "the reads times " + q.value.String() },
 	}).value, true
 }
 
@@ -86,16 +89,22 @@ func (s *sheet) chooseReads(b *bill, previous, present []quantity, multiplier de
 			}
 		}
 	}
-	likely := from.value
-	from = s.choose(b, "previous", "previous read", b.typed.Previous, previous, func(q quantity) float64 {
-		return q.value.Sub(likely).Abs().InexactFloat64()
+	likelyFrom, likelyTo := from, to
+	use := func(p, q quantity) string { return q.value.Sub(p.value).Mul(multiplier).String() + " kWh" }
+	from = s.choose(b, doubt{
+		field: "previous", what: "previous read", typed: b.typed.Previous, ways: previous,
+		odd:   func(q quantity) float64 { return distance(q, likelyFrom) },
+		gives: func(q quantity) string { return use(q, likelyTo) },
 	})
-	likely = to.value
-	to = s.choose(b, "present", "present read", b.typed.Present, present, func(q quantity) float64 {
-		return q.value.Sub(likely).Abs().InexactFloat64()
+	to = s.choose(b, doubt{
+		field: "present", what: "present read", typed: b.typed.Present, ways: present,
+		odd:   func(q quantity) float64 { return distance(q, likelyTo) },
+		gives: func(q quantity) string { return use(from, q) },
 	})
 	return from, to
 }
+
+func distance(p, q quantity) float64 { return p.value.Sub(q.value).Abs().InexactFloat64() }
 
 // registerDigits gives the digits of the register before its decimal mark: as
 // told, or else as many as the longer of the two reads is written with, whose
@@ -131,7 +140,7 @@ func wholeDigits(text string, q quantity) int {
 			n++
 		}
 	}
-	return n - int(max(q.places, 0))
+	return max(1, n-int(max(q.places, 0)))
 }
 
 // rollOver judges a present read below the previous one. A register that has
