@@ -3,6 +3,8 @@ package calc
 import (
 	"splittally/calc/billing"
 	"splittally/calc/document"
+	"splittally/calc/gain"
+	"splittally/calc/tariff"
 )
 
 // Case is everything the owner knows, as texts just as they were typed: what
@@ -20,9 +22,8 @@ type Case struct {
 	Monitors   []Monitor
 	Meter      Meter
 	Periods    []billing.Period
-	Voltmeter  Voltmeter
-	Legs       []Leg
-	Price      Price
+	Volts      Volts
+	Price      tariff.Flat
 	Confidence string // percent, 95 if blank
 	Answers    []Answer
 }
@@ -40,31 +41,10 @@ type Meter struct {
 	Class string // percent of reading that its accuracy class allows
 }
 
-// Voltmeter is the multimeter that the legs were checked with.
-type Voltmeter struct {
-	Percent string // accuracy, percent of reading
-	Digits  string // accuracy, counts of the last digit
-}
-
-// Leg is one leg of the service with its voltage checks.
-type Leg struct {
-	Name  string
-	Share string // percent of the energy that flows on this leg
-	Pairs []Pair
-}
-
-// Pair is one simultaneous look at both instruments, in volts.
-type Pair struct {
-	Reference string // the multimeter
-	Monitor   string
-}
-
-// Price is the simplest tariff: one price, one fixed charge, one tax.
-type Price struct {
-	PerKWh   string
-	Fixed    string // for each billing period
-	Tax      string // percent
-	Currency string // ISO 4217 code
+// Volts holds the voltage checks of the legs.
+type Volts struct {
+	Voltmeter gain.Voltmeter
+	Legs      []gain.Leg
 }
 
 // Answer is the choice taken for a question.
@@ -80,11 +60,13 @@ func (c *Case) Fields(f *document.Fields) {
 	document.Each(f, "monitors", &c.Monitors, (*Monitor).fields)
 	f.Group("meter", func(f *document.Fields) { f.Text("class", &c.Meter.Class) })
 	document.Each(f, "periods", &c.Periods, periodFields)
-	f.Group("voltmeter", func(f *document.Fields) {
-		f.Text("percent", &c.Voltmeter.Percent)
-		f.Text("digits", &c.Voltmeter.Digits)
+	f.Group("volts", func(f *document.Fields) {
+		f.Group("voltmeter", func(f *document.Fields) {
+			f.Text("percent", &c.Volts.Voltmeter.Percent)
+			f.Text("digits", &c.Volts.Voltmeter.Digits)
+		})
+		document.Each(f, "legs", &c.Volts.Legs, legFields)
 	})
-	document.Each(f, "legs", &c.Legs, (*Leg).fields)
 	f.Group("price", func(f *document.Fields) {
 		f.Text("per-kwh", &c.Price.PerKWh)
 		f.Text("fixed", &c.Price.Fixed)
@@ -118,10 +100,10 @@ func periodFields(p *billing.Period, f *document.Fields) {
 	f.Text("convention", &p.Convention)
 }
 
-func (l *Leg) fields(f *document.Fields) {
+func legFields(l *gain.Leg, f *document.Fields) {
 	f.Text("name", &l.Name)
 	f.Text("share", &l.Share)
-	document.Each(f, "pairs", &l.Pairs, func(p *Pair, f *document.Fields) {
+	document.Each(f, "pairs", &l.Pairs, func(p *gain.Pair, f *document.Fields) {
 		f.Text("reference", &p.Reference)
 		f.Text("monitor", &p.Monitor)
 	})

@@ -1,0 +1,155 @@
+// Package say puts findings into sentences, once, for the page, the report and
+// the share text alike: plain words, numbers rounded for show, and nothing
+// calculated.
+package say
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"splittally/calc/compare"
+	"splittally/calc/uncertainty"
+)
+
+// Minus is the sign of a negative number and Thin the blank before a unit.
+const (
+	Minus = "−"
+	Thin  = "\u202f"
+)
+
+// Signed gives a value with its sign always shown, a true minus, and as many
+// digits as its uncertainty allows: "+2.31", "−0.40".
+func Signed(value, u float64) string {
+	text, _ := uncertainty.Show(value, u)
+	return sign(text)
+}
+
+// Fixed gives a signed value with a fixed number of decimals.
+func Fixed(value float64, places int) string {
+	return sign(strconv.FormatFloat(value, 'f', places, 64))
+}
+
+func sign(text string) string {
+	bare := strings.TrimPrefix(text, "-")
+	switch {
+	case strings.Trim(bare, "0.") == "":
+		return bare // nothing is left of it after rounding
+	case bare != text:
+		return Minus + bare
+	}
+	return "+" + text
+}
+
+// Interval gives an uncertainty for show, without its sign: "1.1".
+func Interval(u float64) string {
+	if math.IsInf(u, 0) || math.IsNaN(u) {
+		return "unknown"
+	}
+	_, text := uncertainty.Show(0, u)
+	return text
+}
+
+// Error gives a percentage error with its interval: "+2.3 % ± 1.1 %".
+func Error(c compare.Comparison) string {
+	e := c.Percent.InexactFloat64()
+	return Signed(e, c.Expanded) + Thin + "%" + " ± " + Interval(c.Expanded) + Thin + "%"
+}
+
+// Short names a verdict in a few words.
+func Short(v compare.Verdict) string {
+	switch v {
+	case compare.Agree:
+		return "they agree"
+	case compare.DifferHigh:
+		return "reads high"
+	case compare.DifferLow:
+		return "reads low"
+	case compare.CannotTell:
+		return "can’t tell yet"
+	}
+	return "nothing to compare"
+}
+
+// Verdict is the judgement of one comparison as a sentence about the
+// instrument of that name, and what would help where it can't tell.
+func Verdict(name string, c compare.Comparison) string {
+	off := math.Abs(c.Percent.InexactFloat64())
+	size, _ := uncertainty.Show(off, c.Expanded)
+	within := fmt.Sprintf("%s%s%% ± %s%s%%", size, Thin, Interval(c.Expanded), Thin)
+	switch c.Verdict {
+	case compare.Agree:
+		return fmt.Sprintf("%s and the meter agree: %s. %s", name, Error(c), Why(c))
+	case compare.DifferHigh:
+		return fmt.Sprintf("%s reads high by %s. %s", name, within, Why(c))
+	case compare.DifferLow:
+		return fmt.Sprintf("%s reads low by %s. %s", name, within, Why(c))
+	case compare.CannotTell:
+		return fmt.Sprintf("Can’t tell yet whether %s and the meter agree: %s. %s", name, Error(c), Why(c))
+	}
+	return fmt.Sprintf("Nothing to compare for %s. %s", name, Why(c))
+}
+
+// Why gives the ground of a verdict and, where it can't tell, what would narrow
+// the interval most.
+func Why(c compare.Comparison) string {
+	if c.Verdict != compare.CannotTell || c.Narrow.Part.Remedy == "" {
+		return c.Why.Sentence()
+	}
+	return fmt.Sprintf("%s What would narrow it most: %s (± %s%s%% would become ± %s%s%%).",
+		c.Why.Sentence(), c.Narrow.Part.Remedy, Interval(c.Expanded), Thin, Interval(c.Narrow.Expanded), Thin)
+}
+
+// Pooled is the judgement over all periods of one instrument.
+func Pooled(name string, p compare.Pooled) string {
+	return fmt.Sprintf("Over %d periods together: %s", p.Periods, Verdict(name, p.Total))
+}
+
+// Consistency says whether the periods tell one story.
+func Consistency(p compare.Pooled) string {
+	if !p.Consistency.Done {
+		return ""
+	}
+	if p.Consistency.Passes {
+		return fmt.Sprintf("The periods are consistent with one error (χ² = %.1f with %s of freedom, p = %s).",
+			p.Consistency.ChiSquared, Counted(p.Consistency.DoF, "degree", "degrees"), Chance(p.Consistency.P))
+	}
+	return fmt.Sprintf("The periods are not consistent with one error (χ² = %.1f with %s of freedom, p = %s): something changed between them.",
+		p.Consistency.ChiSquared, Counted(p.Consistency.DoF, "degree", "degrees"), Chance(p.Consistency.P))
+}
+
+// Drift says whether the error moves with time.
+func Drift(p compare.Pooled) string {
+	d := p.Drift
+	if !d.Tested {
+		return ""
+	}
+	verdict := "No drift shows"
+	if d.Drifts {
+		verdict = "The error drifts"
+	}
+	if d.Slope.Known {
+		return fmt.Sprintf("%s: %s ± %s %%-points in 30 days, p = %s.", verdict, Signed(d.Slope.Value, d.Slope.Expanded), Interval(d.Slope.Expanded), Chance(d.P))
+	}
+	return fmt.Sprintf("%s: from the first period to the last %s ± %s %%-points, p = %s.", verdict, Signed(d.Difference.Value, d.Difference.Expanded), Interval(d.Difference.Expanded), Chance(d.P))
+}
+
+// Chance gives a probability for show.
+func Chance(p float64) string {
+	if p < 0.001 {
+		return "less than 0.001"
+	}
+	return strconv.FormatFloat(p, 'f', 3, 64)
+}
+
+// Counted gives a number of things: "1 day", "3 days".
+func Counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// Legal is the sentence that every form of the findings carries.
+const Legal = "These findings are evidence for a conversation, not a legal proof of a meter’s error: a revenue meter is proved only by an authorised laboratory."

@@ -1,0 +1,243 @@
+// Package calc is the road from what an owner knows to what can be said:
+//
+//	Case --Work--> Findings
+//
+// A Case holds texts as typed; Findings hold everything that is shown. Work is
+// pure: no clock, no page, no files, no globals, no chance. The page, the link,
+// the saved file, the report and the tests are readers and writers of these
+// two documents. Each stage is a room of its own below this folder.
+package calc
+
+import (
+	"fmt"
+
+	"splittally/calc/billing"
+	"splittally/calc/calendar"
+	"splittally/calc/compare"
+	"splittally/calc/fill"
+	"splittally/calc/gain"
+	"splittally/calc/intake"
+	"splittally/calc/ledger"
+	"splittally/calc/tariff"
+)
+
+// Work takes one case through. Equal cases give equal findings.
+func Work(c Case) Findings {
+	w := work{c: c, answers: map[string]string{}}
+	for _, a := range c.Answers {
+		w.answers[a.Question] = a.Choice
+	}
+	w.readSettings()
+	w.readBills()    // dates and figures of the bills -> spans of days and reference energies
+	w.readMonitors() // pasted texts -> daily ledgers
+	w.compare()      // ledgers and spans -> filled totals, percentage errors, verdicts
+	w.pool()         // errors of the periods -> one for each instrument
+	w.checkVoltage() // leg checks -> gains, and what setting them would do
+	w.price()        // energies -> money
+	return w.f
+}
+
+// work is one case on its way.
+type work struct {
+	c        Case
+	answers  map[string]string
+	settings settings
+	f        Findings
+}
+
+func (w *work) readBills() {
+	read := billing.Read(w.c.Periods, billing.Options{Path: "periods", Answers: w.answers})
+	w.f.Periods = read.Statements
+	w.f.Problems = append(w.f.Problems, read.Problems...)
+	w.f.Questions = append(w.f.Questions, read.Questions...)
+	w.f.Notices = append(w.f.Notices, read.Notices...)
+}
+
+func (w *work) readMonitors() {
+	today, _ := calendar.ParseISO(w.c.Today)
+	for i, m := range w.c.Monitors {
+		path := fmt.Sprintf("monitors.%d", i)
+		read := intake.Read(m.Readings, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
+		w.f.Problems = append(w.f.Problems, read.Problems...)
+		w.f.Questions = append(w.f.Questions, read.Questions...)
+		w.f.Notices = append(w.f.Notices, read.Notices...)
+		r := Readings{Lines: read.Lines, Unit: read.Unit, First: len(w.f.Instruments), Columns: len(read.Ledgers)}
+		for _, line := range read.Lines {
+			switch line.Use {
+			case intake.Used:
+				r.Used++
+			case intake.Ignored:
+				r.Ignored++
+			case intake.Wrong:
+				r.Wrong++
+			}
+		}
+		w.f.Readings = append(w.f.Readings, r)
+		for _, l := range read.Ledgers {
+			w.f.Instruments = append(w.f.Instruments, Instrument{
+				Monitor: i, Name: w.instrumentName(i, l.Name, len(read.Ledgers)), Ledger: l, Odd: ledger.Odd(l),
+			})
+		}
+	}
+}
+
+// billed gives the days from the first to the last that any bill covers.
+func (w *work) billed() calendar.Span {
+	var all calendar.Span
+	for _, p := range w.f.Periods {
+		switch {
+		case !p.Dated:
+		case all.Days() == 0:
+			all = p.Span
+		default:
+			all = calendar.Span{First: min(all.First, p.Span.First), End: max(all.End, p.Span.End)}
+		}
+	}
+	return all
+}
+
+func (w *work) instrumentName(monitor int, column string, columns int) string {
+	name := w.c.Monitors[monitor].Name
+	switch {
+	case columns > 1 && column != "" && name != "":
+		return name + ", " + column
+	case columns > 1 && column != "":
+		return column
+	case name != "":
+		return name
+	case len(w.c.Monitors) == 1:
+		return "The monitor"
+	}
+	return fmt.Sprintf("Monitor %d", monitor+1)
+}
+
+// compare sets every instrument against every bill.
+func (w *work) compare() {
+	for i := range w.f.Instruments {
+		for p := range w.f.Periods {
+			w.f.Instruments[i].Results = append(w.f.Instruments[i].Results, w.result(i, p))
+		}
+	}
+}
+
+func (w *work) result(i, p int) Result {
+	bill := w.f.Periods[p]
+	r := Result{Best: -1, Waits: bill.Waits}
+	if !bill.Dated {
+		return r
+	}
+	total, err := w.total(i, p, bill.Span)
+	if err != nil {
+		r.Waits = "the instrument has no reading to start from"
+		return r
+	}
+	if known := total.Filled.Measured + total.Filled.Spread + total.Filled.Partial; known == 0 {
+		r.Waits = "no day of this period was measured"
+		return r
+	}
+	r.Filled = total.Filled
+	w.f.Notices = append(w.f.Notices, total.notices(w.f.Instruments[i].Name, bill.Span)...)
+	if !bill.Given {
+		return r
+	}
+	r.Compared = compare.Judge(total.amount, w.reference(p), w.f.Confidence)
+	r.Shifts, r.Best = r.Compared.Shifts(w.daysAround(i, bill.Span))
+	for _, way := range bill.Ways {
+		r.Ways = append(r.Ways, w.way(i, p, way))
+	}
+	return r
+}
+
+// way gives the outcome of one reading of the bill's dates.
+func (w *work) way(i, p int, way billing.Way) WayResult {
+	out := WayResult{Way: way}
+	total, err := w.total(i, p, way.Span)
+	if err != nil {
+		return out
+	}
+	out.Total = total.amount.Energy
+	out.Percent, err = compare.PercentError(out.Total, w.f.Periods[p].Reference, compare.Places)
+	out.Known = err == nil
+	return out
+}
+
+// daysAround gives the days at both ends of a period, as far as they were measured.
+func (w *work) daysAround(i int, s calendar.Span) compare.Ends {
+	day := func(d calendar.Day) compare.DayEnergy {
+		e := w.f.Instruments[i].Ledger.At(d)
+		return compare.DayEnergy{Energy: e.Energy, Known: e.State == ledger.Measured}
+	}
+	return compare.Ends{Before: day(s.First - 1), First: day(s.First), Last: day(s.Last()), After: day(s.End)}
+}
+
+func (w *work) pool() {
+	for i := range w.f.Instruments {
+		inst := &w.f.Instruments[i]
+		var periods []compare.Period
+		for p, r := range inst.Results {
+			if r.Compares() {
+				periods = append(periods, compare.Period{Span: w.f.Periods[p].Span, Comparison: r.Compared})
+			}
+		}
+		if len(periods) < 2 {
+			continue
+		}
+		pooled, err := compare.Pool(periods)
+		inst.Pooled, inst.IsPooled = pooled, err == nil
+	}
+}
+
+// others gives the ledgers of all instruments but one.
+func (w *work) others(i int) []ledger.Ledger {
+	var out []ledger.Ledger
+	for j, inst := range w.f.Instruments {
+		if j != i {
+			named := inst.Ledger
+			named.Name = inst.Name
+			out = append(out, named)
+		}
+	}
+	return out
+}
+
+// method is the way of filling that was set for an instrument; blank chooses by trial.
+func (w *work) method(i int) fill.Method {
+	return fill.Method(w.c.Monitors[w.f.Instruments[i].Monitor].Method)
+}
+
+// checkVoltage finds the gain of each leg and what setting it would do to
+// every error.
+func (w *work) checkVoltage() {
+	w.f.Volts = gain.Read(w.c.Volts.Legs, w.c.Volts.Voltmeter, gain.Options{Path: "volts", Confidence: w.f.Confidence})
+	w.f.Problems = append(w.f.Problems, w.f.Volts.Problems...)
+	w.f.Notices = append(w.f.Notices, w.f.Volts.Notices...)
+	for i := range w.f.Instruments {
+		for p := range w.f.Instruments[i].Results {
+			if r := &w.f.Instruments[i].Results[p]; r.Compares() && w.f.Volts.Given {
+				r.Corrected = w.f.Volts.Effect(r.Compared.Percent.InexactFloat64())
+			}
+		}
+	}
+}
+
+// price gives every pair of energies its money.
+func (w *work) price() {
+	read := tariff.Read(w.c.Price, tariff.Options{Path: "price", Answers: w.answers})
+	w.f.Plan = read.Plan
+	w.f.Problems = append(w.f.Problems, read.Problems...)
+	w.f.Questions = append(w.f.Questions, read.Questions...)
+	w.f.Notices = append(w.f.Notices, read.Notices...)
+	for i := range w.f.Instruments {
+		for p := range w.f.Instruments[i].Results {
+			r := &w.f.Instruments[i].Results[p]
+			if r.IsPriced = r.Compares() && w.f.Plan.Given; !r.IsPriced {
+				continue
+			}
+			indicated, bill := r.Compared.Indicated.Energy.Decimal(), w.f.Periods[p]
+			if bill.LossIncluded { // what is charged is the metered energy with the losses
+				indicated = indicated.Mul(bill.LossFactor)
+			}
+			r.Money = w.f.Plan.Disagreement(indicated, bill.Billed.Decimal())
+		}
+	}
+}
