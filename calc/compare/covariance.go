@@ -10,11 +10,11 @@ import (
 // their unit, with sign; 0 where it has no part.
 type source struct {
 	contributions []float64
+	own           []float64 // contributions less what is common to all values
 	dof           float64
 }
 
-// sourcesOf lists the causes in budgets, each in order of first appearance,
-// without what is common to all values.
+// sourcesOf lists the causes in budgets, in order of first appearance.
 func sourcesOf(budgets []uncertainty.Budget) []source {
 	var sources []source
 	at := map[string]int{}
@@ -24,19 +24,19 @@ func sourcesOf(budgets []uncertainty.Budget) []source {
 			if !seen || p.Source == "" {
 				k = len(sources)
 				at[p.Source] = k
-				sources = append(sources, source{make([]float64, len(budgets)), math.Inf(1)})
+				sources = append(sources, source{contributions: make([]float64, len(budgets)), dof: math.Inf(1)})
 			}
 			sources[k].contributions[i] = p.Standard
 			sources[k].dof = min(sources[k].dof, p.DoF)
 		}
 	}
-	for _, s := range sources {
-		s.dropCommon()
+	for k := range sources {
+		sources[k].own = withoutCommon(sources[k].contributions)
 	}
 	return sources
 }
 
-// dropCommon takes away what the cause does to all values alike: the mean of
+// withoutCommon takes away what a cause does to all values alike: the mean of
 // its contributions, if all have one sign.
 //
 // What moves all values together can't make them disagree: differences,
@@ -45,28 +45,31 @@ func sourcesOf(budgets []uncertainty.Budget) []source {
 // contributes a little more where the reading is high, and least squares would
 // use that to pull the mean far below the values. Not the smallest contribution
 // but the mean is taken away, since what is left then favours no value.
-func (s source) dropCommon() {
-	lo, hi, sum := s.contributions[0], s.contributions[0], 0.0
-	for _, a := range s.contributions {
+func withoutCommon(contributions []float64) []float64 {
+	lo, hi, sum := contributions[0], contributions[0], 0.0
+	for _, a := range contributions {
 		lo, hi = min(lo, a), max(hi, a)
 		sum += a
 	}
+	own := append([]float64(nil), contributions...)
 	if lo <= 0 && hi >= 0 {
-		return
+		return own
 	}
-	for i := range s.contributions {
-		s.contributions[i] -= sum / float64(len(s.contributions))
+	for i := range own {
+		own[i] -= sum / float64(len(own))
 	}
+	return own
 }
 
-// covariance gives V = Σ a_s·a_sᵀ over the sources of n values.
+// covariance gives V = Σ a_s·a_sᵀ of n values over what the sources do to each
+// alone, below the diagonal and on it.
 func covariance(sources []source, n int) [][]float64 {
 	v := make([][]float64, n)
 	for i := range v {
 		v[i] = make([]float64, n)
 		for _, s := range sources {
 			for j := 0; j <= i; j++ {
-				v[i][j] += s.contributions[i] * s.contributions[j]
+				v[i][j] += s.own[i] * s.own[j]
 			}
 		}
 	}

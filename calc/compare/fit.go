@@ -6,153 +6,129 @@ import (
 	"splittally/calc/uncertainty"
 )
 
-// cholesky is the lower triangle L of a covariance matrix V = L·Lᵀ, row by row.
-// Months are few, so a plain triple loop is enough; a matrix library would cost
-// the engine more bytes than the rest of this package.
-type cholesky [][]float64
-
-// factor gives the factor of v, which it reads below the diagonal. ok is false
-// if v is not positive definite within rounding: some mix of the values would
-// have no uncertainty at all.
-func factor(v [][]float64) (l cholesky, ok bool) {
-	l = make(cholesky, len(v))
-	for i := range v {
-		l[i] = make([]float64, i+1)
-		for j := 0; j <= i; j++ {
-			sum := v[i][j]
-			for k := 0; k < j; k++ {
-				sum -= l[i][k] * l[j][k]
-			}
-			if i != j {
-				l[i][j] = sum / l[j][j]
-				continue
-			}
-			// What is left of the variance must be more than its rounding.
-			if !(sum > 1e-12*v[i][i]) || math.IsInf(sum, 0) {
-				return nil, false
-			}
-			l[i][i] = math.Sqrt(sum)
-		}
-	}
-	return l, true
+// fit is a generalised least-squares fit of values whose covariance is V:
+// parameters, each a weighted sum of the values, and the column that each adds
+// to what is fitted.
+type fit struct {
+	l       cholesky
+	weights [][]float64 // by parameter; Σ weights·y is its estimate
+	columns [][]float64
+	center  float64 // of a line: where the first parameter is its height
 }
 
-// solve gives x with V·x = b.
-func (l cholesky) solve(b []float64) []float64 {
-	x := append([]float64(nil), b...)
-	for i := range x {
-		for k := 0; k < i; k++ {
-			x[i] -= l[i][k] * x[k]
-		}
-		x[i] /= l[i][i]
-	}
-	for i := len(x) - 1; i >= 0; i-- {
-		for k := i + 1; k < len(x); k++ {
-			x[i] -= l[k][i] * x[k]
-		}
-		x[i] /= l[i][i]
-	}
-	return x
-}
-
-// meanWeights gives the w, Σw = 1, that make Σ w·y the least-squares mean:
+// mean is the fit of one level, with
 //
 //	w = V⁻¹·1 / (1ᵀ·V⁻¹·1)
 //
-// Correlated values may get negative weights.
-func (l cholesky) meanWeights() []float64 {
-	return scaleToSum(l.solve(ones(len(l))), 1)
+// which add to 1. Correlated values may get negative weights.
+func (l cholesky) mean() fit {
+	level := ones(len(l))
+	return fit{l: l, columns: [][]float64{level}, weights: [][]float64{l.towards(level)}}
 }
 
-// slopeWeights gives the h, Σh = 0 and Σ h·x = 1, that make Σ h·y the slope of
-// the least-squares line of y against x:
-//
-//	h = V⁻¹·(x − x̄) / ((x − x̄)ᵀ·V⁻¹·(x − x̄)),  x̄ = Σ w·x
-//
-// ok is false if all x are the same. x̄ comes first out of x, so that large x
-// (days since some epoch) lose no digits.
-func (l cholesky) slopeWeights(x []float64) (h []float64, center float64, ok bool) {
-	center = weightedSum(l.meanWeights(), x)
+// line is the fit of level + slope·(x − center), where center = Σ w·x with the
+// weights of the mean, so that level and slope do not depend on one another and
+// large x (days since some epoch) lose no digits. ok is false if all x are the
+// same.
+func (l cholesky) line(x []float64) (f fit, ok bool) {
+	f = l.mean()
+	f.center = weightedSum(f.weights[0], x)
 	off := make([]float64, len(x))
 	var size float64
 	for i := range x {
-		off[i] = x[i] - center
+		off[i] = x[i] - f.center
 		size = max(size, math.Abs(off[i]))
 	}
-	h = l.solve(off)
-	spread := weightedSum(h, off)
-	if !(size > 1e-9*math.Abs(center)) || !(spread > 0) {
-		return nil, center, false
+	if !(size > 1e-9*math.Abs(f.center)) {
+		return f, false
 	}
-	for i := range h {
-		h[i] /= spread
-	}
-	return h, center, true
+	f.columns = append(f.columns, off)
+	f.weights = append(f.weights, l.towards(off))
+	return f, true
 }
 
-// line gives y = level + slope·(x − center) with the weights of meanWeights and
-// slopeWeights, and what remains of y.
-func (l cholesky) line(x, y []float64) (level, slope, center float64, residuals []float64, ok bool) {
-	h, center, ok := l.slopeWeights(x)
-	if !ok {
-		return 0, 0, center, nil, false
+// towards gives V⁻¹·column / (columnᵀ·V⁻¹·column).
+func (l cholesky) towards(column []float64) []float64 {
+	w := l.solve(column)
+	size := weightedSum(w, column)
+	for i := range w {
+		w[i] /= size
 	}
-	level, slope = weightedSum(l.meanWeights(), y), weightedSum(h, y)
-	residuals = make([]float64, len(y))
-	for i := range y {
-		residuals[i] = y[i] - level - slope*(x[i]-center)
-	}
-	return level, slope, center, residuals, true
+	return w
 }
 
-// spread tests residuals, from which fitted parameters were estimated, against
-// their covariance:
+// residuals gives what the fit leaves of y.
+func (f fit) residuals(y []float64) []float64 {
+	r := append([]float64(nil), y...)
+	for k, column := range f.columns {
+		estimate := weightedSum(f.weights[k], y)
+		for i := range r {
+			r[i] -= estimate * column[i]
+		}
+	}
+	return r
+}
+
+// open gives the share of a source's variance that the fit leaves open,
+//
+//	t = aᵀ·V⁻¹·r(a)
+//
+// where r(a) is what the fit leaves of its contributions: 1 − w_i/Σw for a
+// value's own variance about a weighted mean.
+func (f fit) open(s source) float64 {
+	return max(0, weightedSum(f.l.solve(s.own), f.residuals(s.own)))
+}
+
+// test tests y against the fit:
 //
 //	χ² = rᵀ·V⁻¹·r
 //
-// V's columns are the sources, one slice of contributions each. χ² is the
-// square of the contrast g = V⁻¹·r that stands out most, in units of that
-// contrast's variance gᵀ·V·g = Σ (gᵀ·a_s)²; so the Welch–Satterthwaite degrees
-// of freedom of that variance say how well the unit is known, and P comes from
-// the F distribution with them. If nothing was estimated from data that is the
-// plain χ² test; with two values it is the t test of their difference.
-func (l cholesky) spread(residuals []float64, fitted int, sources []source) Test {
-	g := l.solve(residuals)
-	chi2 := max(0, weightedSum(g, residuals))
-	t := Test{Done: true, ChiSquared: chi2, DoF: len(residuals) - fitted}
-	contrast := make(uncertainty.Budget, len(sources))
-	for i, s := range sources {
-		contrast[i] = uncertainty.Part{Standard: weightedSum(g, s.contributions), DoF: s.dof}
+// V is made of the sources, and variances that were estimated from few data
+// make χ² come out too large, the more so as the fit leans on those that came
+// out too small. P allows for it by the Welch–James approximation (Johansen,
+// Biometrika 67 (1980) 85, from memory): with A = Σ t_s²/ν_s over the sources
+// and q degrees of freedom
+//
+//	χ² / (q + 2A − 6A/(q+2)) is F-distributed with q and q(q+2)/(3A)
+//
+// which is Welch's t test for two values, Welch's analysis of variance for
+// independent ones about their mean, and plain χ² where nothing was estimated.
+func (f fit) test(y []float64, sources []source) Test {
+	r := f.residuals(y)
+	t := Test{Done: true, ChiSquared: max(0, weightedSum(f.l.solve(r), r)), DoF: len(y) - len(f.columns)}
+	var a float64
+	for _, s := range sources {
+		if open := f.open(s); !math.IsInf(s.dof, 1) {
+			a += open * open / s.dof
+		}
 	}
-	_, t.VarianceDoF = contrast.Combined()
-	t.P = uncertainty.AboveF(chi2, float64(t.DoF), t.VarianceDoF)
+	q := float64(t.DoF)
+	t.VarianceDoF = q * (q + 2) / (3 * a) // +Inf for A = 0
+	t.P = uncertainty.AboveF(t.ChiSquared*q/(q+2*a-6*a/(q+2)), q, t.VarianceDoF)
 	return t
 }
 
-func weightedSum(w, x []float64) float64 {
-	var sum float64
-	for i := range w {
-		sum += w[i] * x[i]
+// estimate gives Σ weights·y with its uncertainty. All of each source counts,
+// its common part too: in a mean it stays, in a slope it cancels. allow, if not
+// nil, is the fit that the weights come from. Its weights lean on the variances
+// that came out too small, so the contribution of an estimated source is raised:
+//
+//	(Σ w·a_s)²·(1 + 4·t_s/ν_s)
+//
+// which is Meier's correction for a weighted mean (Biometrics 9 (1953) 59, from
+// memory), written for correlated values.
+func estimate(weights, y []float64, sources []source, allow *fit, confidence float64) Estimate {
+	b := make(uncertainty.Budget, len(sources))
+	for i, s := range sources {
+		b[i] = uncertainty.Part{Standard: weightedSum(weights, s.contributions), DoF: s.dof}
+		if allow != nil && !math.IsInf(s.dof, 1) {
+			b[i].Standard *= math.Sqrt(1 + 4*allow.open(s)/s.dof)
+		}
 	}
-	return sum
-}
-
-func ones(n int) []float64 {
-	x := make([]float64, n)
-	for i := range x {
-		x[i] = 1
+	u, dof := b.Combined()
+	return Estimate{
+		Known: !math.IsInf(u, 0) && !math.IsNaN(u),
+		Value: weightedSum(weights, y), Standard: u, DoF: dof,
+		Expanded: u * uncertainty.Coverage(confidence, dof),
 	}
-	return x
-}
-
-// scaleToSum changes w in place so that it adds to the wanted sum.
-func scaleToSum(w []float64, want float64) []float64 {
-	var sum float64
-	for _, x := range w {
-		sum += x
-	}
-	for i := range w {
-		w[i] *= want / sum
-	}
-	return w
 }

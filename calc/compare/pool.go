@@ -48,15 +48,16 @@ type Estimate struct {
 	Expanded             float64 // at the confidence of the periods
 }
 
-// Test is a chi-squared test of consistency.
+// Test is a chi-squared test of consistency, which allows for standard
+// uncertainties that were themselves estimated from few data.
 type Test struct {
-	// Done is false with fewer than two periods, or if a period has no
-	// uncertainty of its own, so that any difference would be infinitely many.
+	// Done is false with too few periods, or if they have no uncertainty of
+	// their own, so that the smallest difference would be a contradiction.
 	Done       bool
 	ChiSquared float64
 	DoF        int // values less fitted parameters
 	// VarianceDoF is how well the unit of ChiSquared is known, +Inf if nothing
-	// was estimated from data. P then comes from the F distribution.
+	// was estimated from data.
 	VarianceDoF float64
 	P           float64 // the chance of at least this much disagreement by what is not known
 	Passes      bool    // P is at least 1 less the confidence

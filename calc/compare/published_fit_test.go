@@ -24,20 +24,19 @@ type fitted struct{ intercept, slope, s, sIntercept, sSlope, ssr, corr float64 }
 // fitLine fits y against x with weights of one.
 func fitLine(t *testing.T, x, y []float64) fitted {
 	t.Helper()
-	l := unit(len(x))
-	level, slope, center, residuals, ok := l.line(x, y)
-	h, _, _ := l.slopeWeights(x)
+	line, ok := unit(len(x)).line(x)
 	if !ok {
 		t.Fatal("no line")
 	}
-	test := l.spread(residuals, 2, nil)
-	f := fitted{intercept: level - slope*center, slope: slope, ssr: test.ChiSquared}
+	level, slope := weightedSum(line.weights[0], y), weightedSum(line.weights[1], y)
+	test := line.test(y, nil)
+	f := fitted{intercept: level - slope*line.center, slope: slope, ssr: test.ChiSquared}
 	f.s = math.Sqrt(test.ChiSquared / float64(test.DoF))
-	w := l.meanWeights()
-	varLevel, varSlope := weightedSum(w, w), weightedSum(h, h)
+	varLevel := weightedSum(line.weights[0], line.weights[0])
+	varSlope := weightedSum(line.weights[1], line.weights[1])
 	f.sSlope = f.s * math.Sqrt(varSlope)
-	f.sIntercept = f.s * math.Sqrt(varLevel+center*center*varSlope)
-	f.corr = -center * f.s * f.s * varSlope / f.sSlope / f.sIntercept
+	f.sIntercept = f.s * math.Sqrt(varLevel+line.center*line.center*varSlope)
+	f.corr = -line.center * f.s * f.s * varSlope / f.sSlope / f.sIntercept
 	return f
 }
 
@@ -75,14 +74,14 @@ func TestNoInt1(t *testing.T) {
 	if !ok {
 		t.Fatal("not positive definite")
 	}
-	w := l.meanWeights()
+	mean := l.mean()
+	w := mean.weights[0]
 	slope := weightedSum(w, ratios)
 	var variance float64
 	for i := range w {
 		variance += w[i] * w[i] * v[i][i]
-		ratios[i] -= slope
 	}
-	sse := l.spread(ratios, 1, nil).ChiSquared
+	sse := mean.test(ratios, nil).ChiSquared
 	near(t, "B1", slope, 2.07438016528926, 2e-12)
 	near(t, "residual sum of squares", sse, 127.272727272727, 1.3e-10)
 	near(t, "sd of B1", math.Sqrt(sse/10*variance), 0.0165289256198347, 2e-14)
@@ -145,14 +144,9 @@ func TestMeansOfNIST(t *testing.T) {
 		{"Michelso", michelso, 299.8524, 0.0790105478190518, 1e-12, 1e-10},
 		{"Lew", lew, -177.435, 277.332168044316, 1e-12, 1e-10},
 	} {
-		l := unit(len(c.y))
-		mean := weightedSum(l.meanWeights(), c.y)
-		residuals := make([]float64, len(c.y))
-		for i, y := range c.y {
-			residuals[i] = y - mean
-		}
-		test := l.spread(residuals, 1, nil)
-		near(t, c.name+" mean", mean, c.mean, c.tolMean*math.Abs(c.mean))
+		fit := unit(len(c.y)).mean()
+		test := fit.test(c.y, nil)
+		near(t, c.name+" mean", weightedSum(fit.weights[0], c.y), c.mean, c.tolMean*math.Abs(c.mean))
 		near(t, c.name+" s", math.Sqrt(test.ChiSquared/float64(test.DoF)), c.s, c.tolS*c.s)
 	}
 }

@@ -19,11 +19,11 @@ func randomCovariance(random *rand.Rand, n int) ([]source, [][]float64) {
 	for i := range n {
 		own := make([]float64, n)
 		own[i] = 0.1 + random.Float64()
-		sources = append(sources, source{own, math.Inf(1)})
+		sources = append(sources, source{own, own, math.Inf(1)})
 		if i > 0 {
 			pair := make([]float64, n)
 			pair[i-1], pair[i] = -random.Float64(), random.Float64()
-			sources = append(sources, source{pair, math.Inf(1)})
+			sources = append(sources, source{pair, pair, math.Inf(1)})
 		}
 	}
 	return sources, covariance(sources, n)
@@ -65,16 +65,15 @@ func TestFitAgainstGonumMat(t *testing.T) {
 			near(t, "solve", s, solved.AtVec(i), 1e-9*(1+math.Abs(s)))
 		}
 		mean := mat.Dot(&inverseOnes, mat.NewVecDense(n, y)) / mat.Sum(&inverseOnes)
-		near(t, "mean", weightedSum(l.meanWeights(), y), mean, 1e-9)
+		near(t, "mean", weightedSum(l.mean().weights[0], y), mean, 1e-9)
 
 		// χ² about the mean, by the Mahalanobis distance.
-		residuals := make([]float64, n)
-		means := make([]float64, n)
-		for i := range y {
-			residuals[i], means[i] = y[i]-mean, mean
+		means := ones(n)
+		for i := range means {
+			means[i] = mean
 		}
 		distance := stat.Mahalanobis(mat.NewVecDense(n, y), mat.NewVecDense(n, means), &c)
-		near(t, "χ²", l.spread(residuals, 1, sources).ChiSquared, distance*distance, 1e-8*(1+distance*distance))
+		near(t, "χ²", l.mean().test(y, sources).ChiSquared, distance*distance, 1e-8*(1+distance*distance))
 
 		// The line, from the normal equations XᵀV⁻¹X·b = XᵀV⁻¹y.
 		design := mat.NewDense(n, 2, nil)
@@ -90,9 +89,9 @@ func TestFitAgainstGonumMat(t *testing.T) {
 		if err := b.Solve(&xvx, &xvy); err != nil {
 			t.Fatal(err)
 		}
-		level, slope, center, _, _ := l.line(x, y)
-		near(t, "slope", slope, b.At(1, 0), 1e-9)
-		near(t, "level", level, b.At(0, 0)+b.At(1, 0)*(center-20000), 1e-8)
+		line, _ := l.line(x)
+		near(t, "slope", weightedSum(line.weights[1], y), b.At(1, 0), 1e-9)
+		near(t, "level", weightedSum(line.weights[0], y), b.At(0, 0)+b.At(1, 0)*(line.center-20000), 1e-8)
 	}
 }
 
@@ -109,19 +108,13 @@ func TestFitAgainstGonumStat(t *testing.T) {
 			x[i], y[i] = 1000*random.Float64(), random.NormFloat64()
 		}
 		l, _ := factor(v)
-		near(t, "mean", weightedSum(l.meanWeights(), y), stat.Mean(y, weights), 1e-12)
+		near(t, "mean", weightedSum(l.mean().weights[0], y), stat.Mean(y, weights), 1e-12)
 		intercept, beta := stat.LinearRegression(x, y, weights, false)
-		level, slope, center, _, _ := l.line(x, y)
+		line, _ := l.line(x)
+		slope := weightedSum(line.weights[1], y)
 		near(t, "slope", slope, beta, 1e-10)
-		near(t, "intercept", level-slope*center, intercept, 1e-7)
-
-		l = unit(n)
-		mean := weightedSum(l.meanWeights(), y)
-		residuals := make([]float64, n)
-		for i := range y {
-			residuals[i] = y[i] - mean
-		}
-		near(t, "variance", l.spread(residuals, 1, nil).ChiSquared/float64(n-1), stat.Variance(y, nil), 1e-12)
+		near(t, "intercept", weightedSum(line.weights[0], y)-slope*line.center, intercept, 1e-7)
+		near(t, "variance", unit(n).mean().test(y, nil).ChiSquared/float64(n-1), stat.Variance(y, nil), 1e-12)
 	}
 }
 
@@ -132,29 +125,17 @@ func TestDroppingTheCommonChangesNoContrast(t *testing.T) {
 	for range 1000 {
 		n := 3 + random.IntN(8)
 		sources, _ := randomCovariance(random, n)
-		common := source{make([]float64, n), math.Inf(1)}
-		x, y := make([]float64, n), make([]float64, n)
+		common, x, y := make([]float64, n), make([]float64, n), make([]float64, n)
 		for i := range y {
-			common.contributions[i] = -1 - random.Float64()
+			common[i] = -1 - random.Float64()
 			x[i], y[i] = 30*float64(i), random.NormFloat64()
 		}
-		full, _ := factor(covariance(append(sources, common), n))
-		dropped := source{append([]float64(nil), common.contributions...), math.Inf(1)}
-		dropped.dropCommon()
-		less, _ := factor(covariance(append(sources, dropped), n))
-
-		chi2 := func(l cholesky) float64 {
-			mean := weightedSum(l.meanWeights(), y)
-			r := make([]float64, n)
-			for i := range y {
-				r[i] = y[i] - mean
-			}
-			return l.spread(r, 1, sources).ChiSquared
-		}
-		a, b := chi2(full), chi2(less)
+		full, _ := factor(covariance(append(sources, source{own: common}), n))
+		less, _ := factor(covariance(append(sources, source{own: withoutCommon(common)}), n))
+		a, b := full.mean().test(y, nil).ChiSquared, less.mean().test(y, nil).ChiSquared
 		near(t, "χ²", b, a, 1e-8*(1+a))
-		_, slopeFull, _, _, _ := full.line(x, y)
-		_, slopeLess, _, _, _ := less.line(x, y)
-		near(t, "slope", slopeLess, slopeFull, 1e-9)
+		lineFull, _ := full.line(x)
+		lineLess, _ := less.line(x)
+		near(t, "slope", weightedSum(lineLess.weights[1], y), weightedSum(lineFull.weights[1], y), 1e-9)
 	}
 }
