@@ -94,19 +94,6 @@ func (p *page) choose(selector, value string) {
 	}`)
 }
 
-// upload gives a file field these files of the disk.
-func (p *page) upload(selector string, paths ...string) {
-	p.Helper()
-	for i, path := range paths {
-		full, err := filepath.Abs(path)
-		if err != nil {
-			p.Fatal(err)
-		}
-		paths[i] = full
-	}
-	p.do("choosing files", chromedp.SetUploadFiles(chromedp.CSS(selector), paths))
-}
-
 // text is what a person reads in an element, hidden parts left out.
 func (p *page) text(selector string) string {
 	p.Helper()

@@ -36,7 +36,11 @@
 //	webkit_test.go     a small client for WebKit (WebDriver)
 //	smoke_test.go      the single file starts and computes in all three
 //	network_test.go    the watch itself is watched: it must see what it forbids
+//	boot_test.go       engines that do not start, and what the page says then
 //	sources_test.go    our own code names nothing that could reach out
+//	judge_test.go      what the watch makes of what it hears
+//	files_test.go      download, upload, pdf, crash
+//	months_test.go     two months of an invented home
 //	pictures_test.go   the README's pictures
 //	keystroke_test.go  from a key to its result (make bench)
 //

@@ -1,0 +1,43 @@
+//go:build !js
+
+package e2e
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+var pictures = flag.Bool("pictures", false, "write the README's pictures into the repository")
+
+// TestPictures takes the README's pictures of the worked example. Without
+// -pictures (make pictures) they are taken all the same, which checks that each
+// look is as wide as its window, and thrown away.
+func TestPictures(t *testing.T) {
+	program(t, "chromium")
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, width := range []int{360, 1280} {
+		for _, dark := range []bool{false, true} {
+			name := fmt.Sprintf("pictures/%d-%s.png", width, map[bool]string{false: "light", true: "dark"}[dark])
+			t.Run(name, func(t *testing.T) {
+				if !strings.Contains(string(readme), name) {
+					t.Errorf("README.md does not show %s", name)
+				}
+				path := filepath.Join(work, name)
+				if *pictures {
+					path = filepath.Join("../..", name)
+				}
+				p := open(t, look{form: singleFile, width: width, dark: dark})
+				p.tap(`[data-do="show-example"]`)
+				p.waitFor("#findings", "%")
+				p.screenshot(path)
+			})
+		}
+	}
+}
