@@ -20,7 +20,7 @@ const fewTrials = 5
 
 // clearWin is how much smaller the error of another method has to be to be
 // taken for better than Near and not for luck.
-const clearWin = 0.8
+const clearWin = 0.6
 
 // pick gives the plan of the wanted method, or else the one with the smallest
 // error in trials. Near, the first, stands unless another wins clearly: over a
@@ -75,6 +75,7 @@ func trials(plans []plan) []Trial {
 // rest of the gap from all days then known. ok is false if the former are
 // better filled without it.
 func (rec *record) lean(wanted Method, by ratioPlan) (s solution, ok bool) {
+	rec.model()
 	plans := rec.only(by.which).plans()
 	if wanted != Ratio && !by.beats(pick(Choose, plans)) {
 		return solution{}, false
@@ -82,7 +83,7 @@ func (rec *record) lean(wanted Method, by ratioPlan) (s solution, ok bool) {
 	s = solution{plan: by.plan, other: by.index, trials: append(trials(plans), by.trial)}
 	s.kWh, s.used = make([]float64, len(rec.gap)), make([]Method, len(rec.gap))
 	rest := *rec
-	rest.gap, rest.share = nil, nil
+	rest.gap, rest.share, rest.last = nil, nil, nil
 	rest.kWh, rest.known = slices.Clone(rec.kWh), slices.Clone(rec.known)
 	var left []int
 	for i, t := range rec.gap {

@@ -57,7 +57,6 @@ type fit struct {
 	mean     float64   // μ
 	variance float64   // of a day
 	pull     []float64 // K⁻¹(y − μ)
-	inverse  lower     // K⁻¹ − K⁻¹11ᵀK⁻¹/1ᵀK⁻¹1, only in fits that keep some weight
 }
 
 // model tells missing days from known ones. It is a mixture of temperaments,

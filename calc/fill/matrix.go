@@ -2,16 +2,19 @@ package fill
 
 import "math"
 
-// lower is a lower triangular matrix, row i at [i·n, i·n+i].
+// lower is a lower triangular matrix, its rows packed one after the other.
 type lower struct {
 	n int
 	a []float64
 }
 
-func newLower(n int) lower { return lower{n, make([]float64, n*n)} }
+func newLower(n int) lower { return lower{n, make([]float64, n*(n+1)/2)} }
 
 // row gives row i up to its diagonal.
-func (m lower) row(i int) []float64 { return m.a[i*m.n : i*m.n+i+1] }
+func (m lower) row(i int) []float64 {
+	start := i * (i + 1) / 2
+	return m.a[start : start+i+1]
+}
 
 // dot is the inner product of a and of as much of b. Four partial sums let the
 // processor add while it multiplies.

@@ -1,6 +1,9 @@
 package fill
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // plan is one method carried out on one gap.
 type plan struct {
@@ -13,31 +16,7 @@ type plan struct {
 
 // plans carries out every method that needs no other instrument, Near first.
 func (rec *record) plans() []plan {
-	at, y := rec.nearby()
-	m := newModel(at, y, len(rec.kWh))
-	places := rec.places(at)
-	near := plan{method: Near, kWh: make([]float64, len(rec.gap)), freedom: m.freedom()}
-	variance := m.estimate(rec.gap, rec.share, near.kWh)
-	misses, variances := make([]float64, len(places)), make([]float64, len(places))
-	if len(places) > 0 {
-		m.prepare()
-		position := make([]int, len(rec.kWh))
-		for i, t := range at {
-			position[t] = i
-		}
-		for i, p := range places {
-			var out []int
-			for _, days := range [2][]int{p.at, p.hidden} {
-				for _, t := range days {
-					out = append(out, position[t])
-				}
-			}
-			misses[i], variances[i] = m.blank(out, rec.share)
-		}
-	}
-	variance *= m.strain(misses, variances, rec.gap[len(rec.gap)-1]-rec.gap[0]+1)
-	near.trial = newTrial(Near, misses)
-	near.standard = math.Sqrt(variance)
+	near, places := rec.nearDays()
 	all := []plan{near}
 	for _, s := range simples {
 		p := plan{method: s.method, kWh: make([]float64, len(rec.gap)), freedom: near.freedom}
@@ -50,8 +29,35 @@ func (rec *record) plans() []plan {
 	return all
 }
 
+// nearDays carries out Near and gives the places at which it was tried.
+func (rec *record) nearDays() (plan, []place) {
+	m := rec.model()
+	places := rec.places(m.at)
+	p := plan{method: Near, kWh: make([]float64, len(rec.gap)), freedom: m.freedom()}
+	variance := m.estimate(rec.gap, rec.share, p.kWh)
+	misses, variances := make([]float64, len(places)), make([]float64, len(places))
+	if len(places) > 0 {
+		r := m.rehearse(len(rec.kWh))
+		for i, c := range places {
+			misses[i], variances[i] = r.blank(append(c.at, c.hidden...), rec.share)
+		}
+	}
+	variance *= m.strain(misses, variances, rec.gap[len(rec.gap)-1]-rec.gap[0]+1)
+	p.trial, p.standard = newTrial(Near, misses), math.Sqrt(variance)
+	return p, places
+}
+
 // sum adds up the days of the gap, each by its share.
 func (rec *record) sum(kWh []float64) float64 { return dot(rec.share, kWh) }
+
+// model gives the model of the known days near the gap.
+func (rec *record) model() *model {
+	at, y := rec.nearby()
+	if m := rec.last; m == nil || !slices.Equal(m.at, at) {
+		rec.last = newModel(at, y, len(rec.kWh))
+	}
+	return rec.last
+}
 
 // only gives rec with no more than the days which of its gap to fill. The
 // others stay unknown.

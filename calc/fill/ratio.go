@@ -30,7 +30,7 @@ func newPair(rec *record, l ledger.Ledger) (p *pair, ok bool) {
 	n := len(rec.kWh)
 	p = &pair{record: *rec, own: rec.kWh, other: make([]float64, n)}
 	p.kWh, p.known, p.whole = make([]float64, n), make([]bool, n), make([]bool, n)
-	p.gap, p.share = nil, nil
+	p.gap, p.share, p.last = nil, nil, nil
 	has := make([]bool, n)
 	common := 0
 	for t := range n {
@@ -110,14 +110,12 @@ func (rec *record) bestRatio(others []ledger.Ledger) (best ratioPlan, ok bool) {
 // between the two instruments on common days, with the same model that fills
 // from one instrument alone.
 func (p *pair) plan() plan {
-	rest := p.plans()[0] // what remains, estimated for the days of the gap
+	rest, places := p.nearDays() // what remains, estimated for the days of the gap
 	pl := plan{method: Ratio, kWh: make([]float64, len(p.gap)), freedom: rest.freedom}
 	for i, t := range p.gap {
 		pl.kWh[i] = p.measure * p.other[t]
 	}
 	pl.standard = math.Hypot(rest.standard, p.sum(rest.kWh))
-	at, _ := p.nearby()
-	places := p.places(at)
 	misses := make([]float64, len(places))
 	for i, c := range places {
 		p.know(c, false)

@@ -17,6 +17,7 @@ type record struct {
 	start, end int
 	gap        []int     // the days to be filled, ascending
 	share      []float64 // of each day of gap: the part that is missing, 0 to 1
+	last       *model    // the model last asked for, of the same kWh
 }
 
 // reach is how many days to each side of the period are looked at. It holds
@@ -76,7 +77,7 @@ func missingShare(e ledger.Entry) float64 {
 
 // mostDays bounds the days that a model rests on; its cost grows with their
 // third power.
-const mostDays = 120
+const mostDays = 60
 
 // nearby gives the known days, the nearest to the gap if there are very many,
 // with their energy.
