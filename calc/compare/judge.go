@@ -125,7 +125,7 @@ func normalized(e, expanded float64) float64 {
 func (c *Comparison) narrow() Narrow {
 	best, found := Narrow{Expanded: c.Expanded}, false
 	for i, p := range c.Budget {
-		if !p.Reducible || p.Standard == 0 {
+		if !p.Reducible {
 			continue
 		}
 		rest := append(append(uncertainty.Budget{}, c.Budget[:i]...), c.Budget[i+1:]...)

@@ -45,6 +45,8 @@ func TestVerdicts(t *testing.T) {
 		{"beyond the promise, hour unknown", 1020 * kWh, 1000 * kWh, 24, nil, CannotTell, BeyondPromise},
 		{"the same with the hour known", 1020 * kWh, 1000 * kWh, 0, nil, DifferHigh, BeyondDoubt},
 		{"small error seen through fog", 1005 * kWh, 1000 * kWh, 60, nil, CannotTell, WideInterval},
+		{"U just under twice the promise", 1005 * kWh, 1000 * kWh, 14, nil, Agree, WithinPromise},
+		{"U just over twice the promise", 1005 * kWh, 1000 * kWh, 15, nil, CannotTell, WideInterval},
 		{"estimated read", 1050 * kWh, 1000 * kWh, 0, func(_, r *Amount) { r.EstimatedReads = []string{"start"} }, CannotTell, EstimatedRead},
 		{"nothing promised", 1000 * kWh, 1000 * kWh, 6, func(w, r *Amount) { w.Budget, r.Budget = w.Budget[1:], nil }, CannotTell, NoPromise},
 		{"a fill without trials", 1000 * kWh, 1000 * kWh, 6, func(w, _ *Amount) {

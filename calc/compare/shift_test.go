@@ -11,7 +11,7 @@ func day(e energy.Energy) DayEnergy { return DayEnergy{e, true} }
 func TestShifts(t *testing.T) {
 	// Bill 300 kWh; the monitor counted 310 from a first day of 10 kWh that the
 	// bill does not hold.
-	w, r := month(310*kWh, 300*kWh, 0)
+	w, r := month(310*kWh, 300*kWh, 20) // U is 9.5 %, the promise 1.3 %
 	c := Judge(w, r, 0.95)
 	shifts, best := c.Shifts(Ends{Before: day(14 * kWh), First: day(10 * kWh), Last: day(12 * kWh), After: day(9 * kWh)})
 	want := []struct {
