@@ -1,7 +1,8 @@
 package compare
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 
 	"splittally/calc/calendar"
 	"splittally/calc/uncertainty"
@@ -111,7 +112,7 @@ func comparablePeriods(periods []Period) []Period {
 			used = append(used, p)
 		}
 	}
-	sort.SliceStable(used, func(i, j int) bool { return used[i].middle() < used[j].middle() })
+	slices.SortStableFunc(used, func(a, b Period) int { return cmp.Compare(a.middle(), b.middle()) })
 	return used
 }
 
