@@ -155,15 +155,10 @@ func onlySign(typed string) bool {
 // with a small unit.
 func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
 	c := s.out.Plan.Currency
-	large := listed(largeUnit, c.Code)
-	if price.said || price.value.LessThan(decimal.NewFromInt(2)) || c.Code != "" && !large {
+	if price.said || price.value.LessThan(decimal.NewFromInt(2)) || c.Code != "" && !listed(largeUnit, c.Code) {
 		return price.value
 	}
 	hundredths := price.value.Shift(-2)
-	provisional := "units"
-	if large {
-		provisional = "hundredths"
-	}
 	taken := s.ask("per-kwh", "per-kwh-unit", remark.Question{
 		Asks: "Is the price per kWh " + price.value.String() + " or " + hundredths.String() + "?",
 		Why:  "“" + trimmed(typed) + "” would be a very high price if it is not in cents.",
@@ -171,7 +166,7 @@ func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
 			{ID: "hundredths", Label: "It is in cents, pence or the like", Gives: hundredths.String() + " per kWh"},
 			{ID: "units", Label: "It is in the currency's unit", Gives: price.value.String() + " per kWh"},
 		},
-	}, provisional)
+	}, "hundredths")
 	if taken == "hundredths" {
 		return hundredths
 	}
