@@ -15,7 +15,7 @@ type Period struct {
 }
 
 // middle is the time of a period's error, in days since 1970-01-01.
-func (p Period) middle() float64 { return (float64(p.Span.First) + float64(p.Span.End)) / 2 }
+func (p *Period) middle() float64 { return (float64(p.Span.First) + float64(p.Span.End)) / 2 }
 
 // Pooled is the error over several periods. Total is what the instrument is
 // off by over all of them; the rest asks whether the periods tell one story.
@@ -105,20 +105,21 @@ func Pool(periods []Period) (Pooled, error) {
 	return pooled, nil
 }
 
-func comparablePeriods(periods []Period) []Period {
-	var used []Period
-	for _, p := range periods {
-		if p.Verdict != Nothing {
-			used = append(used, p)
+// comparablePeriods gives the periods that take part, by time.
+func comparablePeriods(periods []Period) []*Period {
+	var used []*Period
+	for i := range periods {
+		if periods[i].Verdict != Nothing {
+			used = append(used, &periods[i])
 		}
 	}
-	slices.SortStableFunc(used, func(a, b Period) int { return cmp.Compare(a.middle(), b.middle()) })
+	slices.SortStableFunc(used, func(a, b *Period) int { return cmp.Compare(a.middle(), b.middle()) })
 	return used
 }
 
 // sums adds both sides with their budgets. An estimated read that ends one
 // period and begins another is named twice and drops out.
-func sums(periods []Period) (indicated, reference Amount, err error) {
+func sums(periods []*Period) (indicated, reference Amount, err error) {
 	var ws, rs []uncertainty.Budget
 	guessed := map[string]int{}
 	for _, p := range periods {

@@ -10,11 +10,10 @@ type series struct {
 	confidence float64
 }
 
-func newSeries(periods []Period) *series {
+func newSeries(periods []*Period) *series {
 	s := &series{confidence: periods[0].Confidence}
 	var budgets []uncertainty.Budget
-	for i := range periods {
-		p := &periods[i]
+	for _, p := range periods {
 		s.errors = append(s.errors, p.percentError())
 		s.times = append(s.times, p.middle())
 		budgets = append(budgets, p.Budget)
