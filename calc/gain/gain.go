@@ -60,7 +60,7 @@ type Correction struct {
 
 // LegResult is what the pairs of one leg say.
 type LegResult struct {
-	Name string // as typed, or "leg 1"
+	Name string // as typed, or "Leg 1"
 	// Given says that at least one pair could be read. Waits says in words
 	// what is missing; it can be set beside Given for a half-typed pair.
 	Given bool

@@ -36,7 +36,7 @@ func (s *sheet) readLegs(legs []Leg) {
 	for i, l := range legs {
 		r := LegResult{Name: trimmed(l.Name)}
 		if r.Name == "" {
-			r.Name = "leg " + strconv.Itoa(i+1)
+			r.Name = "Leg " + strconv.Itoa(i+1)
 		}
 		var pairs []pair
 		var half []string

@@ -1,0 +1,76 @@
+package gain
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func drawLeg(t *rapid.T, label string) Leg {
+	l := Leg{Name: label}
+	for range rapid.IntRange(1, 6).Draw(t, label+" pairs") {
+		reference := rapid.IntRange(1100, 1300).Draw(t, "reference")
+		monitor := rapid.IntRange(1100, 1300).Draw(t, "monitor")
+		l.Pairs = append(l.Pairs, Pair{tenths(reference), tenths(monitor)})
+	}
+	return l
+}
+
+func tenths(n int) string { return strconv.FormatFloat(float64(n)/10, 'f', 1, 64) }
+
+// The order of pairs and of legs does not matter, and equal shares typed are
+// equal shares left out.
+func TestOrderDoesNotMatter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := drawLeg(t, "a"), drawLeg(t, "b")
+		one := Read([]Leg{a, b}, Voltmeter{}, Options{})
+		a.Pairs = rapid.Permutation(a.Pairs).Draw(t, "order")
+		a.Share, b.Share = "50", "50 %"
+		two := Read([]Leg{b, a}, Voltmeter{}, Options{})
+		for _, c := range [][2]float64{
+			{one.Overall.Factor, two.Overall.Factor},
+			{one.Overall.Standard, two.Overall.Standard},
+			{one.Overall.Expanded, two.Overall.Expanded},
+		} {
+			if math.Abs(c[0]-c[1]) > 1e-9*math.Abs(c[0]) {
+				t.Fatalf("one way %v, the other %v", c[0], c[1])
+			}
+		}
+	})
+}
+
+// A monitor whose error is its voltage alone has none after the correction; and
+// the overall factor lies between those of the legs.
+func TestCorrectionUndoesItsOwnError(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		legs := []Leg{drawLeg(t, "a"), drawLeg(t, "b")}
+		legs[0].Share = strconv.Itoa(rapid.IntRange(0, 100).Draw(t, "share"))
+		r := Read(legs, Voltmeter{}, Options{})
+		own := 100 * (1/r.Overall.Factor - 1)
+		if after := r.Effect(own).After; math.Abs(after) > 1e-9 {
+			t.Fatalf("%v %% becomes %v %%", own, after)
+		}
+		low := min(r.Legs[0].Factor, r.Legs[1].Factor)
+		high := max(r.Legs[0].Factor, r.Legs[1].Factor)
+		if r.Overall.Factor < low-1e-12 || r.Overall.Factor > high+1e-12 {
+			t.Fatalf("overall %v outside %v to %v", r.Overall.Factor, low, high)
+		}
+	})
+}
+
+// Better and worse follow the sizes of the errors, never both.
+func TestEffectIsConsistent(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := Read([]Leg{drawLeg(t, "a")}, Voltmeter{}, Options{})
+		e := r.Effect(rapid.Float64Range(-50, 50).Draw(t, "error"))
+		switch {
+		case e.Better && e.Worse,
+			e.Better && math.Abs(e.After) >= math.Abs(e.Before),
+			e.Worse && math.Abs(e.After) <= math.Abs(e.Before),
+			e.Words == "":
+			t.Fatalf("%+v", e)
+		}
+	})
+}
