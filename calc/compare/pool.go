@@ -29,10 +29,12 @@ type Pooled struct {
 
 	// Mean is the least-squares mean of the periods' errors. It counts a period
 	// by how well it is known, not by its energy, and is the better figure for
-	// an instrument that is off by the same percentage always.
+	// an instrument that is off by the same percentage always. Here and below,
+	// neighbours that share an estimated read are one period, and a period that
+	// still ends in an estimate is left out.
 	Mean Estimate
-	// Weights are those of Mean, in the order of the periods that took part, by
-	// time. They add to 1; correlated periods may have negative ones.
+	// Weights are those of Mean, by time. They add to 1; correlated periods may
+	// have negative ones.
 	Weights []float64
 
 	// Consistency tests the errors against their Mean, with what is not common
@@ -101,7 +103,11 @@ func Pool(periods []Period) (Pooled, error) {
 		return pooled, err
 	}
 	pooled.Total = Judge(w, r, used[0].Confidence)
-	newSeries(used).story(&pooled)
+	story, err := measured(used)
+	if err != nil || len(story) == 0 {
+		return pooled, err
+	}
+	newSeries(story).story(&pooled)
 	return pooled, nil
 }
 
