@@ -65,9 +65,9 @@ type Result struct {
 // Fill gives the total of r.Span.
 //
 // A day that is Measured or Spread passes untouched. Every other day is
-// estimated. Of a Partial day only the share of its missing hours is, so that
-// it never comes below what was measured; if its hours are not known it is
-// the larger of the estimate and what was measured.
+// estimated. Of a Partial day only the share of its missing hours is, as if
+// use were even through the day; by Ratio, or if its hours are not known, it is
+// estimated as a whole. It never comes below what was measured.
 //
 // Total ± t·Standard, with t of Student's distribution for DoF, is meant to
 // hold the truth as often as t says; coverage_test.go measures how often it
@@ -144,20 +144,15 @@ func (res *Result) write(l ledger.Ledger, rec *record, s solution) error {
 	for i, t := range rec.gap {
 		day := &res.Days[t-rec.start]
 		got := l.At(day.Day)
-		x := s.kWh[i] * rec.share[i]
-		if got.State == ledger.Partial && rec.share[i] < 1 {
-			x = max(0, x)
+		kWh, inPart := s.kWh[i], got.State == ledger.Partial
+		if inPart && rec.share[i] < 1 && s.used[i] != Ratio {
+			kWh = got.Energy.KilowattHours() + rec.share[i]*kWh
 		}
-		est, err := energy.FromKilowattHours(x)
+		est, err := energy.FromKilowattHours(kWh)
 		if err != nil {
 			return err
 		}
-		switch {
-		case got.State == ledger.Partial && rec.share[i] < 1:
-			if est, err = got.Energy.Add(est); err != nil {
-				return err
-			}
-		case got.State == ledger.Partial:
+		if inPart {
 			est = max(est, got.Energy)
 		}
 		day.Energy, day.Method = est, s.used[i]

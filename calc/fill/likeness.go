@@ -172,10 +172,16 @@ func (m *model) estimate(at []int, share, kWh []float64) (variance float64) {
 
 // doubt gives the variance of the error of the sum of the days gap, in units
 // of the variance of a day.
+//
+// A day that is missing in part has share·(1−share) on top: use comes in lumps,
+// so that the missing hours are not simply their share of the day. On the trial
+// records that makes the variance of a part about its share of the variance of
+// the day, as they have it.
 func (f *fit) doubt(known, gap []int, share []float64) float64 {
 	among, count := 0.0, 0.0
 	for i, t := range gap {
 		count += share[i]
+		among += share[i] * (1 - share[i]) * f.cov[0]
 		for j, s := range gap {
 			among += share[i] * share[j] * f.cov[apart(t, s)]
 		}

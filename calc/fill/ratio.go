@@ -8,7 +8,9 @@ import (
 )
 
 // pair is a record beside the readings of another instrument. Its gap is those
-// days of the record's gap that the other measured.
+// days of the record's gap that the other measured. A day that was measured in
+// part is missing to it as a whole: the other's whole day tells more of it than
+// the measured hours do.
 type pair struct {
 	record            // kWh holds own − ratio·other on days that both measured
 	own     []float64 // kWh of the instrument itself
@@ -46,7 +48,7 @@ func newPair(rec *record, l ledger.Ledger) (p *pair, ok bool) {
 	}
 	for i, t := range rec.gap {
 		if has[t] {
-			p.gap, p.share, p.which = append(p.gap, t), append(p.share, rec.share[i]), append(p.which, i)
+			p.gap, p.share, p.which = append(p.gap, t), append(p.share, 1), append(p.which, i)
 		}
 	}
 	if len(p.gap) == 0 || common < enoughForRatio {
