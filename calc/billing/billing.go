@@ -77,6 +77,10 @@ type Statement struct {
 
 	Hour      float64 // hour of day of the reads, 0 to 24, if HourKnown
 	HourKnown bool
+	// ReadOffset is how many hours after the midnight that begins Span.First,
+	// and after the one that begins Span.End, the two reads were taken; it is
+	// negative if before. See Convention.ReadOffset. 0 unless HourKnown.
+	ReadOffset float64
 }
 
 // Days counts the days that belong to the period; 0 unless Dated.

@@ -57,6 +57,25 @@ func (c Convention) Apply(from, to calendar.Day) calendar.Span {
 	return calendar.Span{First: from, End: to + 1}
 }
 
+// ReadOffset gives the hours from the midnight that begins a span of this
+// convention, or the day after it, to a read at that hour of day.
+//
+// The read that ends a period is taken on the last date printed, whichever way
+// the days are counted. If that date does not belong, the read is after the
+// midnight that ends the span; if it belongs, the read is before that midnight,
+// and the rest of the date is in the next bill. So it was with the bills of a
+// real meter that print both dates as belonging: see the trials. A midnight is
+// the one that the convention counts from.
+func (c Convention) ReadOffset(hour float64) float64 {
+	switch {
+	case hour <= 0 || hour >= 24:
+		return 0
+	case c == LastExcluded:
+		return hour
+	}
+	return hour - 24
+}
+
 // Words gives the convention as a short sentence without its stop.
 func (c Convention) Words() string {
 	switch c {
@@ -92,6 +111,9 @@ func (s *sheet) settleConventions() {
 			continue
 		}
 		b.says.Dated = true
+		if b.says.HourKnown {
+			b.says.ReadOffset = b.says.Convention.ReadOffset(b.says.Hour)
+		}
 	}
 }
 

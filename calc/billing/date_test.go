@@ -72,22 +72,50 @@ func TestOrderOfDayAndMonth(t *testing.T) {
 		first   string // the days of the first period
 		said    []string
 	}{
-		{"shown by another date", []Period{{From: "03/04/2024", To: "02/05/2024", Days: "29"}, {From: "02/05/2024", To: "30/05/2024", Days: "28"}},
-			"", "3 Apr 2024 to 1 May 2024", []string{"notice date-order periods.0.from"}},
-		{"the other way runs backwards", []Period{{From: "03/10/2023", To: "02/11/2023", Days: "30"}},
-			"", "3 Oct 2023 to 1 Nov 2023", []string{"notice date-order periods.0.from"}},
-		{"month first, or backwards", []Period{{From: "10/03/2023", To: "11/02/2023", Days: "30"}},
-			"", "3 Oct 2023 to 1 Nov 2023", []string{"notice date-order periods.0.from"}},
-		{"only the last date in doubt", []Period{{From: "2023-10-03", To: "11/02/2023", Days: "30"}},
-			"", "3 Oct 2023 to 1 Nov 2023", []string{"notice date-order periods.0.to"}},
+		{
+			"shown by another date",
+			[]Period{{From: "03/04/2024", To: "02/05/2024", Days: "29"}, {From: "02/05/2024", To: "30/05/2024", Days: "28"}},
+			"", "3 Apr 2024 to 1 May 2024",
+			[]string{"notice date-order periods.0.from"},
+		},
+		{
+			"the other way runs backwards",
+			[]Period{{From: "03/10/2023", To: "02/11/2023", Days: "30"}},
+			"", "3 Oct 2023 to 1 Nov 2023",
+			[]string{"notice date-order periods.0.from"},
+		},
+		{
+			"month first, or backwards",
+			[]Period{{From: "10/03/2023", To: "11/02/2023", Days: "30"}},
+			"", "3 Oct 2023 to 1 Nov 2023",
+			[]string{"notice date-order periods.0.from"},
+		},
+		{
+			"only the last date in doubt",
+			[]Period{{From: "2023-10-03", To: "11/02/2023", Days: "30"}},
+			"", "3 Oct 2023 to 1 Nov 2023",
+			[]string{"notice date-order periods.0.to"},
+		},
 		// 4 Jan to 5 Feb or 1 Apr to 2 May: nobody can know.
-		{"asked", []Period{{From: "04/01/2024", To: "05/02/2024"}},
-			"", "4 Jan 2024 to 4 Feb 2024", []string{"question periods.date-order = day-first", "question periods.0.convention = last-excluded"}},
-		{"answered", []Period{{From: "04/01/2024", To: "05/02/2024"}},
-			"month-first", "1 Apr 2024 to 1 May 2024", []string{"question periods.date-order = month-first, answered", "question periods.0.convention = last-excluded"}},
+		{
+			"asked",
+			[]Period{{From: "04/01/2024", To: "05/02/2024"}},
+			"", "4 Jan 2024 to 4 Feb 2024",
+			[]string{"question periods.date-order = day-first", "question periods.0.convention = last-excluded"},
+		},
+		{
+			"answered",
+			[]Period{{From: "04/01/2024", To: "05/02/2024"}},
+			"month-first", "1 Apr 2024 to 1 May 2024",
+			[]string{"question periods.date-order = month-first, answered", "question periods.0.convention = last-excluded"},
+		},
 		// Both orders run forwards; one makes a month, the other four days.
-		{"the usual length is provisional", []Period{{From: "01/04/2024", To: "02/04/2024"}},
-			"", "4 Jan 2024 to 3 Feb 2024", []string{"question periods.date-order = month-first", "question periods.0.convention = last-excluded"}},
+		{
+			"the usual length is provisional",
+			[]Period{{From: "01/04/2024", To: "02/04/2024"}},
+			"", "4 Jan 2024 to 3 Feb 2024",
+			[]string{"question periods.date-order = month-first", "question periods.0.convention = last-excluded"},
+		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := Read(c.periods, Options{Answers: map[string]string{"periods.date-order": c.answer}})
@@ -130,5 +158,28 @@ func TestParseHour(t *testing.T) {
 		if got, state := parseHour(text); state != want {
 			t.Errorf("parseHour(%q) = %v, state %v; want state %v", text, got, state, want)
 		}
+	}
+}
+
+func TestReadOffset(t *testing.T) {
+	for _, c := range []struct {
+		days, hour string
+		want       float64
+	}{
+		{"30", "9:30", 9.5}, // the last date is excluded: the read is after the midnight that ends the span
+		{"31", "9:30", -14.5},
+		{"30", "0", 0},
+		{"31", "midnight", 0},
+		{"30", "24", 0},
+		{"31", "24", 0},
+		{"31", "", 0},
+	} {
+		r := Read([]Period{month(func(p *Period) { p.Days, p.ReadHour = c.days, c.hour })}, Options{})
+		if got := r.Statements[0].ReadOffset; got != c.want {
+			t.Errorf("%s days, read at %q: offset %v h, want %v", c.days, c.hour, got, c.want)
+		}
+	}
+	if got := FirstExcluded.ReadOffset(18); got != -6 {
+		t.Errorf("first date excluded, read at 18: offset %v h, want -6", got)
 	}
 }

@@ -17,19 +17,22 @@ func TestConventionFromNeighbours(t *testing.T) {
 			"a shared read date",
 			[]Period{{From: "2023-10-03", To: "2023-11-02", KWh: "400"}, {From: "2023-11-02", To: "2023-12-04", KWh: "500"}},
 			[]string{"3 Oct 2023 to 1 Nov 2023", "2 Nov 2023 to 3 Dec 2023"},
-			[]Basis{BasisNeighbour, BasisNeighbour}, nil,
+			[]Basis{BasisNeighbour, BasisNeighbour},
+			nil,
 		},
 		{
 			"the next day begins the next period, in any order",
 			[]Period{{From: "2023-11-03", To: "2023-12-04", KWh: "500"}, {From: "2023-10-03", To: "2023-11-02", KWh: "400"}},
 			[]string{"3 Nov 2023 to 4 Dec 2023", "3 Oct 2023 to 2 Nov 2023"},
-			[]Basis{BasisNeighbour, BasisNeighbour}, nil,
+			[]Basis{BasisNeighbour, BasisNeighbour},
+			nil,
 		},
 		{
 			"another bill, not a neighbour",
 			[]Period{{From: "2023-10-03", To: "2023-11-02", KWh: "400", Days: "31"}, {From: "2024-01-05", To: "2024-02-04", KWh: "500"}},
 			[]string{"3 Oct 2023 to 2 Nov 2023", "5 Jan 2024 to 4 Feb 2024"},
-			[]Basis{BasisPrinted, BasisOthers}, []string{"notice convention-taken periods.1.to", "notice period-gap periods.1.from"},
+			[]Basis{BasisPrinted, BasisOthers},
+			[]string{"notice convention-taken periods.1.to", "notice period-gap periods.1.from"},
 		},
 		{
 			"other bills that do not agree",
@@ -50,13 +53,15 @@ func TestConventionFromNeighbours(t *testing.T) {
 				{From: "2023-12-04", To: "2024-01-05", KWh: "500", Days: "32"},
 			},
 			[]string{"3 Oct 2023 to 2 Nov 2023", "3 Nov 2023 to 3 Dec 2023", "4 Dec 2023 to 4 Jan 2024"},
-			[]Basis{BasisPrinted, BasisAssumed, BasisPrinted}, []string{"question periods.1.convention = last-excluded"},
+			[]Basis{BasisPrinted, BasisAssumed, BasisPrinted},
+			[]string{"question periods.1.convention = last-excluded"},
 		},
 		{
 			"a first bill with both days leaves its last date out of the next",
 			[]Period{{From: "2023-10-03", To: "2023-11-02", KWh: "400", Days: "31"}, {From: "2023-11-02", To: "2023-12-04", KWh: "500", Days: "32"}},
 			[]string{"3 Oct 2023 to 2 Nov 2023", "3 Nov 2023 to 4 Dec 2023"},
-			[]Basis{BasisPrinted, BasisPrinted}, nil,
+			[]Basis{BasisPrinted, BasisPrinted},
+			nil,
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -81,22 +86,26 @@ func TestOverlapAndGap(t *testing.T) {
 		{
 			"one day in both",
 			[]Period{{From: "2023-10-03", To: "2023-11-02", Days: "31"}, {From: "2023-11-02", To: "2023-12-03", Days: "32"}},
-			[]string{"problem periods.1.from"}, "does not overlap period 1: 1 day (2 Nov 2023) would be in both",
+			[]string{"problem periods.1.from"},
+			"does not overlap period 1: 1 day (2 Nov 2023) would be in both",
 		},
 		{
 			"typed out of order",
 			[]Period{{From: "2023-11-01", To: "2023-12-03", Days: "33"}, {From: "2023-10-03", To: "2023-11-02", Days: "31"}},
-			[]string{"problem periods.0.from"}, "does not overlap period 2: 2 days (1 Nov 2023 to 2 Nov 2023) would be in both",
+			[]string{"problem periods.0.from"},
+			"does not overlap period 2: 2 days (1 Nov 2023 to 2 Nov 2023) would be in both",
 		},
 		{
 			"within a longer one, not only the one before",
 			[]Period{{From: "2023-10-01", To: "2024-01-01", Days: "92"}, {From: "2023-10-05", To: "2023-11-05", Days: "31"}, {From: "2023-12-05", To: "2024-01-04", Days: "30"}},
-			[]string{"notice off-cycle periods.0.to", "problem periods.1.from", "problem periods.2.from"}, "does not overlap period 1: 27 days",
+			[]string{"notice off-cycle periods.0.to", "problem periods.1.from", "problem periods.2.from"},
+			"does not overlap period 1: 27 days",
 		},
 		{
 			"a gap",
 			[]Period{{From: "2023-10-03", To: "2023-11-02", Days: "31"}, {From: "2023-11-06", To: "2023-12-05", Days: "30"}},
-			[]string{"notice period-gap periods.1.from"}, "3 days (3 Nov 2023 to 5 Nov 2023) between period 1 and period 2 belong to no bill.",
+			[]string{"notice period-gap periods.1.from"},
+			"3 days (3 Nov 2023 to 5 Nov 2023) between period 1 and period 2 belong to no bill.",
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {

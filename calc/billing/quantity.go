@@ -108,7 +108,7 @@ func (s *sheet) choose(b *bill, d doubt) quantity {
 	taken := s.ask(q, best.value.String())
 	for _, w := range d.ways {
 		if w.value.String() == taken {
-			return w
+			best = w
 		}
 	}
 	return best

@@ -69,9 +69,30 @@ func known(code string) (Currency, bool) {
 // signs lists the currency signs that are understood, the longer first. Where
 // one currency alone has the sign it names it.
 var signs = []struct{ sign, code string }{
-	{"US$", "USD"}, {"C$", "CAD"}, {"A$", "AUD"}, {"NZ$", "NZD"}, {"R$", "BRL"},
-	{"$", ""}, {"€", "EUR"}, {"£", "GBP"}, {"¥", ""}, {"₹", "INR"}, {"₩", "KRW"}, {"₪", "ILS"}, {"₺", "TRY"},
-	{"₴", "UAH"}, {"₱", "PHP"}, {"₫", "VND"}, {"₦", "NGN"}, {"฿", "THB"}, {"zł", "PLN"}, {"kč", "CZK"}, {"kr.", ""}, {"kr", ""}, {"ft", "HUF"}, {"fr.", "CHF"},
+	{"US$", "USD"},
+	{"C$", "CAD"},
+	{"A$", "AUD"},
+	{"NZ$", "NZD"},
+	{"R$", "BRL"},
+	{"$", ""},
+	{"€", "EUR"},
+	{"£", "GBP"},
+	{"¥", ""},
+	{"₹", "INR"},
+	{"₩", "KRW"},
+	{"₪", "ILS"},
+	{"₺", "TRY"},
+	{"₴", "UAH"},
+	{"₱", "PHP"},
+	{"₫", "VND"},
+	{"₦", "NGN"},
+	{"฿", "THB"},
+	{"zł", "PLN"},
+	{"kč", "CZK"},
+	{"kr.", ""},
+	{"kr", ""},
+	{"ft", "HUF"},
+	{"fr.", "CHF"},
 }
 
 // readCurrency takes the currency from its field, or else from the sign or

@@ -112,11 +112,12 @@ func (s *sheet) number(field, typed string, ways []number.Reading) decimal.Decim
 	for _, w := range ways {
 		q.Choices = append(q.Choices, remark.Choice{ID: w.Value.String(), Label: w.Value.String(), Gives: w.Value.String()})
 	}
-	taken := s.ask(field, field, q, ways[0].Value.String())
+	value := ways[0].Value
+	taken := s.ask(field, field, q, value.String())
 	for _, w := range ways {
 		if w.Value.String() == taken {
-			return w.Value
+			value = w.Value
 		}
 	}
-	return ways[0].Value
+	return value
 }
