@@ -1,0 +1,293 @@
+package intake
+
+import (
+	"slices"
+	"strings"
+
+	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
+)
+
+// slot is one figure, or mark for a missing one, of a line, and its column.
+type slot struct {
+	key  int // 8 × cell + place within the cell
+	item int // or noData
+}
+
+// slots gives what a line has for columns. In a text without a delimiter the
+// places count through the line.
+func (p *paper) slots(line int) []slot {
+	var found []slot
+	l := p.sheet.Lines[line]
+	place, cell := 0, -1
+	dateCell := -1
+	if d := p.facts[line].firstDate; d >= 0 {
+		dateCell = p.sheet.Items[d].Cell
+	}
+	for i := l.First; i < l.Past; i++ {
+		it := &p.sheet.Items[i]
+		if it.Cell != cell {
+			place, cell = 0, it.Cell
+		}
+		item := i
+		switch it.Kind {
+		case scan.Number:
+			if it.Unit == words.Money || it.Unit == words.Other || it.Bracket && !it.Unit.IsEnergy() {
+				continue
+			}
+		case scan.Missing:
+			item = noData
+		case scan.Dash:
+			if p.sheet.Delimiter == 0 || cell == dateCell {
+				continue
+			}
+			item = noData
+		default:
+			continue
+		}
+		if item == noData && it.Bracket {
+			continue
+		}
+		found = append(found, slot{8*cell + min(place, 7), item})
+		place++
+	}
+	if p.sheet.Delimiter != 0 {
+		return found
+	}
+	return p.freeSlots(line, found)
+}
+
+// freeSlots tidies the slots of a line without cells: numbers with a unit of
+// energy win over those without, and marks count only if numbers do not.
+func (p *paper) freeSlots(line int, found []slot) []slot {
+	if p.facts[line].energies > 0 {
+		found = slices.DeleteFunc(found, func(s slot) bool {
+			return s.item >= 0 && p.sheet.Items[s.item].Unit == 0
+		})
+	}
+	numbers := 0
+	for _, s := range found {
+		if s.item >= 0 {
+			numbers++
+		}
+	}
+	if n := len(p.columns); n > 0 && numbers >= n {
+		found = slices.DeleteFunc(found, func(s slot) bool { return s.item < 0 })
+	}
+	for i := range found {
+		found[i].key = i
+	}
+	return found
+}
+
+// findColumns decides which columns hold figures.
+func (p *paper) findColumns(core []int) {
+	count := map[int]int{}
+	if p.sheet.Delimiter == 0 {
+		most := p.usualNumbers(core)
+		for k := range most {
+			count[k] = len(core)
+		}
+	} else {
+		for _, line := range core {
+			for _, s := range p.slots(line) {
+				if s.item >= 0 {
+					count[s.key]++
+				}
+			}
+		}
+	}
+	best := 0
+	for _, n := range count {
+		best = max(best, n)
+	}
+	for key, n := range count {
+		if key%8 > 0 && p.sheet.Delimiter != 0 && 2*n < best {
+			continue // numbers in remarks
+		}
+		p.columns = append(p.columns, column{key: key})
+	}
+	slices.SortFunc(p.columns, func(a, b column) int { return a.key - b.key })
+	p.columns = p.columns[:min(len(p.columns), maxColumns)]
+	p.nameColumns(core)
+	p.dropColumns(core, count, best)
+}
+
+// usualNumbers gives how many figures most rows have.
+func (p *paper) usualNumbers(core []int) int {
+	times := map[int]int{}
+	for _, line := range core {
+		n := 0
+		for _, s := range p.slots(line) {
+			if s.item >= 0 {
+				n++
+			}
+		}
+		if n > 0 {
+			times[n]++
+		}
+	}
+	usual := 0
+	for n, t := range times {
+		if t > times[usual] || t == times[usual] && n < usual {
+			usual = n
+		}
+	}
+	return usual
+}
+
+// dropColumns leaves out columns that are no energy: row numbers, remarks, and
+// what the heading calls money or weather.
+func (p *paper) dropColumns(core []int, count map[int]int, best int) {
+	energy := slices.ContainsFunc(p.columns, func(c column) bool { return c.unit.IsEnergy() || c.unit.IsPower() })
+	kept := slices.DeleteFunc(slices.Clone(p.columns), func(c column) bool {
+		switch c.label {
+		case words.Cost, words.Weather, words.Ordinal, words.Note:
+			return !c.unit.IsEnergy() && !c.unit.IsPower()
+		case words.Register, words.Total:
+			if c.unit == 0 && energy {
+				return false
+			}
+		}
+		switch {
+		case c.unit == words.Money || c.unit == words.Other:
+			return true
+		case c.unit == 0 && 5*count[c.key] < best:
+			return true
+		case p.countsRows(c.key, core) && len(p.columns) > 1:
+			return true
+		}
+		return false
+	})
+	if len(kept) == 0 {
+		allMoney := slices.ContainsFunc(p.columns, func(c column) bool { return c.label != words.Ordinal })
+		p.noEnergy = p.noEnergy || allMoney
+	}
+	for _, c := range p.columns {
+		if !slices.ContainsFunc(kept, func(k column) bool { return k.key == c.key }) {
+			p.dropped = append(p.dropped, c)
+		}
+	}
+	p.columns = kept
+}
+
+// countsRows says whether a column numbers the rows 1, 2, 3 …
+func (p *paper) countsRows(key int, core []int) bool {
+	if len(core) < 3 {
+		return false
+	}
+	before := int64(-1)
+	for _, line := range core {
+		i := slices.IndexFunc(p.slots(line), func(s slot) bool { return s.key == key })
+		if i < 0 {
+			return false
+		}
+		item := p.slots(line)[i].item
+		if item < 0 || len(p.sheet.Items[item].Readings) != 1 || p.sheet.Items[item].Readings[0].Places != 0 {
+			return false
+		}
+		n := p.sheet.Items[item].Readings[0].Value.IntPart()
+		if before < 0 && n > 1 || before >= 0 && n != before+1 {
+			return false
+		}
+		before = n
+	}
+	return true
+}
+
+// figuresOf fills the columns of a line.
+func (p *paper) figuresOf(line int) []int {
+	figures := make([]int, len(p.columns))
+	for i := range figures {
+		figures[i] = absent
+	}
+	found := p.slots(line)
+	if p.sheet.Delimiter == 0 && len(p.columns) > 1 && len(found) < len(p.columns)+len(p.dropped) && len(found) > 0 {
+		p.align(line, found, figures)
+		return figures
+	}
+	for _, s := range found {
+		if i := slices.IndexFunc(p.columns, func(c column) bool { return c.key == s.key }); i >= 0 {
+			figures[i] = s.item
+		}
+	}
+	return figures
+}
+
+// align puts the figures of a row that has too few under the columns that they
+// stand below, by the ends of the figures in the rows that have all.
+func (p *paper) align(line int, found []slot, figures []int) {
+	for _, s := range found {
+		if s.item < 0 {
+			continue
+		}
+		it := &p.sheet.Items[s.item]
+		best, gap := -1, 1<<30
+		for c, col := range p.columns {
+			d := min(abs(col.ends-it.To), abs(col.begins-it.From))
+			if figures[c] == absent && d < gap {
+				best, gap = c, d
+			}
+		}
+		if best >= 0 {
+			figures[best] = s.item
+		}
+	}
+}
+
+func abs(n int) int {
+	if n < 0 {
+		return -n
+	}
+	return n
+}
+
+// nameColumns takes names and units from the heading, and from the first full
+// row where the figures stand.
+func (p *paper) nameColumns(core []int) {
+	for _, line := range core {
+		found := p.slots(line)
+		if len(found) < len(p.columns) {
+			continue
+		}
+		for i := range p.columns {
+			for _, s := range found {
+				if s.key == p.columns[i].key && s.item >= 0 {
+					p.columns[i].begins, p.columns[i].ends = p.sheet.Items[s.item].From, p.sheet.Items[s.item].To
+				}
+			}
+		}
+		break
+	}
+	for _, h := range p.headings {
+		cells := p.headingTexts(h)
+		for i := range p.columns {
+			c := &p.columns[i]
+			at := c.key / 8
+			if p.sheet.Delimiter == 0 {
+				at = len(cells) - len(p.columns) + i
+				if len(cells) == 1 && len(p.columns) == 1 {
+					at = 0
+				}
+			}
+			if at < 0 || at >= len(cells) || p.sheet.Delimiter == 0 && len(cells) > len(p.columns)+3 {
+				continue
+			}
+			c.describe(cells[at])
+		}
+	}
+}
+
+// describe takes up one cell of a heading.
+func (c *column) describe(text string) {
+	name, unit, label := headingCell(text)
+	if unit != 0 && c.unit == 0 {
+		c.unit = unit
+	}
+	if label != 0 && c.label == 0 {
+		c.label = label
+	}
+	if name != "" {
+		c.name = strings.TrimSpace(c.name + " " + name)
+	}
+}

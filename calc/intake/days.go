@@ -1,0 +1,199 @@
+package intake
+
+import (
+	"slices"
+	"strconv"
+
+	"splittally/calc/calendar"
+	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
+)
+
+// settleDays gives each row its day or days. Rows whose date is no day are
+// wrong.
+func (a *attempt) settleDays() {
+	if !a.p.dated {
+		a.countFromFirstDay()
+		return
+	}
+	order := a.settleOrder()
+	years := a.settleYears(order)
+	for i, r := range a.p.rows {
+		if r.dates == 0 {
+			a.placed = append(a.placed, placed{row: i})
+			continue
+		}
+		span, ok := spanOf(r, order, years[i])
+		if !ok {
+			a.wrong(r.line, r.dateAt, "a day that exists, such as 2023-10-03")
+			continue
+		}
+		a.placed = append(a.placed, placed{row: i, span: span})
+	}
+	a.placeRelative()
+	a.dropFarDays()
+	a.endsOfRanges()
+	a.checkWeekdays()
+}
+
+// spanOf gives the days of a row's date or range. The last day of a range
+// belongs to it.
+func spanOf(r row, order scan.Order, year int) (calendar.Span, bool) {
+	first, last := r.first, r.last
+	if r.dates == 2 && first.Year == 0 && last.Year != 0 && first.Form != scan.TwoDigit {
+		year = last.Year
+		if a, ok := first.On(order, year); ok {
+			if b, ok := last.On(order, year); ok && a > b {
+				year--
+			}
+		}
+	}
+	span, ok := wholeOf(first, order, year)
+	if !ok || r.dates == 1 {
+		return span, ok
+	}
+	end, ok := wholeOf(last, order, year)
+	if ok && end.First < span.First && last.Yearless() {
+		end, ok = wholeOf(last, order, year+1)
+	}
+	span.End = end.End
+	return span, ok && span.Days() > 0 && span.Days() < 800
+}
+
+// wholeOf gives the day, week or month that a date is.
+func wholeOf(d scan.Date, order scan.Order, year int) (calendar.Span, bool) {
+	first, ok := d.On(order, year)
+	if !ok {
+		return calendar.Span{}, false
+	}
+	switch d.Form {
+	case scan.Month:
+		next := first + 31
+		y, m, _ := next.Date()
+		end, ok := calendar.Date(y, m, 1)
+		return calendar.Span{First: first, End: end}, ok
+	case scan.Week:
+		return calendar.Span{First: first, End: first + 7}, true
+	}
+	return calendar.Span{First: first, End: first + 1}, true
+}
+
+// placeRelative turns “today” and “yesterday” into days by the rows next to
+// them, or by the day of the last edit. Today is not over and is left out.
+func (a *attempt) placeRelative() {
+	kept := a.placed[:0]
+	for i, pl := range a.placed {
+		r := a.p.rows[pl.row]
+		if r.dates > 0 {
+			kept = append(kept, pl)
+			continue
+		}
+		if r.relative == words.Today {
+			a.lines[r.line].Use, a.lines[r.line].Why = Ignored, "today is not over"
+			continue
+		}
+		day := calendar.Day(0)
+		for _, k := range [2]int{i + 1, i - 1} {
+			if k >= 0 && k < len(a.placed) && a.p.rows[a.placed[k].row].dates > 0 {
+				day = a.placed[k].span.First + 1
+				break
+			}
+		}
+		if day == 0 && a.o.Today > 0 {
+			day = a.o.Today - 1
+		}
+		if day == 0 {
+			a.wrong(r.line, -1, wrongDay)
+			continue
+		}
+		a.notice("relative-day", "Line "+strconv.Itoa(r.line+1)+" names no date; it was taken as "+day.Long()+".")
+		pl.span = calendar.Span{First: day, End: day + 1}
+		kept = append(kept, pl)
+	}
+	a.placed = kept
+}
+
+// dropFarDays marks rows as wrong that lie so far from the middle one that a
+// ledger could not hold them all: their year is mistyped.
+func (a *attempt) dropFarDays() {
+	if len(a.placed) == 0 {
+		return
+	}
+	days := make([]calendar.Day, len(a.placed))
+	for i, pl := range a.placed {
+		days[i] = pl.span.First
+	}
+	slices.Sort(days)
+	middle := days[len(days)/2]
+	const far = 40 * 366
+	a.placed = slices.DeleteFunc(a.placed, func(pl placed) bool {
+		if d := pl.span.First - middle; d > far || d < -far {
+			r := a.p.rows[pl.row]
+			a.wrong(r.line, r.dateAt, "a day near to those of the other lines")
+			return true
+		}
+		return false
+	})
+}
+
+// endsOfRanges sees whether each range begins on the day on which the one
+// before it ends. Then that day belongs to the later one alone.
+func (a *attempt) endsOfRanges() {
+	var ranges []int
+	for i, pl := range a.placed {
+		if a.p.rows[pl.row].dates == 2 && a.p.rows[pl.row].till < 0 {
+			ranges = append(ranges, i)
+		}
+	}
+	if len(ranges) < 2 {
+		return
+	}
+	slices.SortFunc(ranges, func(x, y int) int { return int(a.placed[x].span.First - a.placed[y].span.First) })
+	shared := 0
+	for k := 1; k < len(ranges); k++ {
+		if a.placed[ranges[k-1]].span.Last() == a.placed[ranges[k]].span.First {
+			shared++
+		}
+	}
+	if 2*shared < len(ranges)-1 || shared == 0 {
+		return
+	}
+	for _, i := range ranges {
+		if a.placed[i].span.Days() > 1 {
+			a.placed[i].span.End--
+		}
+	}
+	a.notice("ranges-share-days", "Each range begins on the day on which the one before ends; that day was counted with the later one.")
+}
+
+// checkWeekdays tells of rows whose weekday is not that of their date.
+func (a *attempt) checkWeekdays() {
+	var lines []int
+	for _, pl := range a.placed {
+		r := a.p.rows[pl.row]
+		if r.weekday >= 0 && r.dates == 1 && r.first.Form != scan.Month && int(pl.span.First.Weekday()) != r.weekday {
+			lines = append(lines, r.line+1)
+		}
+	}
+	if len(lines) > 0 {
+		a.notice("weekday-differs", "The weekday does not fit the date on "+lineList(lines)+"; the date was taken.")
+	}
+}
+
+// lineList names lines: "line 4", "lines 4, 7 and 3 more".
+func lineList(lines []int) string {
+	if len(lines) == 1 {
+		return "line " + strconv.Itoa(lines[0])
+	}
+	text := "lines "
+	for i, n := range lines {
+		if i == 8 {
+			return text + " and " + strconv.Itoa(len(lines)-i) + " more"
+		}
+		if i > 0 {
+			text += ", "
+		}
+		text += strconv.Itoa(n)
+	}
+	return text
+}

@@ -1,0 +1,130 @@
+package intake
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"splittally/calc/calendar"
+	"splittally/calc/ledger"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+var update = flag.Bool("update", false, "rewrite the wanted results; read the difference before you keep it")
+
+// printed writes a result so that a person can check it against the text.
+func printed(r Result) string {
+	var out strings.Builder
+	fmt.Fprintf(&out, "unit: %s\n", r.Unit)
+	for _, l := range r.Ledgers {
+		fmt.Fprintf(&out, "ledger %q\n", l.Name)
+		for i, e := range l.Days {
+			fmt.Fprintf(&out, "  %s %s  %s\n", l.First+calendar.Day(i), (l.First + calendar.Day(i)).Weekday().String()[:3], printedEntry(e))
+		}
+	}
+	for _, q := range r.Questions {
+		fmt.Fprintf(&out, "question %s: %s %s\n", q.ID, q.Asks, q.Why)
+		for _, c := range q.Choices {
+			mark := " "
+			if c.ID == q.Taken {
+				mark = "*"
+			}
+			fmt.Fprintf(&out, "  %s %s: %s -> %s\n", mark, c.ID, c.Label, c.Gives)
+		}
+	}
+	for _, p := range r.Problems {
+		fmt.Fprintf(&out, "problem %s\n", p)
+	}
+	for _, n := range r.Notices {
+		fmt.Fprintf(&out, "notice %s: %s\n", n.Code, n.Text)
+	}
+	for _, l := range r.Lines {
+		fmt.Fprintf(&out, "line %d %s %s\n", l.Number, [...]string{"ignored", "used", "wrong"}[l.Use], l.Why)
+	}
+	return out.String()
+}
+
+func printedEntry(e ledger.Entry) string {
+	text := fmt.Sprintf("%s ±%s", e.Energy.Decimal(), e.Rounding.Decimal())
+	switch e.State {
+	case ledger.Missing:
+		text = "missing"
+	case ledger.Spread:
+		text += " share of " + e.Total.String()
+	case ledger.Partial:
+		text += fmt.Sprintf(" of %g hours", e.Hours)
+	}
+	if e.Line > 0 {
+		text += fmt.Sprintf(" (line %d)", e.Line)
+	}
+	return text
+}
+
+// TestGolden reads every text in testdata/pasted and compares the result with
+// the one kept beside it. A first line "#! near=… today=… answer.ID=…" gives
+// options; it is no part of the text.
+func TestGolden(t *testing.T) {
+	const folder = "../../testdata/pasted"
+	names, err := filepath.Glob(filepath.Join(folder, "*.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		if strings.HasSuffix(name, ".want.txt") {
+			continue
+		}
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
+			raw, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			text, o := withOptions(t, string(raw))
+			got := printed(Read(text, o))
+			wanted := strings.TrimSuffix(name, ".txt") + ".want.txt"
+			if *update {
+				if err := os.WriteFile(wanted, []byte(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+				return
+			}
+			want, err := os.ReadFile(wanted)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if d := cmp.Diff(string(want), got); d != "" {
+				t.Errorf("not as wanted (-want +got):\n%s", d)
+			}
+		})
+	}
+}
+
+// withOptions takes the line of options off a text.
+func withOptions(t *testing.T, text string) (string, Options) {
+	t.Helper()
+	o := Options{Path: "monitors.0", Answers: map[string]string{}}
+	line, rest, _ := strings.Cut(text, "\n")
+	if !strings.HasPrefix(line, "#! ") {
+		return text, o
+	}
+	for field := range strings.FieldsSeq(line[3:]) {
+		name, value, _ := strings.Cut(field, "=")
+		first, last, isSpan := strings.Cut(value, "..")
+		day, ok := calendar.ParseISO(first)
+		switch {
+		case name == "today" && ok:
+			o.Today = day
+		case name == "near" && isSpan && ok:
+			end, _ := calendar.ParseISO(last)
+			o.Near = calendar.Span{First: day, End: end + 1}
+		case strings.HasPrefix(name, "answer."):
+			o.Answers["monitors.0."+strings.TrimPrefix(name, "answer.")] = value
+		default:
+			t.Fatalf("option %q is not known", field)
+		}
+	}
+	return rest, o
+}

@@ -1,0 +1,160 @@
+package intake
+
+import (
+	"strings"
+
+	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
+)
+
+// readHeading finds the lines above the first row that name its columns: the
+// nearest with words and no reading, and one more right above it.
+func (p *paper) readHeading(first int) {
+	for i, seen := first-1, 0; i >= 0 && seen < 6 && len(p.headings) < 2; i-- {
+		f := &p.facts[i]
+		if f.blank || f.rule {
+			if len(p.headings) > 0 && f.blank {
+				break
+			}
+			seen++
+			continue
+		}
+		if !p.headsColumns(i, first) {
+			break
+		}
+		p.headings = append([]int{i}, p.headings...)
+		p.lines[i].Use, p.lines[i].Why = Used, "names the columns"
+	}
+}
+
+// headsColumns says whether a line looks like a heading of the row below.
+func (p *paper) headsColumns(line, first int) bool {
+	f := &p.facts[line]
+	if f.dates > 1 || f.comment && !f.dateName || f.energies > 0 || aggregate(f.label) && f.numbers > 0 {
+		return false
+	}
+	l := p.sheet.Lines[line]
+	if p.sheet.Delimiter != 0 {
+		return l.Cells > 1 && f.numbers < l.Cells-1 && f.dates == 0 || l.Cells == 1 && f.dateName && f.words < 4
+	}
+	known := f.dateName || f.units > 0 && f.words <= 3 || f.label == words.Cost || f.label == words.Register && f.words <= 1
+	return known && f.words <= 8 && f.dates == 0
+}
+
+// headingTexts gives the cells of a heading. Without a delimiter they are
+// parted by two blanks, or, if that gives one cell alone, by one.
+func (p *paper) headingTexts(line int) []string {
+	text := p.sheet.Lines[line].Text
+	if d := p.sheet.Delimiter; d != 0 {
+		return scan.Cells(text, d)
+	}
+	text = strings.TrimLeft(text, "# ")
+	var cells []string
+	for cell := range strings.SplitSeq(strings.ReplaceAll(text, "\t", "  "), "  ") {
+		if cell = strings.Trim(cell, " :,|"); cell != "" {
+			cells = append(cells, cell)
+		}
+	}
+	if len(cells) > 1 {
+		return cells
+	}
+	fields := strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == ',' || c == ':' })
+	cells = cells[:0]
+	for _, w := range fields {
+		// A unit, in brackets or not, belongs to the word before it.
+		if n := len(cells); n > 1 && words.UnitOf(words.Fold(strings.Trim(w, "()[]"))) != 0 {
+			cells[n-1] += " " + w
+			continue
+		}
+		cells = append(cells, w)
+	}
+	return cells
+}
+
+// headingCell sorts the words of one cell of a heading into a name, a unit and
+// a label.
+func headingCell(text string) (name string, unit words.Unit, label words.Label) {
+	var kept []string
+	for w := range strings.FieldsSeq(strings.NewReplacer("(", " (", "[", " [", ")", ") ", "]", "] ", ",", " ", "_", " ", "/", " / ", "*", " ").Replace(text)) {
+		bare := words.Fold(strings.Trim(w, "()[]:;\"'"))
+		u := words.UnitOf(bare)
+		if u == words.Kilowatt && strings.Contains(strings.ToLower(text), "kw h") {
+			u = words.KilowattHour
+		}
+		if u != 0 && (u != words.Other || strings.ContainsAny(w, "([°%")) {
+			if unit == 0 || u.IsEnergy() && !unit.IsEnergy() {
+				unit = u
+			}
+			continue
+		}
+		if label == 0 {
+			label = words.LabelOf(bare)
+		}
+		if w = strings.Trim(w, "\"'"); w != "" && w != "/" && w != "-" {
+			kept = append(kept, w)
+		}
+	}
+	for n := len(kept); n > 0; n = len(kept) {
+		last := words.Fold(kept[n-1])
+		if last != "in" && last != "en" && last != "i" && last != "()" {
+			break
+		}
+		kept = kept[:n-1]
+	}
+	return strings.Join(kept, " "), unit, label
+}
+
+// readHints takes up what the words of headings and prose say of the figures.
+func (p *paper) readHints() {
+	isRow := make([]bool, len(p.lines))
+	for _, r := range p.rows {
+		isRow[r.line] = true
+	}
+	units := map[words.Unit]int{}
+	for i := range p.lines {
+		for _, it := range p.sheet.Of(i) {
+			switch {
+			case it.Kind == scan.Word && (!isRow[i] || it.Cell == 0):
+				p.hint(it.Fold, isRow[i])
+				if !isRow[i] && (it.Unit.IsEnergy() || it.Unit.IsPower()) {
+					units[it.Unit]++
+				}
+			case it.Kind == scan.DateOf && !isRow[i] && it.Date.Year != 0:
+				p.years = append(p.years, it.Date.Year)
+			case it.Kind == scan.Number && !isRow[i] && it.Unit == 0 && len(it.Readings) == 1 && it.To-it.From == 4:
+				if n := it.Readings[0].Value.IntPart(); n >= 2000 && n < 2100 {
+					p.years = append(p.years, int(n))
+				}
+			}
+		}
+	}
+	if len(units) == 1 {
+		for u := range units {
+			p.titleUnit = u
+		}
+	}
+	for _, r := range p.rows {
+		p.timed = p.timed || r.from >= 0
+	}
+}
+
+// hint takes up one word.
+func (p *paper) hint(word string, row bool) {
+	switch words.LabelOf(word) {
+	case words.Week:
+		p.weekly = true
+	case words.Ending:
+		p.weekEnding = p.weekEnding || row
+		p.ending = p.ending || !row
+	case words.Starting:
+		p.starting = p.starting || !row
+	case words.Register:
+		p.register = p.register || !row
+	}
+	switch word {
+	case "midnight", "mitternacht", "minuit", "medianoche", "mezzanotte", "morning", "morgens", "matin", "manana", "mattina":
+		p.atStart = true
+	case "evening", "abends", "soir", "noche", "sera", "night":
+		p.atEnd = true
+	}
+}

@@ -1,0 +1,301 @@
+package intake
+
+import (
+	"slices"
+	"time"
+
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
+	"splittally/calc/ledger"
+	"splittally/calc/remark"
+)
+
+const dayLength = 24 * 60 // minutes
+
+// severalADay says whether the rows are intervals shorter than a day: most have
+// a time, and there are more rows than days.
+func (a *attempt) severalADay() bool {
+	if !a.p.timed {
+		return false
+	}
+	timed, ranged := 0, 0
+	type key struct {
+		date [3]int
+		ab   [3]int
+	}
+	days := map[key]bool{}
+	for _, r := range a.p.rows {
+		if r.from >= 0 {
+			timed++
+			if r.till >= 0 && r.till-r.from != 0 && r.dates == 1 {
+				ranged++
+			}
+		}
+		days[key{[3]int{r.first.Year, r.first.Month, r.first.Day}, [3]int{r.first.A, r.first.B, r.first.C}}] = true
+	}
+	return 2*timed > len(a.p.rows) && (2*len(days) <= len(a.p.rows) || 2*ranged > len(a.p.rows))
+}
+
+// interval is one figure of a part of a day.
+type interval struct {
+	figure
+	at     int // minutes since day 0, wall time as written, of its start
+	length int // minutes
+	zone   int
+	zoned  bool
+}
+
+// fromIntervals sums the figures of each day.
+func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
+	parts, length := a.intervals(figures)
+	if len(parts) == 0 {
+		return
+	}
+	if k := climbOf(justFigures(parts)); k.strong && k.reads >= 6 && !a.units[c].unit.IsPower() {
+		parts = a.differences(parts)
+	}
+	parts = a.onceEach(parts)
+	power := a.units[c].unit.IsPower()
+	for i := 0; i < len(parts); {
+		day := calendar.Day(parts[i].at / dayLength)
+		n := i
+		for n < len(parts) && calendar.Day(parts[n].at/dayLength) == day {
+			n++
+		}
+		a.sumDay(l, day, parts[i:n], power)
+		i = n
+	}
+	if a.asked("doubled-hours") || length == 0 {
+		return
+	}
+	if c == 0 {
+		a.notice("rows-summed", "Several rows a day, "+minutes(length)+" each, were summed to days.")
+	}
+}
+
+func minutes(n int) string {
+	if n%60 == 0 {
+		return plural(n/60, "hour")
+	}
+	return plural(n, "minute")
+}
+
+func justFigures(parts []interval) []figure {
+	out := make([]figure, len(parts))
+	for i, p := range parts {
+		out[i] = p.figure
+	}
+	return out
+}
+
+// intervals gives the known figures in order of time with starts and lengths.
+func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
+	for _, f := range figures {
+		r := a.p.rows[f.row]
+		if r.from < 0 {
+			if f.known {
+				a.wrong(r.line, -1, "a time of day, as on the other lines, such as 2024-01-15 00:30")
+			}
+			continue
+		}
+		p := interval{figure: f, at: int(f.span.First)*dayLength + r.from, zone: r.zone, zoned: r.zoned}
+		if r.till >= 0 {
+			p.length = r.till - r.from
+			if r.dates == 2 {
+				p.length += (f.span.Days() - 1) * dayLength
+			}
+			if p.length <= 0 {
+				p.length += dayLength
+			}
+		}
+		parts = append(parts, p)
+	}
+	slices.SortStableFunc(parts, func(x, y interval) int { return (x.at - x.zone) - (y.at - y.zone) })
+	length = usualStep(parts)
+	ends := a.endsIntervals(parts, length)
+	known := parts[:0]
+	for _, p := range parts {
+		if p.length == 0 {
+			p.length = length
+			if ends {
+				p.at -= length
+			}
+		}
+		if p.known {
+			known = append(known, p)
+		}
+	}
+	return known, length
+}
+
+// usualStep gives the commonest step between starts, in minutes.
+func usualStep(parts []interval) int {
+	count := map[int]int{}
+	best := 0
+	for i := 1; i < len(parts); i++ {
+		d := (parts[i].at - parts[i].zone) - (parts[i-1].at - parts[i-1].zone)
+		if d <= 0 || d > dayLength {
+			continue
+		}
+		count[d]++
+		if count[d] > count[best] || count[d] == count[best] && d < best {
+			best = d
+		}
+	}
+	if best == 0 && len(parts) > 0 {
+		best = parts[0].length
+	}
+	return best
+}
+
+// endsIntervals says whether the times are the ends of their intervals: the
+// heading says so, there is a 24:00, or the text begins one step after midnight
+// and ends at midnight.
+func (a *attempt) endsIntervals(parts []interval, length int) bool {
+	if len(parts) == 0 || length == 0 || parts[0].length > 0 {
+		return false
+	}
+	if a.p.starting {
+		return false
+	}
+	for _, p := range parts {
+		if a.p.rows[p.row].from == dayLength {
+			return true
+		}
+	}
+	if a.p.ending {
+		return true
+	}
+	first, last := parts[0].at%dayLength, parts[len(parts)-1].at%dayLength
+	if first == length && last == 0 {
+		return true
+	}
+	if first != 0 {
+		a.notice("interval-start-assumed", "The times were taken as the starts of their intervals.")
+	}
+	return false
+}
+
+// differences makes intervals of register reads: the energy from each read to
+// the next.
+func (a *attempt) differences(parts []interval) []interval {
+	taken := a.ask("register", "Are these running totals of a register, or the energy of each interval?",
+		"The figures rise from line to line.", "start",
+		remark.Choice{ID: "start", Label: "A register: the energy of an interval is the next read less its own"},
+		remark.Choice{ID: "daily", Label: "The energy of each interval"})
+	if taken == "daily" {
+		return parts
+	}
+	out := make([]interval, 0, len(parts))
+	for i := 1; i < len(parts); i++ {
+		p := parts[i-1]
+		p.energy = parts[i].energy - p.energy
+		p.length = (parts[i].at - parts[i].zone) - (p.at - p.zone)
+		p.rounding = rootSum(p.rounding, parts[i].rounding)
+		if p.energy >= 0 && p.length > 0 && p.at%dayLength+p.length <= dayLength {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// onceEach drops repeats of an interval. Without an offset, an hour that comes
+// twice on a day is the hour that the clocks were put back.
+func (a *attempt) onceEach(parts []interval) []interval {
+	out := make([]interval, 0, len(parts))
+	var repeated []int
+	for i := 0; i < len(parts); {
+		n := i
+		day := parts[i].at / dayLength
+		for n < len(parts) && parts[n].at/dayLength == day {
+			n++
+		}
+		twice := 0
+		for k := i + 1; k < n; k++ {
+			if same(parts[k-1], parts[k]) {
+				twice += parts[k].length
+			}
+		}
+		back := twice == 60 && !parts[i].zoned && changeOfClocks(calendar.Day(day))
+		if back {
+			a.notice("clocks-back", calendar.Day(day).Long()+" has an hour twice and was taken as a day of 25 hours.")
+		}
+		for k := i; k < n; k++ {
+			if k > i && same(parts[k-1], parts[k]) && !back {
+				repeated = append(repeated, parts[k].line)
+				a.lines[parts[k].line-1].Use = Ignored
+				a.lines[parts[k].line-1].Why = "repeats the time of " + lineList([]int{parts[k-1].line})
+				continue
+			}
+			out = append(out, parts[k])
+		}
+		i = n
+	}
+	if len(repeated) > 0 {
+		a.notice("repeated-hours", "Times that are given twice were counted once, as first given: "+lineList(repeated)+".")
+	}
+	return out
+}
+
+func same(x, y interval) bool { return x.at-x.zone == y.at-y.zone }
+
+// changeOfClocks says whether clocks may be put forward or back on a day: a
+// Sunday of the months in which any country of the world's north or south does
+// so.
+func changeOfClocks(d calendar.Day) bool {
+	_, month, _ := d.Date()
+	switch month {
+	case 3, 4, 9, 10, 11:
+		return d.Weekday() == time.Sunday
+	}
+	return false
+}
+
+// sumDay enters one day. It is measured if its intervals fill it, and partial
+// otherwise.
+func (a *attempt) sumDay(l *ledger.Ledger, day calendar.Day, parts []interval, power bool) {
+	e := ledger.Entry{State: ledger.Measured, Line: parts[0].line}
+	covered := 0
+	for _, p := range parts {
+		got := p.energy
+		if power {
+			if got.Abs() > 1<<62/dayLength {
+				continue
+			}
+			got *= energy.Energy(p.length) // watt-minutes, so to say
+		}
+		e.Energy, _ = e.Energy.Add(got)
+		covered += p.length
+	}
+	e.Rounding = rootTimes(parts[0].rounding, len(parts))
+	if power {
+		e.Energy = e.Energy / 60
+		e.Rounding = e.Rounding * energy.Energy(parts[0].length) / 60
+	}
+	if covered < lengthOf(day, parts) && !(covered == dayLength-60 && sprung(day, parts)) {
+		e.State, e.Hours = ledger.Partial, float64(covered)/60
+	}
+	if day >= calendar.Day(0) && len(l.Days) < ledger.MaxDays {
+		l.Put(day, e)
+	}
+}
+
+// lengthOf gives the minutes of a day: 1440, and what a change of the offset
+// between its first and last interval adds.
+func lengthOf(_ calendar.Day, parts []interval) int {
+	return dayLength + parts[0].zone - parts[len(parts)-1].zone
+}
+
+// sprung says whether a day that lacks one hour lacks it in the early morning
+// of a Sunday on which clocks may have been put forward.
+func sprung(day calendar.Day, parts []interval) bool {
+	if !changeOfClocks(day) || parts[0].zoned || parts[0].at%dayLength != 0 {
+		return false
+	}
+	for i := 1; i < len(parts); i++ {
+		if gap := parts[i].at - parts[i-1].at - parts[i-1].length; gap != 0 {
+			return gap == 60 && parts[i].at%dayLength <= 4*60
+		}
+	}
+	return false
+}

@@ -1,0 +1,105 @@
+package intake
+
+import (
+	"splittally/calc/intake/scan"
+	"splittally/calc/number"
+)
+
+// joinYears turns the two digits behind a day and month without a year into its
+// year where all such rows have the same ones, or two that follow each other,
+// and a figure stands behind them: "3 Oct 23  12.4".
+func (p *paper) joinYears() {
+	var at []int
+	low, high := 100, -1
+	for i := range p.facts {
+		f := &p.facts[i]
+		if f.dates != 1 || f.numbers < 2 {
+			continue
+		}
+		d, n := f.firstDate, f.firstNumber
+		date, num := &p.sheet.Items[d], &p.sheet.Items[n]
+		if n != d+1 || date.Date.Form != scan.Known || date.Date.Year != 0 || num.To-num.From != 2 || num.Unit != 0 || len(num.Readings) != 1 {
+			continue
+		}
+		v := int(num.Readings[0].Value.IntPart())
+		low, high = min(low, v), max(high, v)
+		at = append(at, i)
+	}
+	if len(at) < 2 || high-low > 1 || low < 0 {
+		return
+	}
+	for _, i := range at {
+		f := &p.facts[i]
+		num := &p.sheet.Items[f.firstNumber]
+		p.sheet.Items[f.firstDate].Date.Year = 2000 + int(num.Readings[0].Value.IntPart())
+		p.remove(i, f.firstNumber)
+	}
+}
+
+// remove takes one item out of a line and counts the line anew.
+func (p *paper) remove(line, item int) {
+	l := &p.sheet.Lines[line]
+	copy(p.sheet.Items[item:l.Past], p.sheet.Items[item+1:l.Past])
+	l.Past--
+	p.facts[line] = p.gather(line)
+}
+
+// joinGroups puts numbers together that are parted by a plain blank before each
+// three digits, "1 234,5", unless the text shows that they are columns: some
+// rows could not be joined, or the heading has names for more.
+func (p *paper) joinGroups() {
+	joinable, apart, decimals := 0, 0, false
+	for i := range p.facts {
+		f := &p.facts[i]
+		if f.numbers < 2 || f.dates == 0 {
+			continue
+		}
+		spaced := false
+		for _, it := range p.sheet.Of(i) {
+			if it.Spaced {
+				spaced = true
+				decimals = decimals || len(it.Readings) > 0 && it.Readings[0].Mark != 0
+			}
+		}
+		if spaced {
+			joinable++
+		} else {
+			apart++
+		}
+	}
+	if joinable == 0 || apart > 0 && !decimals || !decimals && p.headingCells() > 2 {
+		return
+	}
+	for i := range p.facts {
+		p.joinLine(i)
+	}
+}
+
+// headingCells counts the words of the first line that has words alone.
+func (p *paper) headingCells() int {
+	for i := range p.facts {
+		f := &p.facts[i]
+		if f.dateName && f.numbers == 0 {
+			return p.sheet.Lines[i].Past - p.sheet.Lines[i].First - f.units
+		}
+	}
+	return 0
+}
+
+func (p *paper) joinLine(line int) {
+	l := &p.sheet.Lines[line]
+	for i := l.First + 1; i < l.Past; {
+		it, before := &p.sheet.Items[i], &p.sheet.Items[i-1]
+		if !it.Spaced || before.Kind != scan.Number {
+			i++
+			continue
+		}
+		rs := number.Readings(l.Text[before.From:it.To])
+		if rs == nil {
+			i++
+			continue
+		}
+		before.To, before.Readings, before.Unit = it.To, rs, it.Unit
+		p.remove(line, i)
+	}
+}

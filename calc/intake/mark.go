@@ -1,0 +1,122 @@
+package intake
+
+import (
+	"slices"
+
+	"splittally/calc/intake/scan"
+	"splittally/calc/remark"
+)
+
+// Energies of a day that a home plausibly uses, in kWh. They only tell which
+// of two readings that differ a thousandfold is sensible (common practice, no
+// source).
+const (
+	leastPlausible = 0.05
+	mostPlausible  = 400
+)
+
+// settleMark finds the decimal mark. A figure such as 12,4 or 1.234,5 shows it;
+// where all have one mark before three digits, as 1,234 has, size may tell, and
+// otherwise the question is asked.
+func (a *attempt) settleMark() {
+	dots, commas := 0, 0
+	var open []*scan.Item
+	a.eachFigure(func(it *scan.Item, _ int) {
+		switch len(it.Readings) {
+		case 1:
+			r := it.Readings[0]
+			switch {
+			case r.Mark == '.' || r.Group == ',':
+				dots++
+			case r.Mark == ',' || r.Group == '.':
+				commas++
+			}
+		case 2:
+			open = append(open, it)
+		}
+	})
+	switch {
+	case dots > 0 && commas > 0:
+		a.notice("mixed-marks", "Both the dot and the comma stand before decimals; each figure was read by itself.")
+		fallthrough
+	case dots+commas > 0:
+		if commas > dots {
+			a.mark = ','
+		}
+	case len(open) > 0:
+		a.markBySize(open)
+	}
+}
+
+// eachFigure visits the figures of all rows.
+func (a *attempt) eachFigure(visit func(it *scan.Item, column int)) {
+	for _, r := range a.p.rows {
+		for c, i := range r.figures {
+			if i >= 0 {
+				visit(&a.p.sheet.Items[i], c)
+			}
+		}
+	}
+}
+
+// markBySize settles figures that all have one mark before three digits.
+func (a *attempt) markBySize(open []*scan.Item) {
+	mark, other := open[0].Readings[0].Mark, '.'
+	if mark == '.' {
+		other = ','
+	}
+	decimals, groups := a.plausible(open, 0), a.plausible(open, 1)
+	a.mark = mark
+	switch {
+	case mark == '.' && (a.p.sheet.Delimiter == ',' || decimals && !groups):
+		return
+	case mark == ',' && groups && !decimals:
+		a.mark = other
+		return
+	}
+	example := a.textOf(open[0])
+	provisional := "decimals"
+	if groups && !decimals || groups == decimals && mark == ',' {
+		provisional = "thousands"
+	}
+	taken := a.ask("decimal-mark", "Is “"+example+"” "+open[0].Readings[0].Value.String()+" or "+open[0].Readings[1].Value.String()+"?",
+		"Every figure has its mark before three digits, so it can part decimals or thousands.", provisional,
+		remark.Choice{ID: "decimals", Label: "The mark parts decimals: " + open[0].Readings[0].Value.String()},
+		remark.Choice{ID: "thousands", Label: "The mark parts thousands: " + open[0].Readings[1].Value.String()})
+	if taken == "thousands" {
+		a.mark = other
+	}
+}
+
+// plausible says whether the middle one of the figures, read in the given way,
+// is a day's energy of a home.
+func (a *attempt) plausible(open []*scan.Item, way int) bool {
+	var sizes []float64
+	for _, it := range open {
+		v, _ := it.Readings[way].Value.Float64()
+		unit := it.Unit
+		if unit == 0 {
+			unit = a.p.likelyUnit()
+		}
+		sizes = append(sizes, v*unit.Size().KilowattHours())
+	}
+	slices.Sort(sizes)
+	middle := sizes[len(sizes)/2]
+	return middle >= leastPlausible && middle <= mostPlausible
+}
+
+// textOf gives the text of an item.
+func (a *attempt) textOf(it *scan.Item) string {
+	for i := range a.p.sheet.Lines {
+		l := &a.p.sheet.Lines[i]
+		if l.First < l.Past && &a.p.sheet.Items[l.First] == it {
+			return l.Text[it.From:it.To]
+		}
+		for k := l.First; k < l.Past; k++ {
+			if &a.p.sheet.Items[k] == it {
+				return l.Text[it.From:it.To]
+			}
+		}
+	}
+	return ""
+}

@@ -1,0 +1,110 @@
+package intake
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
+	"splittally/calc/ledger"
+)
+
+// rootSum adds two half-widths as independent ones add: in squares.
+func rootSum(x, y energy.Energy) energy.Energy {
+	return rounded(math.Hypot(x.KilowattHours(), y.KilowattHours()))
+}
+
+// rootShare gives the part of a half-width for each of n, so that n parts add
+// in squares to the whole.
+func rootShare(x energy.Energy, n int) energy.Energy {
+	return rounded(x.KilowattHours() / math.Sqrt(float64(n)))
+}
+
+// rootTimes gives the half-width of a sum of n figures with the same one.
+func rootTimes(x energy.Energy, n int) energy.Energy {
+	return rounded(x.KilowattHours() * math.Sqrt(float64(n)))
+}
+
+func rounded(kWh float64) energy.Energy {
+	e, err := energy.FromKilowattHours(kWh)
+	if err != nil {
+		return 0
+	}
+	return e
+}
+
+// tellAbsent tells which days within the ledger no line speaks of.
+func (a *attempt) tellAbsent(l ledger.Ledger, figures []figure) {
+	named := make([]bool, len(l.Days))
+	for _, f := range figures {
+		for d := max(f.span.First, l.First); d < min(f.span.End, l.Span().End); d++ {
+			named[d-l.First] = true
+		}
+	}
+	var days []calendar.Day
+	for i, e := range l.Days {
+		if !named[i] && e.State == ledger.Missing {
+			days = append(days, l.First+calendar.Day(i))
+		}
+	}
+	if len(days) > 0 {
+		a.notice("days-absent", of(l)+"No line speaks of "+plural(len(days), "day")+": "+list(days)+".")
+	}
+}
+
+// of begins a sentence with a ledger's name.
+func of(l ledger.Ledger) string {
+	if l.Name == "" {
+		return ""
+	}
+	return l.Name + ": "
+}
+
+// tellOdd tells of days below zero, and of days a thousand times too big or
+// small, whose unit is likely wrong.
+func (a *attempt) tellOdd(l ledger.Ledger) {
+	var negative, doubtful []calendar.Day
+	var sizes []energy.Energy
+	for i, e := range l.Days {
+		if e.State == ledger.Missing {
+			continue
+		}
+		if e.Energy < 0 {
+			negative = append(negative, l.First+calendar.Day(i))
+		}
+		if e.Energy != 0 {
+			sizes = append(sizes, e.Energy.Abs())
+		}
+	}
+	if len(negative) > 0 {
+		a.notice("negative-days", of(l)+"Below zero, as where more was fed in than taken: "+list(negative)+".")
+	}
+	if len(sizes) < 3 {
+		return
+	}
+	slices.Sort(sizes)
+	middle := sizes[len(sizes)/2]
+	for i, e := range l.Days {
+		size := e.Energy.Abs()
+		if e.State != ledger.Missing && size != 0 && (size/300 > middle || middle/300 > size) {
+			doubtful = append(doubtful, l.First+calendar.Day(i))
+		}
+	}
+	if len(doubtful) > 0 {
+		a.notice("unit-doubtful", of(l)+"Hundreds of times larger or smaller than the other days, so the unit may be wrong: "+list(doubtful)+".")
+	}
+}
+
+// tellDropped tells of columns of numbers that were left out.
+func (a *attempt) tellDropped() {
+	var names []string
+	for _, c := range a.p.dropped {
+		if c.name != "" {
+			names = append(names, "“"+c.name+"”")
+		}
+	}
+	if len(names) > 0 {
+		a.notice("columns-ignored", "Columns that hold no energy were left out: "+strings.Join(names, ", ")+".")
+	}
+}

@@ -1,0 +1,152 @@
+package intake
+
+import (
+	"splittally/calc/calendar"
+	"splittally/calc/intake/scan"
+	"splittally/calc/remark"
+)
+
+// trial counts how well one order of day and month fits the text.
+type trial struct {
+	order    scan.Order
+	id       string
+	label    string
+	valid    int // dates that exist
+	weekdays int // weekdays that agree
+	daily    int // steps of one day from row to row
+	near     int // days that the bills cover
+}
+
+// settleOrder finds the order of the parts of dates in digits. Tried in turn:
+// which order gives days that exist, agrees with the weekdays, gives steps of a
+// day, falls on the bills. Dots are day first in every country that writes
+// them (common practice, no source). Otherwise it is asked.
+func (a *attempt) settleOrder() scan.Order {
+	open, dots, two := 0, 0, 0
+	for _, r := range a.p.rows {
+		for _, d := range [2]scan.Date{r.first, r.last} {
+			if d.Form == scan.DayMonth || d.Form == scan.TwoDigit {
+				open++
+				if d.Mark == '.' {
+					dots++
+				}
+				if d.Form == scan.TwoDigit {
+					two++
+				}
+			}
+		}
+	}
+	if open == 0 {
+		return scan.DayFirst
+	}
+	trials := []trial{
+		{order: scan.DayFirst, id: "day-first", label: "Day first"},
+		{order: scan.MonthFirst, id: "month-first", label: "Month first"},
+	}
+	if two == open && a.yearMayLead() {
+		trials = append(trials, trial{order: scan.YearFirst, id: "year-first", label: "Year first"})
+	}
+	for i := range trials {
+		a.try(&trials[i])
+	}
+	for _, merit := range []func(trial) int{
+		func(t trial) int { return t.valid },
+		func(t trial) int { return t.weekdays },
+		func(t trial) int { return t.daily },
+		func(t trial) int { return t.near },
+	} {
+		trials = bestBy(trials, merit)
+	}
+	if len(trials) == 1 {
+		return trials[0].order
+	}
+	if dots == open {
+		a.notice("day-first-assumed", "Dates with dots were read with the day first; nothing else in the text decides.")
+		return scan.DayFirst
+	}
+	return a.askOrder(trials)
+}
+
+// bestBy keeps the trials with the greatest merit.
+func bestBy(trials []trial, merit func(trial) int) []trial {
+	best := 0
+	for _, t := range trials {
+		best = max(best, merit(t))
+	}
+	var kept []trial
+	for _, t := range trials {
+		if merit(t) == best {
+			kept = append(kept, t)
+		}
+	}
+	return kept
+}
+
+// yearMayLead says whether the first parts of two-digit dates can be years:
+// they are at most two, next to each other.
+func (a *attempt) yearMayLead() bool {
+	low, high := 100, -1
+	for _, r := range a.p.rows {
+		if r.first.Form == scan.TwoDigit {
+			low, high = min(low, r.first.A), max(high, r.first.A)
+		}
+	}
+	return high-low <= 1
+}
+
+// try counts how well an order fits. Dates without a year are tried in a leap
+// year.
+func (a *attempt) try(t *trial) {
+	const leap = 2024
+	before, has := calendar.Day(0), false
+	for _, r := range a.p.rows {
+		d, ok := r.first.On(t.order, leap)
+		if !ok {
+			has = false
+			continue
+		}
+		t.valid++
+		if r.weekday >= 0 && !r.first.Yearless() && int(d.Weekday()) == r.weekday {
+			t.weekdays++
+		}
+		if has && (d-before == 1 || before-d == 1) {
+			t.daily++
+		}
+		if a.o.Near.Has(d) && !r.first.Yearless() {
+			t.near++
+		}
+		before, has = d, true
+		if r.dates == 2 {
+			if _, ok := r.last.On(t.order, leap); ok {
+				t.valid++
+			}
+		}
+	}
+}
+
+func (a *attempt) askOrder(trials []trial) scan.Order {
+	provisional := "month-first"
+	if a.mark == ',' {
+		provisional = "day-first"
+	}
+	var choices []remark.Choice
+	for _, t := range trials {
+		choices = append(choices, remark.Choice{ID: t.id, Label: t.label})
+	}
+	example := ""
+	for _, r := range a.p.rows {
+		if r.dateAt >= 0 && (r.first.Form == scan.DayMonth || r.first.Form == scan.TwoDigit) {
+			it := a.p.sheet.Items[r.dateAt]
+			example = a.p.sheet.Lines[r.line].Text[it.From:it.To]
+			break
+		}
+	}
+	taken := a.ask("day-order", "Which stands first in “"+example+"”, the day or the month?",
+		"Every date in the text exists in either order, and nothing else decides.", provisional, choices...)
+	for _, t := range trials {
+		if t.id == taken {
+			return t.order
+		}
+	}
+	return trials[0].order
+}

@@ -1,0 +1,232 @@
+package intake
+
+import (
+	"strings"
+
+	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
+)
+
+// paper is a text with its rows and columns found. It does not change any more
+// while attempts are made on it.
+type paper struct {
+	sheet   *scan.Sheet
+	lines   []Line  // what is known of each line before any row is worked out
+	facts   []facts // of each line
+	rows    []row
+	columns []column
+	labels  []labelRow // rows of totals and the like
+
+	headings []int    // lines that name the columns
+	dropped  []column // columns of numbers that are no energy
+
+	dated      bool // rows have dates
+	timed      bool // rows have times of day
+	ending     bool // a heading says that times end their intervals
+	starting   bool // a heading says that they begin them
+	serial     bool // dates are spreadsheet serial numbers
+	epoch      bool // dates are seconds or milliseconds since 1970
+	weekly     bool // words say that figures are of weeks
+	weekEnding bool // and that the date is the week's last
+	register   bool // words say that figures are register reads
+	atEnd      bool // words say that they are read at the end of the day
+	atStart    bool // words say that they are read at its start
+	titleUnit  words.Unit
+	years      []int // years written in lines that are no rows
+	noEnergy   bool  // there are figures, but all of money or other quantities
+}
+
+// facts counts what stands in one line.
+type facts struct {
+	dates, times            int
+	numbers                 int // that can be figures
+	money, others           int
+	missing, dashes         int
+	energies                int // numbers with a unit of energy or power
+	words                   int // words that mean nothing to us, before the last number
+	units                   int // words that are units
+	label                   words.Label
+	labelFirst              bool // the label is the first thing on the line
+	dateName                bool
+	month                   int // a month named alone on the line
+	weekday                 int // -1 if none
+	blank, rule, comment    bool
+	firstNumber, firstDate  int // indices of items, -1 if none
+	firstMissing, firstTime int
+	relative                words.Label // Today or Yesterday
+}
+
+// row is one reading: a day, perhaps a time, and a figure for each column.
+type row struct {
+	line        int // index of the line
+	first, last scan.Date
+	dates       int // 0, 1, or 2 for a range
+	from, till  int // minutes of the day, -1 if none
+	zone        int // offset of from, in minutes
+	zoned       bool
+	weekday     int // -1 if none is written
+	dateAt      int // item of the date, -1 if it stands on another line
+	figures     []int
+	relative    words.Label
+}
+
+// Special values of row.figures, which otherwise hold the index of an item.
+const (
+	absent = -1 // nothing stands in the column
+	noData = -2 // a mark says that there is no figure
+)
+
+// labelRow is a row of totals, averages and so on.
+type labelRow struct {
+	line  int
+	label words.Label
+	items []int
+}
+
+// column is one column of figures.
+type column struct {
+	key          int // 8 × cell + place within the cell
+	name         string
+	unit         words.Unit  // from the heading
+	label        words.Label // what the heading's words make of it
+	begins, ends int         // where its figures stand, in bytes
+}
+
+// lay finds the rows and columns of a sheet.
+func lay(s *scan.Sheet) *paper {
+	p := &paper{sheet: s, lines: make([]Line, len(s.Lines)), facts: make([]facts, len(s.Lines))}
+	for i := range s.Lines {
+		p.lines[i] = Line{Number: i + 1, Why: "no day and no figure on it"}
+		p.facts[i] = p.gather(i)
+	}
+	p.joinYears()
+	p.joinGroups()
+	if !p.layGrid() {
+		p.layTable()
+	}
+	p.readHints()
+	return p
+}
+
+// gather counts what stands in a line.
+func (p *paper) gather(line int) facts {
+	l := p.sheet.Lines[line]
+	f := facts{weekday: -1, firstNumber: -1, firstDate: -1, firstMissing: -1, firstTime: -1}
+	if l.First == l.Past {
+		f.blank = scan.IsBlank(l.Text)
+		f.rule = !f.blank && scan.IsRule(l.Text)
+		return f
+	}
+	f.rule = scan.IsRule(l.Text)
+	unknown := 0
+	for i := l.First; i < l.Past; i++ {
+		it := &p.sheet.Items[i]
+		switch it.Kind {
+		case scan.DateOf:
+			f.dates++
+			setFirst(&f.firstDate, i)
+		case scan.TimeOf:
+			f.times++
+			setFirst(&f.firstTime, i)
+		case scan.Number:
+			f.number(it, i, &unknown)
+		case scan.Missing:
+			f.missing++
+			setFirst(&f.firstMissing, i)
+		case scan.Dash:
+			f.dashes++
+			setFirst(&f.firstMissing, i)
+		case scan.Word:
+			f.word(it, &unknown, i == l.First)
+		}
+	}
+	if f.numbers == 0 {
+		f.words = unknown
+	}
+	f.month = p.loneMonth(line, &f)
+	f.comment = isComment(l.Text)
+	return f
+}
+
+func setFirst(at *int, i int) {
+	if *at < 0 {
+		*at = i
+	}
+}
+
+func (f *facts) number(it *scan.Item, i int, unknown *int) {
+	switch {
+	case it.Unit == words.Money:
+		f.money++
+		return
+	case it.Unit == words.Other:
+		f.others++
+		return
+	case it.Bracket && !it.Unit.IsEnergy():
+		return
+	}
+	f.words = *unknown
+	f.numbers++
+	setFirst(&f.firstNumber, i)
+	if it.Unit != 0 {
+		f.energies++
+	}
+}
+
+func (f *facts) word(it *scan.Item, unknown *int, first bool) {
+	label := words.LabelOf(it.Fold)
+	if day, ok := words.Weekday(it.Fold); ok && (words.Month(it.Fold) == 0 || f.weekday < 0) {
+		f.weekday = day
+		return
+	}
+	switch {
+	case it.Unit != 0:
+		f.units++
+		if f.label == 0 && label != 0 {
+			f.label = label
+		}
+	case label == words.Today || label == words.Yesterday:
+		if f.relative == 0 {
+			f.relative = label
+		}
+	case label == words.DateName:
+		f.dateName = true
+	case label != 0:
+		if f.label == 0 {
+			f.label, f.labelFirst = label, first
+		}
+	default:
+		if words.Month(it.Fold) == 0 && !it.Bracket {
+			*unknown++
+		}
+	}
+}
+
+// loneMonth gives the month that a line names and nothing else.
+func (p *paper) loneMonth(line int, f *facts) int {
+	l := p.sheet.Lines[line]
+	if l.Past-l.First > 2 || f.numbers+f.times+f.money > 0 {
+		return 0
+	}
+	for _, it := range p.sheet.Of(line) {
+		if it.Kind == scan.Word {
+			if m := words.Month(it.Fold); m > 0 {
+				return m
+			}
+		}
+	}
+	return 0
+}
+
+// isComment says whether a line begins as comments do: "# note", "// note".
+func isComment(text string) bool {
+	text = strings.TrimLeft(text, " \t")
+	if strings.HasPrefix(text, "//") {
+		return true
+	}
+	if len(text) < 4 || text[0] != '#' {
+		return false
+	}
+	c := text[1]
+	return c == ' ' || c == '#' || c|0x20 >= 'a' && c|0x20 <= 'z'
+}

@@ -1,0 +1,148 @@
+package intake
+
+import (
+	"slices"
+
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
+	"splittally/calc/ledger"
+	"splittally/calc/remark"
+)
+
+// climb is how a run of figures looks as reads of a register.
+type climb struct {
+	reads  int
+	falls  int
+	step   energy.Energy // the middle one of the rises
+	strong bool          // it can hardly be anything else
+	zero   bool          // begins near zero, as a running total of a month does
+	maybe  bool          // it rises all the way, so it might be
+}
+
+// climbOf looks at figures in order of time.
+func climbOf(figures []figure) climb {
+	var k climb
+	var rises []energy.Energy
+	var first, before, least energy.Energy
+	biggest := energy.Energy(0)
+	for _, f := range figures {
+		if !f.known {
+			continue
+		}
+		if k.reads == 0 {
+			first, least = f.energy, f.energy
+		} else if f.energy < before {
+			k.falls++
+		} else {
+			rises = append(rises, f.energy-before)
+			biggest = max(biggest, f.energy-before)
+		}
+		least = min(least, f.energy)
+		before = f.energy
+		k.reads++
+	}
+	if k.reads < 3 || len(rises) == 0 || biggest == 0 || k.falls*8 > k.reads || first < 0 {
+		return climb{}
+	}
+	slices.Sort(rises)
+	k.step = rises[len(rises)/2]
+	k.zero = first/3 <= k.step
+	// Reads are large against their steps. A total of a week can be so too, by
+	// chance, in a text of three lines; in eight it can't.
+	towering := least/5 > biggest && k.falls == 0
+	if k.falls > 0 {
+		middle := make([]energy.Energy, 0, len(figures))
+		for _, f := range figures {
+			if f.known {
+				middle = append(middle, f.energy)
+			}
+		}
+		slices.Sort(middle)
+		towering = middle[len(middle)/2]/5 > k.step && k.reads > 3
+	}
+	grown := before/3 > first && k.falls == 0 && k.reads >= 8
+	k.strong = towering && (k.reads >= 5 || least > 400*energy.KilowattHour) || grown
+	k.maybe = k.strong || k.falls == 0 && k.reads >= 6 && rises[0] > 0
+	return k
+}
+
+// registerReads says whether figures are to be taken as reads of a register.
+// It is asked whenever they look like it; provisionally they are if the
+// evidence is strong.
+func (a *attempt) registerReads(figures []figure) bool {
+	if slices.ContainsFunc(figures, func(f figure) bool { return f.span.Days() != 1 }) {
+		return false
+	}
+	k := climbOf(figures)
+	told := a.p.register && k.reads >= 2 && k.falls == 0 && k.step > 0
+	if !k.maybe && !told {
+		return false
+	}
+	if !a.asked("register") {
+		provisional := "daily"
+		if k.strong || told {
+			provisional = "start"
+			if a.p.atEnd && !a.p.atStart || k.zero && !a.p.atStart {
+				provisional = "end"
+			}
+		}
+		a.ask("register", "Are these running totals of a register, or the energy of each day?",
+			"The figures rise from line to line.", provisional,
+			remark.Choice{ID: "start", Label: "A register, read as the day begins: a day's energy is the next day's read less its own"},
+			remark.Choice{ID: "end", Label: "A register, read as the day ends: a day's energy is its own read less the day's before"},
+			remark.Choice{ID: "daily", Label: "The energy of each day"})
+	}
+	return a.taken("register") != "daily"
+}
+
+// fromRegister makes days of the differences of reads.
+func (a *attempt) fromRegister(l *ledger.Ledger, figures []figure) {
+	shift := calendar.Day(0)
+	atEnd := a.taken("register") == "end"
+	if atEnd {
+		shift = 1
+	}
+	k := climbOf(figures)
+	var reads []figure
+	for _, f := range a.once(figures) {
+		if f.known {
+			reads = append(reads, f)
+		}
+	}
+	if atEnd && k.zero && len(reads) > 0 {
+		// A running total that began with its first day.
+		put(l, reads[0])
+	}
+	for i := 1; i < len(reads); i++ {
+		a.registered(l, reads[i-1], reads[i], shift, k)
+	}
+	if !atEnd && len(reads) > 0 {
+		a.lines[reads[len(reads)-1].line-1].Why = "closes the day before"
+	}
+}
+
+// registered enters the energy between two reads.
+func (a *attempt) registered(l *ledger.Ledger, from, to figure, shift calendar.Day, k climb) {
+	line := from.line
+	if shift > 0 {
+		line = to.line
+	}
+	f := figure{
+		span: calendar.Span{First: from.span.First + shift, End: to.span.First + shift}, line: line,
+		amount: amount{known: true, energy: to.energy - from.energy, rounding: rootSum(from.rounding, to.rounding)},
+	}
+	if f.energy < 0 {
+		switch rolled := f.energy + from.top; {
+		case from.top > 0 && from.energy > from.top-from.top/10 && to.energy < from.top/10:
+			f.energy = rolled
+			a.notice("register-rolled-over", "The register rolled over on "+f.span.First.Long()+".")
+		case shift > 0 && to.energy/3 <= k.step && to.energy >= 0 && f.span.Days() == 1:
+			f.energy, f.rounding = to.energy, to.rounding
+			a.notice("register-reset", "The running total began again on "+f.span.First.Long()+".")
+		default:
+			f.known = false
+			a.notice("register-reset", "The register fell between "+from.span.First.Long()+" and "+to.span.First.Long()+"; what was used then is not known.")
+		}
+	}
+	put(l, f)
+}

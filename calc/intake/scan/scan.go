@@ -1,0 +1,97 @@
+// Package scan cuts a pasted text into lines, the lines into cells, and the
+// cells into items: dates, times, numbers with their units, missing marks and
+// words. It says what stands where and what each thing could be; which of the
+// possibilities holds is for the next step, which sees the whole text.
+//
+// Nothing is lost on the way: every line of the text is there, in order.
+package scan
+
+import (
+	"splittally/calc/intake/words"
+	"splittally/calc/number"
+)
+
+// Kind says what an Item is.
+type Kind uint8
+
+// The kinds of items. Punctuation makes no item.
+const (
+	Word    Kind = iota // letters; Fold holds their folded form
+	DateOf              // a day, a month or a week; Date holds it
+	TimeOf              // a time of day; Minute holds it
+	Number              // Readings holds what it can be; none if it is malformed
+	Missing             // a mark for a figure that is not known
+	Dash                // a lone dash: a separator or a missing mark
+)
+
+// Item is one meaningful piece of a line.
+type Item struct {
+	Kind     Kind
+	Unit     words.Unit // of a Number, or what a Word is
+	Cell     int        // the cell it stands in, from 0
+	From, To int        // where in Line.Text, in bytes
+	Fold     string     // of a Word
+	Readings []number.Reading
+	Date     Date
+	Minute   int  // of a time: 0 to 1440, for 24:00
+	Offset   int  // of a time: minutes east of Greenwich
+	Zoned    bool // of a time: whether an offset was written
+	Bracket  bool // stands in brackets
+	Spaced   bool // of a Number: one plain blank parts it from a number before it, of which it may be the next three digits
+}
+
+// Line is one line of the text.
+type Line struct {
+	Text        string // with wide and odd characters made plain, one for one
+	First, Past int    // its items in Sheet.Items
+	Cells       int
+}
+
+// Sheet is a text cut up.
+type Sheet struct {
+	Lines     []Line
+	Items     []Item
+	Delimiter byte // what parts cells: tab, ';', '|', ','; 0 if the text has no columns but those made of blanks
+}
+
+// Of gives the items of a line.
+func (s *Sheet) Of(line int) []Item { return s.Items[s.Lines[line].First:s.Lines[line].Past] }
+
+// Read cuts up a text.
+func Read(text string) *Sheet {
+	texts := Lines(text)
+	s := &Sheet{Lines: make([]Line, len(texts))}
+	for i, t := range texts {
+		s.Lines[i].Text = t
+	}
+	s.Delimiter = delimiter(texts)
+	s.Items = make([]Item, 0, 3*len(texts))
+	for i := range s.Lines {
+		s.line(&s.Lines[i])
+	}
+	return s
+}
+
+// line cuts one line into cells and scans each.
+func (s *Sheet) line(l *Line) {
+	l.First = len(s.Items)
+	eachCell(l.Text, s.Delimiter, func(cell, from, to int) {
+		l.Cells = cell + 1
+		x := lexer{text: l.Text, at: from, end: to, cell: cell, items: s.Items, free: s.Delimiter == 0}
+		x.run()
+		s.Items = x.items
+	})
+	l.Past = len(s.Items)
+}
+
+// Column gives the place of byte offset at in text, in characters from 1.
+func Column(text string, at int) int {
+	n := 1
+	for i := range text {
+		if i >= at {
+			break
+		}
+		n++
+	}
+	return n
+}
