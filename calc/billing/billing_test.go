@@ -157,6 +157,7 @@ func TestWrongDates(t *testing.T) {
 		{"no date at all", "2024-04-01", "soon", "periods.0.to", "a date with day, month and year"},
 		{"backwards", "2024-04-30", "2024-04-01", "periods.0.to", "not before the first one (30 Apr 2024)"},
 		{"over a year", "2023-04-30", "2024-07-01", "periods.0.to", "this would be 429 days"},
+		{"a day too many", "2023-01-01", "2024-02-05", "periods.0.to", "this would be 401 days"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := Read([]Period{{From: c.from, To: c.to, KWh: "412"}}, Options{})

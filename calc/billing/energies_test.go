@@ -78,16 +78,17 @@ func TestAmbiguousEnergy(t *testing.T) {
 
 func TestRegisterReads(t *testing.T) {
 	for _, c := range []struct {
-		name              string
-		period            Period
-		energy, step      string // "" for not given
-		fromReads         bool
-		said              []string
-		resolutionOfReads bool
+		name         string
+		period       Period
+		energy, step string // "" for not given
+		fromReads    bool
+		said         []string
 	}{
 		{name: "a difference", period: Period{Previous: "40081", Present: "40770"}, energy: "689", step: "1", fromReads: true},
 		{name: "decimals and a multiplier", period: Period{Previous: "0012.5", Present: "0023.0", Multiplier: "x40"}, energy: "420", step: "4", fromReads: true},
 		{name: "the coarser read counts", period: Period{Previous: "40081", Present: "40770.5"}, energy: "689.5", step: "1", fromReads: true},
+		{name: "the coarser read first", period: Period{Previous: "40081.5", Present: "40770"}, energy: "688.5", step: "1", fromReads: true},
+		{name: "one more than the register shows", period: Period{Previous: "1000", Present: "1400", Digits: "3"}, said: []string{"problem periods.0.present", "problem periods.0.previous"}},
 		{name: "rolled over", period: Period{Previous: "99871", Present: "00412"}, energy: "541", step: "1", fromReads: true, said: []string{"notice register-roll-over periods.0.present"}},
 		{name: "rolled over, zeros left out", period: Period{Previous: "99871", Present: "412"}, energy: "541", step: "1", fromReads: true, said: []string{"notice register-roll-over periods.0.present"}},
 		{name: "rolled over with decimals", period: Period{Previous: "9987.1", Present: "0041.2"}, energy: "54.1", step: "0.1", fromReads: true, said: []string{"notice register-roll-over periods.0.present"}},
@@ -173,6 +174,7 @@ func TestLossFactor(t *testing.T) {
 		{"0.0376", "1.0376", []string{"notice loss-factor-read periods.0.loss-factor"}},
 		{"0.5", "1.005", nil},
 		{"1.5", "1.015", nil},
+		{"1.1", "1.011", nil},
 		{"1", "1.01", nil},
 		{"-3", "1", []string{"problem periods.0.loss-factor"}},
 		{"37.6", "1", []string{"problem periods.0.loss-factor"}},

@@ -92,7 +92,7 @@ func (s *sheet) judgeLength(b *bill, line []*bill) {
 	}
 }
 
-// monthly says whether most bills, and at least two, are of a month's length.
+// monthly says whether most bills are of a month's length.
 func monthly(line []*bill) bool {
 	n := 0
 	for _, b := range line {
@@ -100,5 +100,5 @@ func monthly(line []*bill) bool {
 			n++
 		}
 	}
-	return n >= 2 && 2*n > len(line)
+	return 2*n > len(line)
 }

@@ -46,6 +46,13 @@ func TestConventionFromNeighbours(t *testing.T) {
 			[]string{"notice period-gap periods.1.from", "notice period-gap periods.2.from", "question periods.1.convention = last-excluded"},
 		},
 		{
+			"a bill of one day shows nothing of the others",
+			[]Period{{From: "2023-10-03", To: "2023-10-03", KWh: "12"}, {From: "2024-01-05", To: "2024-02-04", KWh: "500"}},
+			[]string{"3 Oct 2023 to 3 Oct 2023", "5 Jan 2024 to 3 Feb 2024"},
+			[]Basis{BasisOnlyWay, BasisAssumed},
+			[]string{"notice off-cycle periods.0.to", "notice period-gap periods.1.from", "question periods.1.convention = last-excluded"},
+		},
+		{
 			"the neighbours contradict each other",
 			[]Period{
 				{From: "2023-10-03", To: "2023-11-02", KWh: "400", Days: "31"},

@@ -107,6 +107,7 @@ func TestShares(t *testing.T) {
 		{"one of three", []string{"", "50", ""}, []float64{0.25, 0.5, 0.25}, nil},
 		{"they leave some", []string{"30", "30"}, []float64{0.5, 0.5}, []string{"problem gain.legs.1.share"}},
 		{"more than all", []string{"80", "80", ""}, []float64{0.5, 0.5, 0}, []string{"problem gain.legs.1.share"}},
+		{"a little more than all", []string{"70", "50", ""}, []float64{0.7 / 1.2, 0.5 / 1.2, 0}, []string{"problem gain.legs.1.share"}},
 		{"nonsense", []string{"most", ""}, []float64{0.5, 0.5}, []string{"problem gain.legs.0.share"}},
 		{"below zero", []string{"-5", ""}, []float64{0.5, 0.5}, []string{"problem gain.legs.0.share"}},
 		{"none", []string{"0", "0"}, []float64{0, 0}, []string{"problem gain.legs.1.share"}},
@@ -165,6 +166,7 @@ func TestPairsThatCantBeUsed(t *testing.T) {
 		{"half typed", "121.3/", "the monitor's volts of pair 3 are missing", nil},
 		{"the other half", "/120.1", "the multimeter's volts of pair 3 are missing", nil},
 		{"too low", "12.1/120", "", []string{"problem gain.legs.0.pairs.2.reference"}},
+		{"just too high", "121/501", "", []string{"problem gain.legs.0.pairs.2.monitor"}},
 		{"too high", "121/1200", "", []string{"problem gain.legs.0.pairs.2.monitor"}},
 		{"no number", "a lot/120", "", []string{"problem gain.legs.0.pairs.2.reference"}},
 		{"below zero", "121/-120", "", []string{"problem gain.legs.0.pairs.2.monitor"}},
@@ -236,6 +238,8 @@ func TestOddPair(t *testing.T) {
 
 func TestImplausible(t *testing.T) {
 	r := Read([]Leg{leg("A", "241.0/120.0", "241.2/120.1")}, exact, Options{})
+	wantSaid(t, r, "notice gain-implausible gain.legs.0.pairs")
+	r = Read([]Leg{leg("A", "121.0/240.0", "121.2/240.1")}, exact, Options{})
 	wantSaid(t, r, "notice gain-implausible gain.legs.0.pairs")
 }
 

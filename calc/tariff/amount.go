@@ -45,7 +45,11 @@ func parseAmount(text string) (a amount, ok bool) {
 	}
 	rest = a.cutCode(trimmed(rest))
 	for _, c := range coins {
-		if plain, found := strings.CutSuffix(rest, c); found {
+		plain, found := strings.CutSuffix(rest, c)
+		if !found && c == "¢" {
+			plain, found = strings.CutPrefix(rest, c)
+		}
+		if found {
 			a.hundredths, a.coin, rest = true, c, plain
 			break
 		}
@@ -63,6 +67,7 @@ func (a *amount) cutPer(rest string) string {
 	}{
 		{"kwh", &a.perKWh},
 		{"day", &a.perDay},
+		{"billing period", &a.perPeriod},
 		{"period", &a.perPeriod},
 		{"month", &a.perPeriod},
 		{"bill", &a.perPeriod},
