@@ -22,7 +22,8 @@ type total struct {
 
 // total adds up an instrument's days for the span and gathers the parts of the
 // budget that belong to its side.
-func (w *work) total(i, p int, span calendar.Span) (total, error) {
+// offset is the hours between the midnights at its ends and the reads there.
+func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error) {
 	inst := &w.f.Instruments[i]
 	bill := w.f.Periods[p]
 	filled, err := fill.Fill(fill.Request{Ledger: inst.Ledger, Span: span, Others: w.others(i), Method: w.method(i)})
@@ -39,7 +40,7 @@ func (w *work) total(i, p int, span calendar.Span) (total, error) {
 	t.addFilling()
 	t.addCutTotals(inst.Ledger, span)
 	if bill.HourKnown {
-		err = t.moveToHour(w, i, p, span)
+		err = t.moveToHour(w, i, p, span, offset)
 	} else {
 		t.addUnknownHour(bill.StartRead, bill.EndRead)
 	}
@@ -111,8 +112,10 @@ type end struct {
 func ends(start, finish string) [2]end { return [2]end{{start, -1}, {finish, 1}} }
 
 // addUnknownHour is the doubt of a read at an unknown hour: up to half a day's
-// energy at either end. The read between two periods is one cause, so that it
-// drops out of their sum.
+// energy at either end. The period is left at its midnights, where most meters
+// that report by themselves are read; two reads by hand are mostly at like hours
+// of the day, so that what a late one misses at one end it has at the other.
+// The read between two periods is one cause and drops out of their sum.
 func (t *total) addUnknownHour(start, end string) {
 	each := t.Filled.Total.KilowattHours() / float64(len(t.Filled.Days))
 	for _, e := range ends(start, end) {
@@ -131,29 +134,30 @@ func (t *total) addUnknownHour(start, end string) {
 const hourShape = 0.85
 
 // moveToHour takes the period from hour to hour instead of midnight to
-// midnight: without the first day's part before it, with the next day's. The
-// days are taken as evenly used, which the budget says.
-func (t *total) moveToHour(w *work, i, p int, span calendar.Span) error {
-	bill := w.f.Periods[p]
-	part := bill.Hour / 24
-	if part == 0 {
+// midnight, offset hours from the midnights that begin and end the span: it
+// trades the part of a day at its start for the like part at its end. Days are
+// taken as evenly used, which the budget says.
+func (t *total) moveToHour(w *work, i, p int, span calendar.Span, offset float64) error {
+	if offset == 0 {
 		return nil
 	}
-	longer, err := fill.Fill(fill.Request{
-		Ledger: w.f.Instruments[i].Ledger, Span: calendar.Span{First: span.First, End: span.End + 1},
-		Others: w.others(i), Method: w.method(i),
-	})
+	bill, part := w.f.Periods[p], offset/24
+	at := calendar.Span{First: span.First, End: span.End + 1} // the days cut at the start and at the end
+	if offset < 0 {
+		at = calendar.Span{First: span.First - 1, End: span.End}
+	}
+	longer, err := fill.Fill(fill.Request{Ledger: w.f.Instruments[i].Ledger, Span: at, Others: w.others(i), Method: w.method(i)})
 	if err != nil {
 		return err
 	}
-	first, next := longer.Days[0].Energy, longer.Days[len(longer.Days)-1].Energy
-	t.amount.Energy += share(next, part) - share(first, part)
+	cut := [2]energy.Energy{longer.Days[0].Energy, longer.Days[len(longer.Days)-1].Energy}
+	t.amount.Energy += share(cut[1], part) - share(cut[0], part)
 	for k, e := range ends(bill.StartRead, bill.EndRead) {
-		day := [...]energy.Energy{first, next}[k].KilowattHours()
 		t.amount.Add(uncertainty.Part{
-			Source: fmt.Sprintf("%s, part of the day, instrument %d", e.read, i),
-			Name:   "Share of the day before the " + e.read, HalfWidth: hourShape * part * (1 - part) * math.Abs(day),
-			Unit: "kWh", Sensitivity: e.sign, Distribution: uncertainty.Normal,
+			Source:    fmt.Sprintf("%s, part of the day, instrument %d", e.read, i),
+			Name:      "Part of the day cut by the " + e.read,
+			HalfWidth: hourShape * math.Abs(part) * (1 - math.Abs(part)) * math.Abs(cut[k].KilowattHours()),
+			Unit:      "kWh", Sensitivity: e.sign, Distribution: uncertainty.Normal,
 		})
 	}
 	return nil
@@ -164,11 +168,12 @@ func share(day energy.Energy, part float64) energy.Energy {
 	return energy.Energy(math.RoundToEven(float64(day) * part))
 }
 
-// notices gives what filling had to say, with the instrument and the period in front.
-func (t *total) notices(name string, span calendar.Span) []remark.Notice {
+// notices gives what filling had to say of a period, with the instrument in front.
+func (t *total) notices(name string, p int) []remark.Notice {
 	var out []remark.Notice
 	for _, n := range t.Filled.Notices {
-		n.Text = fmt.Sprintf("%s, %s: %s", name, span, n.Text)
+		n.Path = fmt.Sprintf("periods.%d", p)
+		n.Text = fmt.Sprintf("%s, bill %d: %s", name, p+1, n.Text)
 		out = append(out, n)
 	}
 	return out

@@ -64,9 +64,10 @@ type Result struct {
 	Compared compare.Comparison
 	Shifts   []compare.Shift
 	Best     int // index of the shift that would mend the error best, or -1
-	// Corrected is what setting the legs' gains would do to the error, if any
-	// leg was checked.
-	Corrected gain.Effect
+	// Corrected is what setting the legs' gains would do to the error, if
+	// IsCorrected: if the volts that were checked are this instrument's.
+	Corrected   gain.Effect
+	IsCorrected bool
 	// Money is what the two energies cost, if IsPriced: if there is a price and
 	// a comparison.
 	Money    tariff.Disagreement

@@ -15,7 +15,6 @@ import (
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
 	"splittally/calc/fill"
-	"splittally/calc/gain"
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
 	"splittally/calc/tariff"
@@ -126,7 +125,7 @@ func (w *work) result(i, p int) Result {
 	if !bill.Dated {
 		return r
 	}
-	total, err := w.total(i, p, bill.Span)
+	total, err := w.total(i, p, bill.Span, bill.ReadOffset)
 	if err != nil {
 		r.Waits = "the instrument has no reading to start from"
 		return r
@@ -136,7 +135,7 @@ func (w *work) result(i, p int) Result {
 		return r
 	}
 	r.Filled = total.Filled
-	w.f.Notices = append(w.f.Notices, total.notices(w.f.Instruments[i].Name, bill.Span)...)
+	w.f.Notices = append(w.f.Notices, total.notices(w.f.Instruments[i].Name, p)...)
 	if !bill.Given {
 		return r
 	}
@@ -151,7 +150,7 @@ func (w *work) result(i, p int) Result {
 // way gives the outcome of one reading of the bill's dates.
 func (w *work) way(i, p int, way billing.Way) WayResult {
 	out := WayResult{Way: way}
-	total, err := w.total(i, p, way.Span)
+	total, err := w.total(i, p, way.Span, way.Convention.ReadOffset(w.f.Periods[p].Hour))
 	if err != nil {
 		return out
 	}
@@ -203,21 +202,6 @@ func (w *work) others(i int) []ledger.Ledger {
 // method is the way of filling that was set for an instrument; blank chooses by trial.
 func (w *work) method(i int) fill.Method {
 	return fill.Method(w.c.Monitors[w.f.Instruments[i].Monitor].Method)
-}
-
-// checkVoltage finds the gain of each leg and what setting it would do to
-// every error.
-func (w *work) checkVoltage() {
-	w.f.Volts = gain.Read(w.c.Volts.Legs, w.c.Volts.Voltmeter, gain.Options{Path: "volts", Confidence: w.f.Confidence})
-	w.f.Problems = append(w.f.Problems, w.f.Volts.Problems...)
-	w.f.Notices = append(w.f.Notices, w.f.Volts.Notices...)
-	for i := range w.f.Instruments {
-		for p := range w.f.Instruments[i].Results {
-			if r := &w.f.Instruments[i].Results[p]; r.Compares() && w.f.Volts.Given {
-				r.Corrected = w.f.Volts.Effect(r.Compared.Percent.InexactFloat64())
-			}
-		}
-	}
 }
 
 // price gives every pair of energies its money.

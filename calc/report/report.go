@@ -122,7 +122,7 @@ func (r *writer) instrument(i *calc.Instrument) {
 		}
 	}
 	for _, o := range i.Odd {
-		r.line("   odd: %s", o)
+		r.line("   odd: %s", o.Text)
 	}
 	if i.IsPooled {
 		r.line("All periods: %s; E_n %s", say.Error(i.Pooled.Total), say.Fixed(i.Pooled.Total.En, 2))
@@ -156,6 +156,9 @@ func (r *writer) days(f fill.Result) {
 		}
 	}
 	for _, t := range f.Trials {
+		if t.Tries == 0 {
+			continue
+		}
 		r.line("   trial: %-9s %2d tries, off by %s kWh (root mean square), %s kWh on average", t.Method, t.Tries, say.Interval(t.RMS), say.Fixed(t.Mean, 2))
 	}
 }
@@ -165,7 +168,7 @@ func (r *writer) comparison(n int, res calc.Result) {
 	r.line("   meter %s kWh, monitor %s kWh", c.Reference.Energy.Text(3), c.Indicated.Energy.Text(3))
 	r.line("   error %s, registration %s %%, E_n %s: %s", say.Error(c), c.Registration.StringFixed(2), say.Fixed(c.En, 2), say.Short(c.Verdict))
 	r.line("   %s", say.Why(c))
-	r.line("   k = %.2f, %s degrees of freedom; both instruments promise ± %s %%", c.Coverage, degrees(c.DoF), say.Interval(c.Promise))
+	r.line("   k = %.2f, %s degrees of freedom; both instruments promise ± %s %%", c.Coverage, say.Degrees(c.DoF), say.Interval(c.Promise))
 	for i, share := range c.Budget.Shares() {
 		p := c.Budget[i]
 		assumed := ""
@@ -191,13 +194,6 @@ func (r *writer) comparison(n int, res calc.Result) {
 	}
 }
 
-func degrees(dof float64) string {
-	if math.IsInf(dof, 0) {
-		return "infinite"
-	}
-	return fmt.Sprintf("%.1f", dof)
-}
-
 func (r *writer) volts() {
 	v := r.f.Volts
 	if !v.Given {
@@ -215,7 +211,7 @@ func (r *writer) volts() {
 	r.line("overall: × %.4f, %s %% ± %s %%", v.Overall.Factor, say.Signed(v.Overall.Percent, v.Overall.Expanded), say.Interval(v.Overall.Expanded))
 	for _, i := range r.f.Instruments {
 		for n, res := range i.Results {
-			if res.Compares() {
+			if res.IsCorrected {
 				r.line("%s, %d: %s", i.Name, n+1, res.Corrected.Words)
 			}
 		}

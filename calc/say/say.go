@@ -115,7 +115,7 @@ func Consistency(p compare.Pooled) string {
 		return fmt.Sprintf("The periods are consistent with one error (χ² = %.1f with %s of freedom, p = %s).",
 			p.Consistency.ChiSquared, Counted(p.Consistency.DoF, "degree", "degrees"), Chance(p.Consistency.P))
 	}
-	return fmt.Sprintf("The periods are not consistent with one error (χ² = %.1f with %s of freedom, p = %s): something changed between them.",
+	return fmt.Sprintf("The periods are not consistent with one error (χ² = %.1f with %s of freedom, p = %s): they differ by more than their own rounding and filled days explain, so a load, a setting or a connection may have changed.",
 		p.Consistency.ChiSquared, Counted(p.Consistency.DoF, "degree", "degrees"), Chance(p.Consistency.P))
 }
 
@@ -133,6 +133,14 @@ func Drift(p compare.Pooled) string {
 		return fmt.Sprintf("%s: %s ± %s %%-points in 30 days, p = %s.", verdict, Signed(d.Slope.Value, d.Slope.Expanded), Interval(d.Slope.Expanded), Chance(d.P))
 	}
 	return fmt.Sprintf("%s: from the first period to the last %s ± %s %%-points, p = %s.", verdict, Signed(d.Difference.Value, d.Difference.Expanded), Interval(d.Difference.Expanded), Chance(d.P))
+}
+
+// Degrees gives degrees of freedom for show: past a thousand they change nothing.
+func Degrees(dof float64) string {
+	if dof > 1000 {
+		return "over 1000"
+	}
+	return strconv.FormatFloat(dof, 'f', 1, 64)
 }
 
 // Chance gives a probability for show.

@@ -1,0 +1,68 @@
+package calc
+
+import (
+	"fmt"
+	"strconv"
+
+	"splittally/calc/gain"
+	"splittally/calc/remark"
+	"splittally/calc/say"
+)
+
+// checkVoltage finds the gain of each leg and what setting it would do to
+// every error of the monitor whose volts they are.
+func (w *work) checkVoltage() {
+	w.f.Volts = gain.Read(w.c.Volts.Legs, w.c.Volts.Voltmeter, gain.Options{Path: "volts", Confidence: w.f.Confidence})
+	w.f.Problems = append(w.f.Problems, w.f.Volts.Problems...)
+	w.f.Notices = append(w.f.Notices, w.f.Volts.Notices...)
+	if !w.f.Volts.Given || len(w.f.Instruments) == 0 {
+		return
+	}
+	checked := w.checkedMonitor()
+	for i := range w.f.Instruments {
+		if w.f.Instruments[i].Monitor != checked {
+			continue
+		}
+		for p := range w.f.Instruments[i].Results {
+			if r := &w.f.Instruments[i].Results[p]; r.Compares() {
+				r.Corrected, r.IsCorrected = w.f.Volts.Effect(r.Compared.Percent.InexactFloat64()), true
+			}
+		}
+	}
+}
+
+// checkedMonitor says which monitor's volts were checked; with several it is asked.
+func (w *work) checkedMonitor() int {
+	q := remark.Question{
+		ID: "volts.monitor", Path: "volts", Asks: "Which monitor’s volts are these?",
+		Why: "There are several monitors, and a voltage gain belongs to one of them.",
+	}
+	provisional := ""
+	for i, inst := range w.f.Instruments {
+		id := strconv.Itoa(inst.Monitor + 1)
+		if i > 0 && inst.Monitor == w.f.Instruments[i-1].Monitor {
+			continue // a further column of the same text
+		}
+		if provisional == "" {
+			provisional = id
+		}
+		q.Choices = append(q.Choices, remark.Choice{ID: id, Label: w.instrumentName(inst.Monitor, "", 1), Gives: w.wouldCorrect(inst)})
+	}
+	taken := q.Settle(w.answers, provisional)
+	if len(q.Choices) > 1 {
+		w.f.Questions = append(w.f.Questions, q)
+	}
+	n, _ := strconv.Atoi(taken)
+	return n - 1
+}
+
+// wouldCorrect says what correcting would do to an instrument's first error.
+func (w *work) wouldCorrect(inst Instrument) string {
+	for p, r := range inst.Results {
+		if r.Compares() {
+			e := w.f.Volts.Effect(r.Compared.Percent.InexactFloat64())
+			return fmt.Sprintf("bill %d: %s %% would become %s %%", p+1, say.Fixed(e.Before, 2), say.Fixed(e.After, 2))
+		}
+	}
+	return "no error to correct yet"
+}
