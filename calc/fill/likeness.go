@@ -181,9 +181,9 @@ func (f *fit) doubt(known, gap []int, share []float64) float64 {
 	among, count := 0.0, 0.0
 	for i, t := range gap {
 		count += share[i]
-		among += share[i] * (1 - share[i]) * f.cov[0]
-		for j, s := range gap {
-			among += share[i] * share[j] * f.cov[apart(t, s)]
+		among += share[i] * f.cov[0] // that is share² + share·(1−share)
+		for j := i - 1; j >= 0 && t-gap[j] <= unrelated; j-- {
+			among += 2 * share[i] * share[j] * f.cov[t-gap[j]]
 		}
 	}
 	cross := make([]float64, len(known))
@@ -196,6 +196,9 @@ func (f *fit) doubt(known, gap []int, share []float64) float64 {
 	lost := count - dot(f.one, cross) // by not knowing the mean
 	return max(0, among-dot(cross, cross)+lost*lost/f.oneOne)
 }
+
+// unrelated is the distance in days beyond which days have nothing in common.
+const unrelated = 400
 
 func apart(a, b int) int {
 	if a < b {
