@@ -1,0 +1,194 @@
+package form
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"splittally/calc/billing"
+	"splittally/calc/fill"
+)
+
+// tag is an element of the page with the places that its ancestors name.
+type tag struct {
+	name  string
+	attrs map[string]string
+	path  string // of a data-field or data-slot
+}
+
+// pageTags reads static/index.html and works out the paths of its fields as
+// wasm/page does.
+func pageTags(t *testing.T) []tag {
+	t.Helper()
+	file, err := os.Open(filepath.Join("..", "..", "static", "index.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	d := xml.NewDecoder(file)
+	d.Strict, d.AutoClose, d.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
+	type level struct {
+		step  string
+		items int
+	}
+	var tags []tag
+	levels := []level{{}}
+	for {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return tags
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			e := tag{name: token.Name.Local, attrs: map[string]string{}}
+			for _, a := range token.Attr {
+				e.attrs[a.Name.Local] = a.Value
+			}
+			l := level{step: e.attrs["data-list"] + e.attrs["data-group"]}
+			if _, ok := e.attrs["data-item"]; ok {
+				above := &levels[len(levels)-1]
+				l.step = strconv.Itoa(above.items)
+				above.items++
+			}
+			levels = append(levels, l)
+			if last := e.attrs["data-field"] + e.attrs["data-slot"]; last != "" {
+				steps := ""
+				for _, l := range levels {
+					if l.step != "" {
+						steps = below(steps, l.step)
+					}
+				}
+				e.path = below(steps, last)
+			}
+			tags = append(tags, e)
+		case xml.EndElement:
+			levels = levels[:len(levels)-1]
+		}
+	}
+}
+
+// Every field of the page is a field of the case, and has the id that messages
+// are sent to.
+func TestFieldsOfThePage(t *testing.T) {
+	var fields []Field
+	for _, e := range pageTags(t) {
+		if e.attrs["data-field"] == "" {
+			continue
+		}
+		fields = append(fields, Field{Path: e.path, Text: "x", Lines: e.name == "textarea"})
+		if e.attrs["id"] != ID(e.path) {
+			t.Errorf("field %s has the id %q, want %q", e.path, e.attrs["id"], ID(e.path))
+		}
+	}
+	c, problems := Case(fields)
+	if len(problems) > 0 {
+		t.Error(problems)
+	}
+	if len(c.Monitors) != 1 || len(c.Periods) != 2 || len(c.Volts.Legs) != 2 || len(c.Volts.Legs[1].Pairs) != 3 {
+		t.Errorf("the page begins with %d monitors, %d periods, %d legs", len(c.Monitors), len(c.Periods), len(c.Volts.Legs))
+	}
+	// Each text of the case has its field: the page would lose it otherwise.
+	filled := Fields(c)
+	want := map[string]string{}
+	for _, f := range fields {
+		want[f.Path] = "x"
+	}
+	if diff := cmp.Diff(want, filled.Texts); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// What points at an element by its id must find one, and only one.
+func TestReferencesOfThePage(t *testing.T) {
+	tags := pageTags(t)
+	ids := map[string]int{}
+	for _, e := range tags {
+		if id := e.attrs["id"]; id != "" {
+			ids[id]++
+		}
+	}
+	for id, n := range ids {
+		if n > 1 {
+			t.Errorf("id %s stands there %d times", id, n)
+		}
+	}
+	for _, e := range tags {
+		for _, name := range []string{"for", "aria-describedby", "aria-labelledby", "aria-controls"} {
+			for _, id := range strings.Fields(e.attrs[name]) {
+				if ids[id] == 0 {
+					t.Errorf("<%s %s=%q> points at nothing", e.name, name, id)
+				}
+			}
+		}
+	}
+}
+
+// The second bill and the second leg are the first ones but for their number.
+func TestItemsAreAlike(t *testing.T) {
+	items := map[string]map[string]string{}
+	for _, e := range pageTags(t) {
+		for _, list := range []string{"periods", "volts.legs"} {
+			rest, ok := strings.CutPrefix(e.path, list+".")
+			if !ok {
+				continue
+			}
+			number, name, _ := strings.Cut(rest, ".")
+			key := list + " " + number
+			if items[key] == nil {
+				items[key] = map[string]string{}
+			}
+			items[key][name] = e.name + " " + e.attrs["inputmode"] + e.attrs["size"] + Renumber(e.attrs["aria-describedby"], list, 0)
+		}
+	}
+	for _, list := range []string{"periods", "volts.legs"} {
+		if diff := cmp.Diff(items[list+" 0"], items[list+" 1"]); diff != "" {
+			t.Errorf("%s: %s", list, diff)
+		}
+	}
+}
+
+// The choices of the page are those of the program.
+func TestOptionsOfThePage(t *testing.T) {
+	options := map[string][]string{}
+	last := ""
+	for _, e := range pageTags(t) {
+		if e.name == "select" {
+			last = e.path
+		}
+		if e.name == "option" {
+			options[last] = append(options[last], e.attrs["value"])
+		}
+	}
+	methods := []string{string(fill.Choose)}
+	for _, m := range fill.Methods() {
+		methods = append(methods, string(m))
+	}
+	for path, want := range map[string][]string{
+		"monitors.0.method":       methods,
+		"periods.0.convention":    {"", string(billing.BothBelong), string(billing.LastExcluded), string(billing.FirstExcluded)},
+		"periods.0.loss-included": {"", "yes", "no"},
+	} {
+		got := map[string]bool{}
+		for _, v := range options[path] {
+			got[v] = true
+		}
+		for _, v := range want {
+			if !got[v] {
+				t.Errorf("%s lacks the option %q", path, v)
+			}
+		}
+		if len(got) != len(want) {
+			t.Errorf("%s has the options %q, want %q", path, options[path], want)
+		}
+	}
+}

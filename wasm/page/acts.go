@@ -1,0 +1,101 @@
+//go:build js && wasm
+
+package page
+
+import (
+	"syscall/js"
+
+	"splittally/calc/calendar"
+	"splittally/wasm/form"
+)
+
+// act does what a button is for. The names are those of data-do.
+func (p *page) act(button js.Value) {
+	switch attribute(button, "data-do") {
+	case "add-item":
+		p.addItem(button)
+	case "remove-item":
+		p.removeItem(button)
+	case "pick-date":
+		p.pick(button)
+	case "go":
+		p.goTo(attribute(button, "data-at"))
+	case "select":
+		p.selectText(button)
+	case "to-findings":
+		p.toFindings()
+	case "show-example":
+		p.showExample()
+	case "leave-example":
+		p.leaveExample()
+	case "save-file":
+		p.saveFile()
+	case "choose-file":
+		p.byID("file").Call("click")
+	case "print":
+		js.Global().Call("print")
+	case "ask-afresh", "stay":
+		p.askAfresh(attribute(button, "data-do") == "ask-afresh")
+	case "start-afresh":
+		p.startAfresh()
+	case "bring-back":
+		p.bringBack()
+	}
+}
+
+// pick opens the browser's calendar for the date field beside the button. The
+// field itself takes text, because a date field would lose what is half typed
+// or written out, and what a file holds.
+func (p *page) pick(button js.Value) {
+	picker := button.Get("nextElementSibling")
+	if picker.Get("showPicker").IsUndefined() || p.attempt(func() { picker.Call("showPicker") }) != nil {
+		button.Get("previousElementSibling").Call("focus")
+	}
+}
+
+// picked writes a date from the calendar into its field, in words.
+func (p *page) picked(picker js.Value) {
+	day, ok := calendar.ParseISO(picker.Get("value").String())
+	if !ok {
+		return
+	}
+	field := picker.Get("parentElement").Get("firstElementChild")
+	field.Set("value", day.Long())
+	field.Call("focus")
+	p.changed()
+}
+
+// goTo brings a field into view and puts the cursor into it.
+func (p *page) goTo(path string) {
+	el := p.doc.Underlying().Call("getElementById", form.ID(path))
+	if el.IsNull() {
+		return
+	}
+	for d := el.Call("closest", "details"); !d.IsNull(); d = d.Get("parentElement").Call("closest", "details") {
+		d.Set("open", true)
+	}
+	el.Call("scrollIntoView", map[string]any{"block": "center"})
+	el.Call("focus", map[string]any{"preventScroll": true})
+}
+
+// selectText marks a place in a text of several lines and scrolls it into view.
+func (p *page) selectText(button js.Value) {
+	path := attribute(button, "data-at")
+	f, ok := p.field(path)
+	if !ok {
+		return
+	}
+	p.goTo(path)
+	f.el.Call("setSelectionRange", number(button, "data-from"), number(button, "data-to"))
+	if total := number(button, "data-lines"); total > 0 {
+		height := f.el.Get("scrollHeight").Float() / float64(total)
+		f.el.Set("scrollTop", height*float64(number(button, "data-line")-3))
+	}
+}
+
+// toFindings moves to the results, for readers of the screen as well.
+func (p *page) toFindings() {
+	title := p.byID("findings-title")
+	p.byID("findings").Call("scrollIntoView")
+	title.Call("focus", map[string]any{"preventScroll": true})
+}

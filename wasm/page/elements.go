@@ -1,0 +1,157 @@
+//go:build js && wasm
+
+package page
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"splittally/wasm/form"
+)
+
+// The walks over many elements use plain values: dom's own wrapping of an
+// element asks for its class first, which takes some seventy calls.
+
+// field is a field of the page.
+type field struct {
+	path string
+	el   js.Value
+	kind kind
+}
+
+type kind uint8
+
+const (
+	plain kind = iota
+	lines      // a text of several lines
+	check      // a box that is ticked or not
+)
+
+func (f field) text() string {
+	if f.kind == check && !f.el.Get("checked").Bool() {
+		return ""
+	}
+	return f.el.Get("value").String()
+}
+
+func (f field) set(text string) {
+	switch {
+	case f.kind == check:
+		f.el.Set("checked", text == f.el.Get("value").String())
+	case f.text() != text:
+		f.el.Set("value", text)
+	}
+}
+
+// survey finds all fields and slots anew, after items came or went.
+func (p *page) survey() {
+	p.fields, p.slots = p.fields[:0], p.slots[:0]
+	for _, el := range p.all("[data-field]") {
+		f := field{path: placeOf(el, "data-field"), el: el}
+		switch {
+		case el.Get("tagName").String() == "TEXTAREA":
+			f.kind = lines
+		case el.Get("type").String() == "checkbox":
+			f.kind = check
+		}
+		p.fields = append(p.fields, f)
+	}
+	for _, el := range p.all("[data-slot]") {
+		p.slots = append(p.slots, &slot{path: placeOf(el, "data-slot"), el: el})
+	}
+}
+
+// typed gives what all fields hold.
+func (p *page) typed() []form.Field {
+	out := make([]form.Field, len(p.fields))
+	for i, f := range p.fields {
+		out[i] = form.Field{Path: f.path, Text: f.text(), Lines: f.kind == lines}
+	}
+	return out
+}
+
+// field finds the field of a path.
+func (p *page) field(path string) (field, bool) {
+	for _, f := range p.fields {
+		if f.path == path {
+			return f, true
+		}
+	}
+	return field{}, false
+}
+
+// placeOf gives the path of an element: its own name below those of the groups,
+// lists and items that hold it.
+func placeOf(el js.Value, attr string) string {
+	steps := []string{attribute(el, attr)}
+	for at := el.Get("parentElement"); !at.IsNull(); at = at.Get("parentElement") {
+		switch {
+		case at.Call("hasAttribute", "data-item").Bool():
+			steps = append(steps, strconv.Itoa(position(at)))
+		case at.Call("hasAttribute", "data-list").Bool():
+			steps = append(steps, attribute(at, "data-list"))
+		}
+		if at.Call("hasAttribute", "data-group").Bool() {
+			steps = append(steps, attribute(at, "data-group"))
+		}
+	}
+	var b strings.Builder
+	for i := len(steps) - 1; i >= 0; i-- {
+		b.WriteString(steps[i])
+		if i > 0 && steps[i] != "" {
+			b.WriteByte('.')
+		}
+	}
+	return b.String()
+}
+
+// position counts the items before an item of a list.
+func position(item js.Value) int {
+	n := 0
+	for at := item.Get("previousElementSibling"); !at.IsNull(); at = at.Get("previousElementSibling") {
+		n++
+	}
+	return n
+}
+
+// all gives the elements of the document that a selector names.
+func (p *page) all(selector string) []js.Value { return within(p.doc.Underlying(), selector) }
+
+// within gives the elements below root that a selector names.
+func within(root js.Value, selector string) []js.Value {
+	found := root.Call("querySelectorAll", selector)
+	out := make([]js.Value, found.Length())
+	for i := range out {
+		out[i] = found.Index(i)
+	}
+	return out
+}
+
+// byID gives the element of an id. There must be one: it is the page's own.
+func (p *page) byID(id string) js.Value {
+	el := p.doc.Underlying().Call("getElementById", id)
+	if el.IsNull() {
+		panic("the page has no element " + id)
+	}
+	return el
+}
+
+func attribute(el js.Value, name string) string {
+	if v := el.Call("getAttribute", name); v.Type() == js.TypeString {
+		return v.String()
+	}
+	return ""
+}
+
+// element gives the element that an event happened to: a text's event is its
+// parent's, the document's own is the root's.
+func element(target js.Value) js.Value {
+	switch target.Get("nodeType").Int() {
+	case 1:
+		return target
+	case 9:
+		return target.Get("documentElement")
+	}
+	return target.Get("parentElement")
+}

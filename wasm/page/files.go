@@ -1,0 +1,119 @@
+//go:build js && wasm
+
+package page
+
+import (
+	"syscall/js"
+
+	"splittally/calc"
+	"splittally/wasm/view"
+)
+
+// maxFile bounds what is opened; a case of ten years of days has 200 kB.
+const maxFile = 20_000_000
+
+// saveFile hands the case out as a download.
+func (p *page) saveFile() {
+	p.download(view.FileName(p.read()), p.saved())
+}
+
+func (p *page) download(name, text string) {
+	address := js.Global().Get("URL")
+	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": "application/json"})
+	made := address.Call("createObjectURL", blob)
+	link := p.doc.Underlying().Call("createElement", "a")
+	link.Set("href", made)
+	link.Set("download", name)
+	p.doc.Underlying().Get("body").Call("appendChild", link)
+	link.Call("click")
+	link.Call("remove")
+	// Some browsers read the blob after the click.
+	var release js.Func
+	release = js.FuncOf(func(js.Value, []js.Value) any {
+		address.Call("revokeObjectURL", made)
+		release.Release()
+		return nil
+	})
+	js.Global().Call("setTimeout", release, 30_000)
+}
+
+// openChosen opens the file that was picked in a file field.
+func (p *page) openChosen(input js.Value) {
+	if files := input.Get("files"); files.Length() > 0 {
+		p.openFile(files.Index(0))
+	}
+	input.Set("value", "") // so that the same file can be picked again
+}
+
+// openFile reads a file and opens the case in it.
+func (p *page) openFile(file js.Value) {
+	name := file.Get("name").String()
+	if file.Get("size").Float() > maxFile {
+		p.refuse("“" + name + "” is too big to be a case. Nothing was changed.")
+		return
+	}
+	var done, failed js.Func
+	release := func() { done.Release(); failed.Release() }
+	done = js.FuncOf(func(_ js.Value, args []js.Value) any {
+		defer release()
+		p.guard("opening a file", func() { p.openText(name, args[0].String()) })
+		return nil
+	})
+	failed = js.FuncOf(func(js.Value, []js.Value) any {
+		defer release()
+		p.guard("opening a file", func() { p.refuse("“" + name + "” could not be read. Nothing was changed.") })
+		return nil
+	})
+	file.Call("text").Call("then", done, failed)
+}
+
+func (p *page) openText(name, text string) {
+	c, problems := calc.Open(text)
+	if len(problems) > 0 {
+		p.refuse(view.Refused("“"+name+"”", problems) + " Nothing was changed.")
+		return
+	}
+	before := p.ownCase()
+	p.refuse("")
+	p.endExample()
+	p.replace(c)
+	p.offer("“"+name+"” is open.", before)
+	p.unkept = true
+	p.later.start()
+}
+
+// refuse tells what is wrong with a file; "" takes it back.
+func (p *page) refuse(text string) {
+	says := p.byID("file-says")
+	says.Set("textContent", text)
+	says.Set("hidden", text == "")
+	if text != "" {
+		says.Call("scrollIntoView", map[string]any{"block": "nearest"})
+	}
+}
+
+// listenToDrops opens a file that is dropped anywhere on the page.
+func (p *page) listenToDrops() {
+	classes := p.doc.Underlying().Get("body").Get("classList")
+	holdsFiles := func(e js.Value) bool {
+		data := e.Get("dataTransfer")
+		return !data.IsNull() && data.Get("types").Call("includes", "Files").Bool()
+	}
+	p.on("dragover", func(e, _ js.Value) {
+		if holdsFiles(e) {
+			e.Call("preventDefault")
+			classes.Call("add", "drop")
+		}
+	})
+	p.on("dragleave", func(e, _ js.Value) { classes.Call("remove", "drop") })
+	p.on("drop", func(e, _ js.Value) {
+		classes.Call("remove", "drop")
+		if !holdsFiles(e) {
+			return
+		}
+		e.Call("preventDefault")
+		if files := e.Get("dataTransfer").Get("files"); files.Length() > 0 {
+			p.openFile(files.Index(0))
+		}
+	})
+}

@@ -1,0 +1,155 @@
+//go:build js && wasm
+
+// Package page binds the page to the calculation: fields -> calc.Case ->
+// calc.Work -> view -> page. It is the only package that touches the browser.
+//
+// It calculates nothing and knows no field by name. A field is an element with
+// data-field, a list one with data-list whose items have data-item, a place for
+// results one with data-slot, a button's act stands in data-do. Names inside
+// items and data-group elements join to paths, which are those of the case.
+//
+// Everything the browser calls goes through guard, so that a bug is told and
+// what was typed is kept.
+package page
+
+import (
+	"syscall/js"
+
+	"honnef.co/go/js/dom/v2"
+
+	"splittally/calc"
+	"splittally/wasm/form"
+	"splittally/wasm/view"
+)
+
+// page is what the page holds and shows.
+type page struct {
+	doc dom.Document
+
+	fields   []field
+	slots    []*slot
+	patterns map[string]js.Value // an empty item of each list, by the list's own name
+
+	answers []calc.Answer
+	today   string            // the day of the last edit
+	said    map[string]string // messages beside fields, by path
+	short   string            // the verdict bar's text
+
+	example bool   // the worked example is shown, and nothing is kept
+	own     string // one's own case meanwhile, as a saved text
+	aside   string // the case that was last replaced, to bring back
+	unkept  bool   // there is something to keep
+
+	frame, later, hush *timer
+}
+
+// Start binds everything, brings back what was kept, and draws. It returns; the
+// program must then wait for events.
+func Start() {
+	p := &page{doc: dom.GetWindow().Document(), said: map[string]string{}}
+	p.guard("starting", func() {
+		p.frame = newFrame(func() { p.guard("calculating", p.work) })
+		p.later = newTimer(250, func() { p.guard("keeping", p.keep) })
+		p.hush = newTimer(1200, func() { p.guard("telling", p.tell) })
+		p.learn()
+		p.survey()
+		p.listen()
+		p.restore()
+		p.work()
+		p.enable()
+	})
+	p.doc.DocumentElement().SetAttribute("data-engine", "ready")
+}
+
+// changed is called after each change of a field or an answer.
+func (p *page) changed() {
+	if !p.example {
+		p.today = today()
+		p.unkept = true
+		p.later.start()
+	}
+	p.frame.start()
+}
+
+// work reads the fields, works the case out and draws what it comes to.
+func (p *page) work() {
+	c := p.read()
+	p.draw(view.Render(c, calc.Work(c)))
+}
+
+// read makes a case of what the page holds.
+func (p *page) read() calc.Case {
+	c, problems := form.Case(p.typed())
+	if len(problems) > 0 { // a test holds page and case together
+		panic("the page has a field that the case lacks: " + problems[0].Path)
+	}
+	c.Answers, c.Today = p.answers, p.today
+	return c
+}
+
+// fill puts a case into the page.
+func (p *page) fill(c calc.Case) {
+	filled := form.Fields(c)
+	p.fit(filled.Items)
+	for _, f := range p.fields {
+		f.set(filled.Texts[f.path])
+	}
+	p.answers, p.today = c.Answers, c.Today
+}
+
+// listen takes up every event once, for the whole document; so items that are
+// added later need no more.
+func (p *page) listen() {
+	p.on("input", func(e, target js.Value) {
+		if target.Call("hasAttribute", "data-field").Bool() {
+			p.changed()
+		}
+	})
+	p.on("change", p.settled)
+	p.on("click", func(e, target js.Value) {
+		if button := target.Call("closest", "[data-do]"); !button.IsNull() {
+			p.act(button)
+		}
+	})
+	p.on("submit", func(e, _ js.Value) { e.Call("preventDefault") })
+	p.listenToDrops()
+	p.listenToLeaving()
+}
+
+// on calls f for each event of a kind anywhere in the document. f gets the
+// event and the element that it happened to.
+func (p *page) on(kind string, f func(e, target js.Value)) {
+	p.doc.Underlying().Call("addEventListener", kind, js.FuncOf(func(_ js.Value, args []js.Value) any {
+		p.guard(kind, func() { f(args[0], element(args[0].Get("target"))) })
+		return nil
+	}))
+}
+
+// settled takes changes that are complete: answers, dates picked, files chosen,
+// and fields that a browser changed without typing.
+func (p *page) settled(_, target js.Value) {
+	switch {
+	case target.Get("id").String() == "file":
+		p.openChosen(target)
+	case target.Call("hasAttribute", "data-question").Bool():
+		p.answer(attribute(target, "data-question"), target.Get("value").String())
+	case target.Get("classList").Call("contains", "picker").Bool():
+		p.picked(target)
+	case target.Call("hasAttribute", "data-field").Bool():
+		p.changed()
+	}
+}
+
+// answer keeps the choice taken for a question.
+func (p *page) answer(question, choice string) {
+	p.answers = form.Answered(p.answers, question, choice)
+	p.changed()
+}
+
+// enable opens the buttons that needed the engine.
+func (p *page) enable() {
+	for _, b := range p.all("button[data-do]") {
+		b.Set("disabled", false)
+	}
+	p.limit()
+}

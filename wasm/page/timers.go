@@ -1,0 +1,50 @@
+//go:build js && wasm
+
+package page
+
+import (
+	"fmt"
+	"syscall/js"
+)
+
+// timer calls a function once, some time after it was started last. It makes
+// one callback for its whole life.
+type timer struct {
+	call    js.Func
+	milli   int // 0: at the next frame
+	pending js.Value
+	waits   bool
+}
+
+func newTimer(milli int, f func()) *timer {
+	t := &timer{milli: milli}
+	t.call = js.FuncOf(func(js.Value, []js.Value) any {
+		t.waits = false
+		f()
+		return nil
+	})
+	return t
+}
+
+// newFrame makes a timer for the browser's next frame. However often it is
+// started before, it calls once.
+func newFrame(f func()) *timer { return newTimer(0, f) }
+
+func (t *timer) start() {
+	switch {
+	case t.milli == 0 && !t.waits:
+		js.Global().Call("requestAnimationFrame", t.call)
+	case t.milli > 0:
+		if t.waits {
+			js.Global().Call("clearTimeout", t.pending)
+		}
+		t.pending = js.Global().Call("setTimeout", t.call, t.milli)
+	}
+	t.waits = true
+}
+
+// today gives the civil day where the browser is, as year-month-day.
+func today() string {
+	now := js.Global().Get("Date").New()
+	return fmt.Sprintf("%04d-%02d-%02d", now.Call("getFullYear").Int(), 1+now.Call("getMonth").Int(), now.Call("getDate").Int())
+}

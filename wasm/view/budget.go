@@ -1,0 +1,79 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	"splittally/calc/chart/markup"
+	"splittally/calc/say"
+	"splittally/calc/uncertainty"
+)
+
+// budget shows what the uncertainty of an error is made of.
+func (s *sheet) budget(p pair) markup.Markup {
+	c := p.Compared
+	if len(c.Budget) == 0 {
+		return markup.Markup{}
+	}
+	parts := c.Budget.Merged()
+	shares := parts.Shares()
+	heads := []string{"What could be wrong", "Adds, %", "Share"}
+	var rows []markup.Part
+	for _, i := range byShare(shares) {
+		rows = append(rows, partRow(parts[i], shares[i], heads))
+	}
+	said := "Standard uncertainty " + percent(say.Interval(c.Standard)) + ", times k = " + strconv.FormatFloat(c.Coverage, 'f', 2, 64) +
+		" (" + freedom(c.DoF) + ", " + s.confidence() + "), gives ± " + percent(say.Interval(c.Expanded)) + "."
+	if !math.IsInf(c.En, 0) {
+		said += " Eₙ = error ÷ that = " + sign(strconv.FormatFloat(c.En, 'f', 2, 64)) + "; beyond ±1 they differ."
+	}
+	if c.Promise > 0 {
+		said += " What the two instruments promise would alone be ± " + percent(say.Interval(c.Promise)) + "."
+	}
+	return folded("more", id("budget", p.period, p.instrument), "What the ± is made of",
+		table("narrow", "Uncertainty budget, in percent of the meter’s kWh", heads, tbody(rows...)), el("p", text(said)))
+}
+
+// byShare gives the indexes of the shares, the greatest first.
+func byShare(shares []float64) []int {
+	order := make([]int, len(shares))
+	for i := range order {
+		order[i] = i
+		for j := i; j > 0 && shares[order[j]] > shares[order[j-1]]; j-- {
+			order[j], order[j-1] = order[j-1], order[j]
+		}
+	}
+	return order
+}
+
+func partRow(part uncertainty.Part, share float64, heads []string) markup.Markup {
+	detail := "± " + say.Interval(part.HalfWidth) + say.Thin + part.Unit + ", " + string(part.Distribution)
+	if part.Repeats > 1 {
+		detail += ", " + strconv.Itoa(part.Repeats) + " times"
+	}
+	name := []markup.Part{text(part.Name)}
+	if part.Assumed {
+		name = append(name, text(" "), el("span", class("mark"), text("assumed")))
+	}
+	name = append(name, el("span", class("gives"), text(detail)))
+	if part.Remedy != "" {
+		name = append(name, el("span", class("gives"), text("To narrow it: "+part.Remedy+".")))
+	}
+	return tr(markup.Join(name...), cell{heads[1], text(say.Interval(math.Abs(part.Standard))), "num"},
+		cell{heads[2], markup.Join(bar(share), text(percent(strconv.FormatFloat(100*share, 'f', 0, 64)))), "num"})
+}
+
+// bar draws a share of 1.
+func bar(share float64) markup.Markup {
+	width := 60 * math.Min(1, math.Max(0, share))
+	return el("svg", class("bar"), markup.A("viewBox", "0 0 60 8"), markup.A("aria-hidden", "true"),
+		el("rect", class("band"), markup.Num("width", 60), markup.Num("height", 8)),
+		el("rect", class("solid"), markup.Num("width", width), markup.Num("height", 8)))
+}
+
+func freedom(dof float64) string {
+	if math.IsInf(dof, 0) {
+		return "nothing in it was estimated from data"
+	}
+	return strconv.FormatFloat(dof, 'f', 0, 64) + " effective degrees of freedom"
+}

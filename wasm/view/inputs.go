@@ -1,0 +1,44 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc/chart/markup"
+	"splittally/calc/document"
+)
+
+// inputs is what was typed, as text, for the printed page: fields cut long
+// texts off there.
+func (s *sheet) inputs() markup.Markup {
+	c := s.c
+	c.Answers = nil
+	var list []fact
+	var texts []markup.Part
+	s.take("", document.Write(c.Fields), &list, &texts)
+	if len(list) == 0 && len(texts) == 0 {
+		return markup.Markup{}
+	}
+	return markup.Join(el("h2", text("What was typed")), facts(list...), markup.Join(texts...))
+}
+
+// take walks the document and sorts its texts into short ones and long ones.
+func (s *sheet) take(path string, n document.Node, list *[]fact, texts *[]markup.Part) {
+	for _, m := range n.Names {
+		s.take(strings.TrimPrefix(path+"."+m.Name, "."), m.Node, list, texts)
+	}
+	if n.Kind == document.List && len(n.Items) > 0 && n.Items[0].Kind == document.Leaf {
+		var lines []string
+		for _, item := range n.Items {
+			lines = append(lines, item.Text)
+		}
+		*texts = append(*texts, p(s.where(path)), el("pre", text(strings.Join(lines, "\n"))))
+		return
+	}
+	for i, item := range n.Items {
+		s.take(path+"."+strconv.Itoa(i), item, list, texts)
+	}
+	if n.Kind == document.Leaf && n.Text != "" && path != "" {
+		*list = append(*list, fact{s.where(path), n.Text})
+	}
+}

@@ -1,0 +1,155 @@
+package view
+
+import (
+	"fmt"
+	"strconv"
+
+	"splittally/calc/calendar"
+	"splittally/calc/chart"
+	"splittally/calc/chart/markup"
+	"splittally/calc/fill"
+	"splittally/calc/ledger"
+	"splittally/calc/say"
+)
+
+// inkText is the class for text in the ink of an instrument.
+func inkText(instrument int) markup.Name { return "ink-text " + chart.Ink(instrument).Class() }
+
+// sticks draws the split stick of every instrument that can be compared.
+func (s *sheet) sticks() markup.Markup {
+	return markup.Each(s.judgements(), func(j judged) markup.Markup {
+		reference, indicated := j.Reference.Energy.KilowattHours(), j.Indicated.Energy.KilowattHours()
+		if indicated <= 0 {
+			return markup.Markup{}
+		}
+		stick := chart.Stick{
+			ID: id("stick", j.instrument), Ink: chart.Ink(j.instrument), Name: j.name,
+			Title:     j.name + " beside the utility’s meter",
+			Words:     fmt.Sprintf("A stick split in two halves. The meter’s half is %s long, that of %s %s: an error of %s.", kWh(amount(j.Reference.Energy)), j.name, kWh(amount(j.Indicated.Energy)), say.Error(j.Comparison)),
+			Reference: reference, ReferenceText: kWh(amount(j.Reference.Energy)),
+			Indicated: indicated, IndicatedText: kWh(amount(j.Indicated.Energy)),
+			Percent: j.Percent.InexactFloat64(), PercentText: say.Error(j.Comparison), Expanded: j.Expanded,
+			Days: notches(s.comparedDays(j.instrument)),
+		}
+		return el("figure", chart.Split(stick), el("figcaption", text("A notch for each of "+say.Counted(len(stick.Days), "day", "days")+" of "+say.Counted(j.periods, "bill", "bills")+"; hatched: filled. The frayed end holds the "+s.confidence()+" interval.")))
+	})
+}
+
+// comparedDays gives the days of all compared bills of an instrument, by time.
+func (s *sheet) comparedDays(instrument int) []fill.Day {
+	var out []fill.Day
+	for period, r := range s.f.Instruments[instrument].Results {
+		if !r.Compares() {
+			continue
+		}
+		at := len(out)
+		for at > 0 && out[at-1].Day > s.f.Periods[period].Span.First {
+			at--
+		}
+		out = append(out[:at:at], append(append([]fill.Day{}, r.Filled.Days...), out[at:]...)...)
+	}
+	return out
+}
+
+func notches(days []fill.Day) []chart.Notch {
+	total := 0.0
+	for _, d := range days {
+		total += d.Energy.KilowattHours()
+	}
+	out := make([]chart.Notch, len(days))
+	sum := 0.0
+	for i, d := range days {
+		sum += d.Energy.KilowattHours()
+		out[i] = chart.Notch{Share: float64(i+1) / float64(len(days)), Filled: d.Filled}
+		if total > 0 {
+			out[i].Share = min(1, max(0, sum/total))
+		}
+	}
+	return out
+}
+
+// days draws the daily energy of a bill, with a table for who wants figures.
+func (s *sheet) days(p pair) markup.Markup {
+	inst, bill := s.f.Instruments[p.instrument], s.f.Periods[p.period]
+	odd := map[calendar.Day]bool{}
+	for _, o := range inst.Odd {
+		for k := range max(1, o.Days) {
+			odd[o.Day+calendar.Day(k)] = true
+		}
+	}
+	c := chart.Days{
+		ID: id("days", p.period, p.instrument), Ink: chart.Ink(p.instrument),
+		Title: "Daily energy of " + inst.Name + ", " + s.bill(p.period),
+		Words: fmt.Sprintf("%d bars for %s, %d of them filled. The table below has the figures.", len(p.Filled.Days), spanWords(bill.Span), p.Filled.Filled),
+	}
+	if bill.Given && bill.Days() > 0 {
+		c.Mean = bill.Reference.KilowattHours() / float64(bill.Days())
+	}
+	var rows []markup.Part
+	span := s.drawnDays(p)
+	for d := span.First; d < span.End; d++ {
+		entry := inst.Ledger.At(d)
+		day, in := chart.Day{Label: d.Short(), Outside: !bill.Span.Has(d), Odd: odd[d]}, (*fill.Day)(nil)
+		energy := entry.Energy
+		day.Known = entry.State != ledger.Missing
+		if !day.Outside {
+			in = &p.Filled.Days[d-bill.Span.First]
+			energy, day.Known = in.Energy, true
+		}
+		if entry.State != ledger.Missing {
+			day.Sure = entry.Energy.KilowattHours()
+		}
+		day.Energy = energy.KilowattHours()
+		c.Days = append(c.Days, day)
+		if in != nil {
+			rows = append(rows, dayRow(d, amount(energy), dayState(in, entry), odd[d]))
+		}
+	}
+	return markup.Join(el("figure", chart.Daily(c), dayKey(p)),
+		folded("more", id("table", p.period, p.instrument), "These days as figures",
+			table("narrow", "Daily energy of "+inst.Name, []string{"Day", "kWh", "How it is known"}, tbody(rows...))))
+}
+
+func dayRow(d calendar.Day, energy, state string, odd bool) markup.Markup {
+	if odd {
+		state += ", stands out"
+	}
+	return tr(text(d.Long()), cell{"kWh", text(energy), "num"}, cell{"Known", text(state), ""})
+}
+
+func dayKey(p pair) markup.Markup {
+	said := "Solid: measured."
+	if p.Filled.Filled > 0 {
+		said += " Hatched, dashed outline: filled."
+	}
+	return el("figcaption", text(said+" Pale: days outside the bill."))
+}
+
+// intervals sets all errors side by side, if there is more than one.
+func (s *sheet) intervals() markup.Markup {
+	compared := s.compared()
+	if len(compared) < 2 {
+		return markup.Markup{}
+	}
+	c := chart.Errors{ID: "errors", Title: "Errors side by side", Promise: compared[0].Compared.Promise}
+	add := func(instrument int, label string, percent, expanded float64, text string, pooled bool) {
+		c.Rows = append(c.Rows, chart.Row{Label: label, Ink: chart.Ink(instrument), Percent: percent, Expanded: expanded, Text: text, Pooled: pooled})
+		c.Words += label + ": " + text + ". "
+	}
+	for i, inst := range s.f.Instruments {
+		for _, p := range compared {
+			if p.instrument == i {
+				add(i, inst.Name+", "+s.bill(p.period), p.Compared.Percent.InexactFloat64(), p.Compared.Expanded, say.Error(p.Compared), false)
+			}
+		}
+		if inst.IsPooled {
+			total := inst.Pooled.Total
+			add(i, inst.Name+", "+strconv.Itoa(inst.Pooled.Periods)+" bills", total.Percent.InexactFloat64(), total.Expanded, say.Error(total), true)
+		}
+	}
+	caption := "Whiskers: " + s.confidence() + " interval. Line at 0: the meter."
+	if c.Promise > 0 {
+		caption += " Grey band: what the two instruments of the first row promise, ± " + percent(say.Interval(c.Promise)) + "."
+	}
+	return markup.Join(el("h3", text("Errors side by side")), el("figure", chart.Intervals(c), el("figcaption", text(caption))))
+}

@@ -1,0 +1,130 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc"
+	"splittally/calc/chart/markup"
+	"splittally/calc/remark"
+	"splittally/calc/say"
+)
+
+// sentence tells a problem to a person, without its place.
+func sentence(p remark.Problem) string {
+	if p.Found == "" {
+		return "Expected here: " + p.Wanted + "."
+	}
+	return "“" + p.Found + "” can’t be used here. Expected: " + p.Wanted + "."
+}
+
+// says gives the message at each field that has a problem.
+func (s *sheet) says() map[string]string {
+	out := map[string]string{}
+	wrong := map[string]int{}
+	for _, p := range s.f.Problems {
+		if p.Line > 0 {
+			wrong[p.Path]++
+			continue
+		}
+		out[p.Path] = strings.TrimSpace(out[p.Path] + " " + sentence(p))
+	}
+	for path, n := range wrong {
+		out[path] = strings.TrimSpace(out[path] + " " + capital(say.Counted(n, "line", "lines")) + " could not be read and are listed below; the rest is used.")
+		if n == 1 {
+			out[path] = strings.Replace(out[path], "are listed", "is listed", 1)
+		}
+	}
+	return out
+}
+
+// where names the field of a path for a list of problems.
+func (s *sheet) where(path string) string {
+	steps := strings.Split(path, ".")
+	words := map[string]string{
+		"monitors": "Monitor", "periods": "Bill", "legs": "Leg", "volts": "Volts", "price": "Price",
+		"meter": "The meter", "confidence": "Intervals", "pairs": "look",
+	}
+	var out []string
+	for _, step := range steps {
+		n, err := strconv.Atoi(step)
+		switch {
+		case err == nil && len(out) > 0:
+			out[len(out)-1] += " " + strconv.Itoa(n+1)
+		case step == "volts" && len(steps) > 2 && steps[1] == "legs":
+		case words[step] != "":
+			out = append(out, words[step])
+		case fieldWords[step] != "":
+			out = append(out, fieldWords[step])
+		default:
+			out = append(out, step)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// fieldWords names fields that a path's last step does not name well.
+var fieldWords = map[string]string{
+	"kwh": "energy billed", "days": "days printed", "readings": "daily totals", "per-kwh": "price per kWh",
+	"previous": "previous read", "present": "present read", "digits": "digits", "loss-factor": "loss factor",
+	"loss-included": "losses included", "read-hour": "hour of the read", "convention": "which dates belong",
+	"reference": "multimeter", "monitor": "monitor’s volts", "class": "accuracy", "fixed": "fixed charge",
+}
+
+// mend lists the problems of single fields, each with a button to its field.
+// Lines of pasted text have a list of their own beside the text.
+func (s *sheet) mend() markup.Markup {
+	var out []markup.Part
+	for _, p := range s.f.Problems {
+		if p.Line == 0 {
+			out = append(out, el("li", el("button", markup.A("type", "button"), markup.A("data-do", "go"), markup.A("data-at", p.Path),
+				text(s.where(p.Path)+": "+sentence(p)))))
+		}
+	}
+	if len(out) == 0 {
+		return markup.Markup{}
+	}
+	return el("ul", append([]markup.Part{class("todo"), markup.A("aria-label", "To mend")}, out...)...)
+}
+
+// toMend counts what is wrong: fields, and lines of pasted texts.
+func (s *sheet) toMend() int { return len(s.f.Problems) }
+
+// Refused tells why a text is not opened. what names it.
+func Refused(what string, problems []remark.Problem) string {
+	first := problems[0]
+	at := ""
+	if first.Path != "" {
+		at = " At " + first.Path + ":"
+	}
+	more := ""
+	if n := len(problems) - 1; n > 0 {
+		more = " " + capital(say.Counted(n, "more thing is", "more things are")) + " wrong with it."
+	}
+	return capital(what) + " can’t be opened." + at + " found " + first.Found + ", expected " + first.Wanted + "." + more
+}
+
+// FileName gives the name under which a case is saved: its title and the day
+// of its last edit, in letters that every system takes.
+func FileName(c calc.Case) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(c.Title) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= 40 {
+			break
+		}
+	}
+	name := "split-tally"
+	if title := strings.Trim(b.String(), "-"); title != "" {
+		name += "-" + title
+	}
+	if c.Today != "" {
+		name += "-" + strings.Trim(c.Today, "-")
+	}
+	return name + ".json"
+}

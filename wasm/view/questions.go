@@ -1,0 +1,73 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc/chart/markup"
+	"splittally/calc/remark"
+)
+
+// questions puts each question near what it is about.
+func (s *sheet) questions() {
+	for i, q := range s.f.Questions {
+		s.put(questionSlot(q), question(i, q))
+	}
+}
+
+// questionSlot names the slot of a question, by its path.
+func questionSlot(q remark.Question) string {
+	steps := strings.Split(q.Path, ".")
+	switch steps[0] {
+	case "monitors", "periods":
+		if len(steps) > 1 {
+			if _, err := strconv.Atoi(steps[1]); err == nil {
+				return steps[0] + "." + steps[1] + ".questions"
+			}
+		}
+	case "volts", "price":
+		return steps[0] + ".questions"
+	case "meter", "confidence":
+		return "judging.questions"
+	}
+	return "questions"
+}
+
+func question(number int, q remark.Question) markup.Markup {
+	name := id("question", number)
+	choices := markup.Join()
+	for k, c := range q.Choices {
+		choices = markup.Join(choices, choice(id("question", number, k), name, q, c))
+	}
+	return el("fieldset", class("asks"), markup.ID(name),
+		el("legend", text(q.Asks)), el("p", class("quiet"), text(q.Why)), choices)
+}
+
+func choice(id, group string, q remark.Question, c remark.Choice) markup.Markup {
+	taken := c.ID == q.Taken
+	label := []markup.Part{text(c.Label)}
+	if taken && !q.Answered {
+		label = append(label, text(" "), el("span", class("mark"), text("taken for now")))
+	}
+	if c.Gives != "" && c.Gives != c.Label {
+		label = append(label, el("span", class("gives"), text("gives "+c.Gives)))
+	}
+	return el("label",
+		el("input", markup.A("type", "radio"), markup.ID(id), markup.A("name", group), markup.A("value", c.ID),
+			markup.A("data-question", q.ID), markup.Is("checked").If(taken && q.Answered)),
+		el("span", label...))
+}
+
+// open counts the questions that nobody has answered, and gives the first one.
+func (s *sheet) open() (n, first int) {
+	first = -1
+	for i, q := range s.f.Questions {
+		if q.Answered {
+			continue
+		}
+		if n++; first < 0 {
+			first = i
+		}
+	}
+	return n, first
+}

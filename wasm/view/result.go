@@ -1,0 +1,226 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc/calendar"
+	"splittally/calc/chart/markup"
+	"splittally/calc/compare"
+	"splittally/calc/fill"
+	"splittally/calc/ledger"
+	"splittally/calc/say"
+)
+
+// results holds the workings of every pair of an instrument and a bill.
+func (s *sheet) results() markup.Markup {
+	var out []markup.Part
+	for _, p := range s.pairs() {
+		if len(p.Filled.Days) > 0 {
+			out = append(out, s.result(p))
+		}
+	}
+	if len(out) == 0 {
+		return markup.Markup{}
+	}
+	return markup.Join(append([]markup.Part{el("h3", text("How each figure came about"))}, out...)...)
+}
+
+func (s *sheet) result(p pair) markup.Markup {
+	summary := s.name(p) + ", " + s.bill(p.period)
+	if !p.Compares() {
+		return folded("result", id("result", p.period, p.instrument), summary, s.days(p), s.filling(p))
+	}
+	return folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared),
+		el("p", text(say.Verdict(s.name(p), p.Compared))),
+		s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
+}
+
+// figures lists what the comparison comes to, with the base of each percentage.
+func (s *sheet) figures(p pair) markup.Markup {
+	c := p.Compared
+	list := []fact{
+		{"Monitor", kWh(amount(c.Indicated.Energy))},
+		{"Meter", kWh(amount(c.Reference.Energy))},
+		{"Error, 100 × (monitor − meter) ÷ meter", percent(sign(c.Percent.StringFixed(2)))},
+		{"Registration, 100 × monitor ÷ meter", percent(c.Registration.StringFixed(2))},
+	}
+	if c.Indicated.Energy != p.Filled.Total {
+		list = append(list[:1:1], append([]fact{{"Monitor, from midnight to midnight", kWh(amount(p.Filled.Total))}}, list[1:]...)...)
+	}
+	base := markup.Markup{}
+	if c.WrongBase.Valid {
+		base = folded("more", id("base", p.period, p.instrument), "Divided by the monitor’s figure instead",
+			el("p", text("100 × (monitor − meter) ÷ monitor is "+percent(sign(c.WrongBase.Decimal.StringFixed(2)))+
+				". Many people divide so. It is not the percentage error: the meter is what the monitor is held against, so the meter is the base.")))
+	}
+	return markup.Join(facts(list...), base)
+}
+
+// filling tells which days were filled and how the way was chosen.
+func (s *sheet) filling(p pair) markup.Markup {
+	f := p.Filled
+	if f.Filled == 0 {
+		return el("p", text("Every day of the bill was measured; nothing was filled."))
+	}
+	var days []string
+	for _, d := range filledRuns(f.Days) {
+		days = append(days, d)
+	}
+	said := capital(say.Counted(f.Filled, "day", "days")) + " of " + strconv.Itoa(len(f.Days)) + " filled: " + strings.Join(days, ", ") + ". "
+	if f.Partial > 0 {
+		said += capital(say.Counted(f.Partial, "of them was", "of them were")) + " measured for some hours, and only the rest was estimated. "
+	}
+	said += "Way: " + f.Method.Words() + "."
+	if f.Chosen {
+		said += " It was chosen because it did best when the same gap was cut into days that were measured."
+	}
+	said += " What filling leaves unsure: " + kWh(say.Interval(f.Standard)) + " (standard uncertainty)."
+	return markup.Join(el("p", text(said)), s.trials(p))
+}
+
+// filledRuns names the filled days, runs of them as one.
+func filledRuns(days []fill.Day) []string {
+	var out []string
+	for i := 0; i < len(days); i++ {
+		if !days[i].Filled {
+			continue
+		}
+		from := i
+		for i+1 < len(days) && days[i+1].Filled {
+			i++
+		}
+		run := days[from].Day.Short()
+		if i > from {
+			run += " to " + days[i].Day.Short()
+		}
+		out = append(out, run)
+	}
+	return out
+}
+
+// trials is the table of ways to fill and how each did.
+func (s *sheet) trials(p pair) markup.Markup {
+	if len(p.Filled.Trials) == 0 {
+		return markup.Markup{}
+	}
+	heads := []string{"Way to fill", "Tries", "Typical miss, kWh", "Mean miss, kWh"}
+	rows := markup.Each(p.Filled.Trials, func(t fill.Trial) markup.Markup {
+		name := methodName(t.Method)
+		if t.Method == p.Filled.Method {
+			name += " (taken)"
+		}
+		return tr(text(name), cell{heads[1], text(strconv.Itoa(t.Tries)), "num"},
+			cell{heads[2], text(say.Interval(t.RMS)), "num"}, cell{heads[3], text(say.Signed(t.Mean, t.RMS)), "num"})
+	})
+	return folded("more", id("trials", p.period, p.instrument), "How the ways to fill did",
+		table("narrow", "The same gap, cut into measured days", heads, tbody(rows)))
+}
+
+func methodName(m fill.Method) string {
+	switch m {
+	case fill.Line:
+		return "straight line"
+	case fill.LikeDays:
+		return "like weekdays"
+	case fill.Mean:
+		return "mean of the period"
+	case fill.Near:
+		return "days around"
+	case fill.Ratio:
+		return "other monitor"
+	}
+	return string(m)
+}
+
+// shifts tells what a bill read a day off would change.
+func (s *sheet) shifts(p pair) markup.Markup {
+	if len(p.Shifts) == 0 {
+		return markup.Markup{}
+	}
+	heads := []string{"If the bill …", "Error"}
+	var rows []markup.Part
+	for i, shift := range p.Shifts {
+		said := shiftWords(shift)
+		if i == p.Best {
+			said += " (mends it best)"
+		}
+		rows = append(rows, tr(text(said), cell{heads[1], text(percent(sign(shift.Percent.StringFixed(2)))), "num"}))
+	}
+	return folded("more", id("shifts", p.period, p.instrument), "If the bill’s dates were a day off",
+		table("narrow", "What one day changes", heads, tbody(rows...)),
+		el("p", class("quiet"), text("A day is about a thirtieth of a month, so many errors of a few percent look like a day. It is a hint, no proof.")))
+}
+
+func shiftWords(shift compare.Shift) string {
+	day := func(n int) string {
+		if n < 0 {
+			return "a day earlier"
+		}
+		return "a day later"
+	}
+	switch {
+	case shift.Start == shift.End:
+		return "began and ended " + day(shift.Start)
+	case shift.Start != 0:
+		return "began " + day(shift.Start)
+	}
+	return "ended " + day(shift.End)
+}
+
+// ways gives the error under each reading of the bill's dates.
+func (s *sheet) ways(p pair) markup.Markup {
+	if len(p.Ways) == 0 {
+		return markup.Markup{}
+	}
+	heads := []string{"Which dates belong", "kWh", "Error"}
+	var rows []markup.Part
+	for _, w := range p.Ways {
+		off := "—"
+		if w.Known {
+			off = percent(sign(w.Percent.StringFixed(2)))
+		}
+		rows = append(rows, tr(text(w.Way.Convention.Words()+": "+spanWords(w.Way.Span)),
+			cell{heads[1], text(amount(w.Total)), "num"}, cell{heads[2], text(off), "num"}))
+	}
+	return folded("more", id("ways", p.period, p.instrument), "Ways to read the bill’s dates",
+		table("narrow", "The same bill, read differently", heads, tbody(rows...)))
+}
+
+// sign gives a number in text a plus or a true minus.
+func sign(number string) string {
+	bare := strings.TrimPrefix(number, "-")
+	switch {
+	case strings.Trim(bare, "0.") == "":
+		return bare
+	case bare != number:
+		return say.Minus + bare
+	}
+	return "+" + number
+}
+
+// dayState says in a word how the energy of a day is known.
+func dayState(inPeriod *fill.Day, e ledger.Entry) string {
+	switch {
+	case inPeriod != nil && inPeriod.Filled && e.State == ledger.Partial:
+		return "measured in part, rest filled"
+	case inPeriod != nil && inPeriod.Filled:
+		return "filled"
+	case e.State == ledger.Spread:
+		return "share of a longer total"
+	case e.State == ledger.Partial:
+		return "measured in part"
+	case e.State == ledger.Missing:
+		return "missing"
+	}
+	return "measured"
+}
+
+// around is how many days before and after a bill are drawn with it.
+const around = 3
+
+// drawnDays gives the days of a bill and some around it.
+func (s *sheet) drawnDays(p pair) calendar.Span {
+	span := s.f.Periods[p.period].Span
+	return calendar.Span{First: span.First - around, End: span.End + around}
+}

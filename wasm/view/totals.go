@@ -1,0 +1,100 @@
+package view
+
+import (
+	"strconv"
+
+	"splittally/calc/chart/markup"
+	"splittally/calc/energy"
+	"splittally/calc/say"
+)
+
+// totals is the table of bills and monitors.
+func (s *sheet) totals() markup.Markup {
+	heads := []string{"Monitor", "Same days, kWh", "Days filled", "Error ± " + s.confidence(), "Registration", "Verdict"}
+	var bodies []markup.Part
+	for period, b := range s.f.Periods {
+		if !b.Dated {
+			continue
+		}
+		rows := []markup.Part{s.billRow(period, len(heads))}
+		for _, p := range s.pairs() {
+			if p.period == period {
+				rows = append(rows, s.totalRow(p, heads))
+			}
+		}
+		bodies = append(bodies, tbody(rows...))
+	}
+	if len(bodies) == 0 {
+		return markup.Markup{}
+	}
+	return table("wide", "Bill by bill", heads, bodies...)
+}
+
+// billRow heads the rows of a bill with what the meter counted.
+func (s *sheet) billRow(period, columns int) markup.Markup {
+	b := s.f.Periods[period]
+	said := capital(s.bill(period)) + ": " + spanWords(b.Span) + ", " + say.Counted(b.Days(), "day", "days")
+	if b.Given {
+		said += ", meter " + kWh(amount(b.Reference))
+		if b.LossIncluded {
+			said += " without losses (billed " + kWh(amount(b.Billed)) + ")"
+		}
+	}
+	return el("tr", class("bill"), markup.A("role", "row"),
+		el("th", markup.A("role", "rowheader"), markup.A("scope", "rowgroup"), markup.A("colspan", strconv.Itoa(columns)),
+			text(said), s.footnotes("periods."+strconv.Itoa(period)+".")))
+}
+
+func (s *sheet) totalRow(p pair, heads []string) markup.Markup {
+	inst := s.f.Instruments[p.instrument]
+	name := markup.Join(el("span", class(inkText(p.instrument)), text(inst.Name)), s.footnotes("monitors."+strconv.Itoa(inst.Monitor)+"."))
+	if !p.Compares() {
+		if p.Waits == "" {
+			p.Waits = p.Compared.Why.Sentence()
+		}
+		total := ""
+		if len(p.Filled.Days) > 0 {
+			total = amount(p.Filled.Total)
+		}
+		return tr(name, cell{heads[1], text(total), "num"}, cell{heads[2], text(s.filledCount(p)), ""},
+			cell{"", text("—"), "num"}, cell{"", text("—"), "num"}, cell{heads[5], text("waits: " + p.Waits), ""})
+	}
+	return tr(name,
+		cell{heads[1], text(amount(p.Compared.Indicated.Energy)), "num"},
+		cell{heads[2], text(s.filledCount(p)), ""},
+		cell{heads[3], text(say.Error(p.Compared)), "num"},
+		cell{heads[4], text(percent(p.Compared.Registration.StringFixed(1))), "num"},
+		cell{heads[5], text(say.Short(p.Compared.Verdict)), ""})
+}
+
+// filledCount says how many days were filled, and how, in two words.
+func (s *sheet) filledCount(p pair) string {
+	switch {
+	case len(p.Filled.Days) == 0:
+		return ""
+	case p.Filled.Filled == 0:
+		return "none"
+	}
+	return strconv.Itoa(p.Filled.Filled) + " of " + strconv.Itoa(len(p.Filled.Days)) + ", " + methodName(p.Filled.Method)
+}
+
+// amount writes an energy for show, without its unit: to a tenth from 100 kWh
+// on, else to a hundredth. Whole figures stay whole.
+func amount(e energy.Energy) string {
+	places := int32(2)
+	if e.Abs() >= 100*energy.KilowattHour {
+		places = 1
+	}
+	if e%energy.KilowattHour == 0 {
+		places = 0
+	}
+	return minus(e.Text(places))
+}
+
+// minus gives a number in text a true minus sign.
+func minus(number string) string {
+	if len(number) > 0 && number[0] == '-' {
+		return say.Minus + number[1:]
+	}
+	return number
+}

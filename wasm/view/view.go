@@ -1,0 +1,119 @@
+// Package view turns findings into what the page shows: markup for its slots
+// and sentences for its fields. It is pure and knows no browser.
+//
+// The step before is calc.Work, the step after wasm/page, which puts the markup
+// into the slots of the same name. Everything that comes from a person or a
+// file passes through package markup, which escapes it.
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc"
+	"splittally/calc/chart/markup"
+)
+
+// Drawing is what the page shows for a case.
+type Drawing struct {
+	Slots map[string]string // markup by the slot's path; a slot that is not in it is empty
+	Says  map[string]string // what is wrong at a field, by the field's path
+	Short string            // the verdict bar's text
+}
+
+// Render draws the findings of a case.
+func Render(c calc.Case, f calc.Findings) Drawing {
+	s := &sheet{c: c, f: f, slots: map[string]string{}}
+	s.put("verdict", s.verdict())
+	s.put("stick", s.sticks())
+	s.put("totals", s.totals())
+	s.put("results", s.results())
+	s.put("intervals", s.intervals())
+	s.put("together", s.together())
+	s.put("volts", s.volts())
+	s.put("cost", s.cost())
+	s.put("notices", s.notices())
+	s.put("inputs", s.inputs())
+	for i := range f.Readings {
+		s.put("monitors."+strconv.Itoa(i)+".lines", s.lines(i))
+	}
+	s.questions()
+	short := s.short()
+	s.put("bar", markup.Join(markup.Text(short)))
+	return Drawing{Slots: s.slots, Says: s.says(), Short: short}
+}
+
+// sheet is one case on its way to the page.
+type sheet struct {
+	c     calc.Case
+	f     calc.Findings
+	slots map[string]string
+}
+
+func (s *sheet) put(slot string, m markup.Markup) {
+	if !m.Empty() {
+		s.slots[slot] += m.String()
+	}
+}
+
+// pair is one instrument over one period.
+type pair struct {
+	instrument, period int
+	calc.Result
+}
+
+// pairs gives all instruments over all periods, a period's instruments together.
+func (s *sheet) pairs() []pair {
+	var out []pair
+	for p := range s.f.Periods {
+		for i, inst := range s.f.Instruments {
+			if p < len(inst.Results) {
+				out = append(out, pair{i, p, inst.Results[p]})
+			}
+		}
+	}
+	return out
+}
+
+// compared gives the pairs that have a percentage error.
+func (s *sheet) compared() []pair {
+	var out []pair
+	for _, p := range s.pairs() {
+		if p.Compares() {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+func (s *sheet) name(p pair) string { return s.f.Instruments[p.instrument].Name }
+
+// bill names a period: "bill 2", or "the bill" if there is one alone.
+func (s *sheet) bill(period int) string {
+	dated := 0
+	for _, b := range s.f.Periods {
+		if b.Dated {
+			dated++
+		}
+	}
+	if dated == 1 && s.f.Periods[period].Dated {
+		return "the bill"
+	}
+	return "bill " + strconv.Itoa(period+1)
+}
+
+// id makes an id of a word and numbers that name one thing on the page.
+func id(word string, numbers ...int) string {
+	for _, n := range numbers {
+		word += "-" + strconv.Itoa(n)
+	}
+	return word
+}
+
+// capital gives a sentence its capital.
+func capital(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
