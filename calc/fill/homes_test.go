@@ -116,6 +116,9 @@ func measured(kWh float64) ledger.Entry {
 	return ledger.Entry{State: ledger.Measured, Energy: e, Rounding: energy.WattHour / 2}
 }
 
+// seeded gives a random source of its own for each number.
+func seeded(n uint64) *rand.Rand { return rand.New(rand.NewPCG(29, n)) }
+
 // madeUp gives n homes of days years, each with its own base load, season,
 // weather, week, days away and loads that come by chance.
 func madeUp(n, days int, seed uint64) []home {

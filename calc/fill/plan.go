@@ -20,7 +20,7 @@ const mostMissing = 400
 
 // plans carries out every method that needs no other instrument, Near first.
 func (rec *record) plans() []plan {
-	near, places := rec.nearDays()
+	near, places := rec.near()
 	all := []plan{near}
 	if len(rec.gap) > mostMissing {
 		return all
@@ -36,8 +36,8 @@ func (rec *record) plans() []plan {
 	return all
 }
 
-// nearDays carries out Near and gives the places at which it was tried.
-func (rec *record) nearDays() (plan, []place) {
+// near carries out Near and gives the places at which it was tried.
+func (rec *record) near() (plan, []place) {
 	m := rec.model()
 	places := rec.places(m.at)
 	p := plan{method: Near, kWh: make([]float64, len(rec.gap)), freedom: m.freedom()}

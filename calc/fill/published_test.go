@@ -75,10 +75,10 @@ func TestJoin(t *testing.T) {
 		{3, 0, 7, 1, 3, 7},
 	} {
 		s, f := join(plan{standard: c.a, freedom: c.na}, plan{standard: c.b, freedom: c.nb})
-		if !near(s, c.standard) || !near(f, c.freedom) {
+		if !same(s, c.standard) || !same(f, c.freedom) {
 			t.Errorf("join(%g/%g, %g/%g) = %g, %g, want %g, %g", c.a, c.na, c.b, c.nb, s, f, c.standard, c.freedom)
 		}
 	}
 }
 
-func near(got, want float64) bool { return got > want-1e-9 && got < want+1e-9 }
+func same(got, want float64) bool { return got > want-1e-9 && got < want+1e-9 }

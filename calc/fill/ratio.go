@@ -112,7 +112,7 @@ func (rec *record) bestRatio(others []ledger.Ledger) (best ratioPlan, ok bool) {
 // between the two instruments on common days, with the same model that fills
 // from one instrument alone.
 func (p *pair) plan() plan {
-	rest, places := p.nearDays() // what remains, estimated for the days of the gap
+	rest, places := p.near() // what remains, estimated for the days of the gap
 	pl := plan{method: Ratio, kWh: make([]float64, len(p.gap)), freedom: rest.freedom}
 	for i, t := range p.gap {
 		pl.kWh[i] = p.measure * p.other[t]

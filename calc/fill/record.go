@@ -75,27 +75,44 @@ func missingShare(e ledger.Entry) float64 {
 	return 1 - e.Hours/24
 }
 
-// mostDays bounds the days that a model rests on; its cost grows with their
-// third power.
-const mostDays = 60
+// A model rests on no more known days than nearDays, or three for each missing
+// day up to mostDays: its cost grows with their third power, and days further
+// away add next to nothing.
+const (
+	nearDays = 60
+	mostDays = 200
+)
 
-// nearby gives the known days, the nearest to the gap if there are very many,
-// with their energy.
+// nearby gives the known days that are nearest to the gap, ascending, with
+// their energy.
 func (rec *record) nearby() (at []int, kWh []float64) {
+	most := min(mostDays, max(nearDays, 3*len(rec.gap)))
 	far := make([]int, len(rec.known)) // distance to the gap
-	for t := range far {
-		far[t] = apart(t, nearestOf(rec.gap, t))
-		if rec.known[t] {
-			at = append(at, t)
+	count := make([]int, len(rec.known)+1)
+	for t, k := range rec.known {
+		if k {
+			far[t] = apart(t, nearestOf(rec.gap, t))
+			count[far[t]]++
 		}
 	}
-	if len(at) > mostDays {
-		slices.SortStableFunc(at, func(a, b int) int { return far[a] - far[b] })
-		at = at[:mostDays]
-		slices.Sort(at)
+	// All that are nearer than limit, and of those at limit every so many.
+	limit, room := 0, most
+	for limit < len(count)-1 && count[limit] <= room {
+		room -= count[limit]
+		limit++
 	}
-	for _, t := range at {
-		kWh = append(kWh, rec.kWh[t])
+	seen := 0
+	for t, k := range rec.known {
+		switch {
+		case !k || far[t] > limit:
+			continue
+		case far[t] == limit:
+			seen++
+			if seen*room/count[limit] == (seen-1)*room/count[limit] {
+				continue
+			}
+		}
+		at, kWh = append(at, t), append(kWh, rec.kWh[t])
 	}
 	return at, kWh
 }
