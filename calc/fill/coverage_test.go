@@ -243,6 +243,9 @@ func TestCoverageOnRealHomes(t *testing.T) {
 
 // The same without the trial records, on homes made up afresh.
 func TestCoverageOnMadeUpHomes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long; the same arithmetic is tried by the shorter tests")
+	}
 	tb, text := cover(t, madeUp(20, 400, 7), 100, 20)
 	t.Log("\n" + text)
 	tb.promise(t, "all homes")

@@ -8,6 +8,7 @@ package fill
 
 import (
 	"errors"
+	"math"
 
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
@@ -139,7 +140,9 @@ func (res *Result) estimate(r Request, rec *record) error {
 	return nil
 }
 
-// write sets the energy of the filled days.
+// write sets the energy of the filled days, rounded to a milliwatt-hour: finer
+// digits of an estimate say nothing, and processors that add and multiply in
+// one step would give others.
 func (res *Result) write(l ledger.Ledger, rec *record, s solution) error {
 	for i, t := range rec.gap {
 		day := &res.Days[t-rec.start]
@@ -148,7 +151,7 @@ func (res *Result) write(l ledger.Ledger, rec *record, s solution) error {
 		if inPart && rec.share[i] < 1 && s.used[i] != Ratio {
 			kWh = got.Energy.KilowattHours() + rec.share[i]*kWh
 		}
-		est, err := energy.FromKilowattHours(kWh)
+		est, err := energy.FromKilowattHours(math.Round(kWh*1e6) / 1e6)
 		if err != nil {
 			return err
 		}

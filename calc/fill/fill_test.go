@@ -93,7 +93,7 @@ func TestMethods(t *testing.T) {
 	}{
 		{"line, one day", days(5, 4, -1, 8, 4), span(0, 5), Line, 2, "6", "few-trials"},
 		{"line, two runs", days(1, -1, 3, -1, 7), span(0, 5), Line, 3, "5", "few-trials"},
-		{"line, at the end holds the mean of seven", days(edge...), span(0, 9), Line, 8, "9.714285714", "edge-of-data"},
+		{"line, at the end holds the mean of seven", days(edge...), span(0, 9), Line, 8, "9.714286", "edge-of-data"},
 		{"like days, a Saturday", days(saturday...), span(7, 28), LikeDays, 16, "20", ""},
 		{"like days, none known", days(5, 4, -1, 8, 3), span(0, 5), LikeDays, 2, "5", "few-trials"},
 		{"mean of the period", days(100, 1, 2, 3, 4, -1, 5, 6, 7), span(1, 9), Mean, 5, "4", ""},

@@ -119,7 +119,7 @@ func measured(kWh float64) ledger.Entry {
 // seeded gives a random source of its own for each number.
 func seeded(n uint64) *rand.Rand { return rand.New(rand.NewPCG(29, n)) }
 
-// madeUp gives n homes of days years, each with its own base load, season,
+// madeUp gives n homes of so many days, each with its own base load, season,
 // weather, week, days away and loads that come by chance.
 func madeUp(n, days int, seed uint64) []home {
 	var all []home
