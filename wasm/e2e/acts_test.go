@@ -154,8 +154,8 @@ func (p *page) fits() {
 	p.Helper()
 	if wide := evaluate[int](p, `document.documentElement.scrollWidth`); wide > p.look.width {
 		widest := evaluate[string](p, `[...document.querySelectorAll("body *")]
-			.filter((e) => e.getBoundingClientRect().right > innerWidth + 1)
-			.slice(0, 5).map((e) => e.tagName.toLowerCase() + (e.id ? "#" + e.id : "")).join(", ")`)
+			.filter((e) => e.getBoundingClientRect().right > `+strconv.Itoa(p.look.width)+` + 1)
+			.slice(0, 8).map((e) => e.tagName.toLowerCase() + (e.id ? "#" + e.id : "." + e.className)).join(", ")`)
 		p.Errorf("the page is %d px wide in a window of %d px; beyond the edge: %s", wide, p.look.width, widest)
 	}
 }

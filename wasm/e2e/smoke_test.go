@@ -3,6 +3,7 @@
 package e2e
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -17,15 +18,29 @@ type driver interface {
 	report()                       // fails the walk for errors and requests
 }
 
+// Three days of one monitor against a bill of 36 kWh for exactly those days:
+// 12.4 + 11.9 + 12.06 = 36.36 kWh is 1 % more.
+const (
+	threeDays = "2025-10-01 12.4\n2025-10-02 11.9\n2025-10-03 12.06\n"
+	threeKWh  = "36.36"
+	threeOff  = "1.0"
+)
+
+// bill is the bill for the three days, by field.
+var bill = [][2]string{{"#periods-0-from", "2025-10-01"}, {"#periods-0-to", "2025-10-03"}, {"#periods-0-days", "3"}, {"#periods-0-kwh", "36"}}
+
 func TestSmokeChromium(t *testing.T) {
 	for _, f := range forms {
 		for _, width := range []int{360, 1280} {
-			t.Run(f.String(), func(t *testing.T) {
+			t.Run(fmt.Sprintf("%v %d", f, width), func(t *testing.T) {
 				p := open(t, look{form: f, width: width})
-				p.typeInto("#in", "12.4 kWh")
-				p.waitFor("#out", "12.4 kWh")
-				p.pasteInto("#in", "Oct 3\t12.4\nOct 4\t“11,9”")
-				p.waitFor("#out", "11,9")
+				p.fits()
+				p.pasteInto("#monitors-0-readings", threeDays)
+				for _, b := range bill {
+					p.typeInto(b[0], b[1])
+				}
+				p.waitFor("#findings", threeKWh)
+				p.waitFor("#findings", threeOff)
 				p.fits()
 			})
 		}
@@ -41,9 +56,14 @@ func smoke(t *testing.T, d driver) {
 	t.Helper()
 	d.load(singleFileAddress(t))
 	eventually(d, `document.documentElement.dataset.engine`, "ready")
-	d.evaluate(find("#in") + `.focus()`)
-	d.keys("12.4 kWh")
-	eventually(d, find("#out")+`.innerText`, "12.4 kWh")
+	d.evaluate(find("#monitors-0-readings") + `.focus()`)
+	d.keys(threeDays)
+	for _, b := range bill {
+		d.evaluate(find(b[0]) + `.focus()`)
+		d.keys(b[1])
+	}
+	eventually(d, find("#findings")+`.innerText`, threeKWh)
+	eventually(d, find("#findings")+`.innerText`, threeOff)
 	d.report()
 }
 

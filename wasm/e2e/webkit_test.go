@@ -150,7 +150,7 @@ func (w *webkit) keys(text string) {
 	var element map[string]string
 	w.call("GET", "/element/active", nil, &element)
 	for _, id := range element {
-		w.call("POST", "/element/"+id+"/value", map[string]any{"text": text}, nil)
+		w.call("POST", "/element/"+id+"/value", map[string]any{"text": strings.ReplaceAll(text, "\n", "\ue007")}, nil)
 	}
 }
 
