@@ -24,6 +24,7 @@ type attempt struct {
 	units   []unitOf
 	placed  []placed // the rows that have a day, in the order of the text
 	ledgers []ledger.Ledger
+	partial []calendar.Day  // days of which only a part was measured
 	sums    []energy.Energy // of the figures of each column, as written
 	counts  []int           // of these figures
 
@@ -59,17 +60,20 @@ func attemptWith(p *paper, o Options) *attempt {
 		a.refuse()
 		return a
 	}
+	a.tellDates()
 	a.settleMark()
 	a.settleUnits()
 	a.settleDays()
 	a.weighRows()
 	a.build()
+	a.tellPartial()
 	a.checkTotals()
 	a.tellDropped()
 	return a
 }
 
 func (a *attempt) result() Result {
+	slices.SortStableFunc(a.problems, func(x, y remark.Problem) int { return x.Line - y.Line })
 	return Result{Ledgers: a.ledgers, Lines: a.lines, Unit: a.unitText, Problems: a.problems, Questions: a.questions, Notices: a.notices}
 }
 
@@ -186,51 +190,52 @@ func (a *attempt) value(it *scan.Item) (v decimal.Decimal, places int32, ok bool
 // weighRows turns the figures of the placed rows into energies.
 func (a *attempt) weighRows() {
 	a.sums, a.counts = make([]energy.Energy, len(a.p.columns)), make([]int, len(a.p.columns))
-	kept := a.placed[:0]
-	for _, pl := range a.placed {
-		pl.gave = make([]amount, len(a.p.columns))
-		fine := true
+	room := make([]amount, len(a.placed)*len(a.p.columns))
+	for i := range a.placed {
+		pl := &a.placed[i]
+		pl.gave, room = room[:len(a.p.columns):len(a.p.columns)], room[len(a.p.columns):]
 		for c := range a.p.columns {
-			var ok bool
-			pl.gave[c], ok = a.weigh(pl.row, c)
-			fine = fine && ok
+			pl.gave[c] = a.weigh(pl.row, c)
 			if pl.gave[c].known {
-				a.sums[c], _ = a.sums[c].Add(pl.gave[c].energy)
+				a.sums[c] = plus(a.sums[c], pl.gave[c].energy)
 				a.counts[c]++
 			}
 		}
-		if fine {
-			kept = append(kept, pl)
-		}
 	}
-	a.placed = kept
 }
 
-// weigh gives the energy of one figure; ok is false if it is malformed, and
-// its line is then marked wrong.
-func (a *attempt) weigh(row, column int) (amount, bool) {
+// weigh gives the energy of one figure. One that is malformed makes its line
+// wrong and its day missing.
+func (a *attempt) weigh(row, column int) amount {
 	it := a.item(row, column)
 	if it == nil {
-		return amount{marked: a.p.rows[row].figures[column] == noData}, true
+		return amount{marked: a.p.rows[row].figures[column] == noData}
 	}
 	line := a.p.rows[row].line
 	v, places, ok := a.value(it)
 	if !ok {
 		a.wrong(line, a.p.rows[row].figures[column], wrongFigure)
-		return amount{}, false
+		return amount{}
 	}
 	unit := a.unitFor(it, column).Size()
 	e, _, err := energy.FromDecimal(v, unit)
-	if err != nil {
+	if err != nil || e.Abs() > mostEnergy || a.unitFor(it, column).IsPower() && e.Abs() > mostPower {
 		a.wrong(line, a.p.rows[row].figures[column], "energy of a household, such as 12.4 kWh")
-		return amount{}, false
+		return amount{}
 	}
 	half, _, err := energy.FromDecimal(decimal.New(5, -places-1), unit)
 	if err != nil {
 		half = 0
 	}
-	return amount{known: true, energy: e, rounding: half, top: topOf(v, unit)}, true
+	return amount{known: true, energy: e, rounding: half, top: topOf(v, unit)}
 }
+
+// Bounds of one figure, far beyond any home: 10 GWh and 100 MW. They keep the
+// sums of a text within the range of an energy.
+const (
+	mostEnergy = 10_000 * energy.MegawattHour
+	mostPower  = 100 * energy.MegawattHour // in an hour
+)
 
 // topOf gives where a register that shows v rolls over: the next power of ten.
 func topOf(v decimal.Decimal, unit energy.Energy) energy.Energy {
@@ -256,7 +261,7 @@ func gives(ledgers []ledger.Ledger) string {
 		known := 0
 		for _, e := range l.Days {
 			if e.State != ledger.Missing {
-				total, _ = total.Add(e.Energy)
+				total = plus(total, e.Energy)
 				known++
 			}
 		}

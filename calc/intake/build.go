@@ -20,11 +20,9 @@ type figure struct {
 // column gives the figures of a column in order of their days; those of a day
 // stay in the order of the text.
 func (a *attempt) column(c int) []figure {
-	var out []figure
+	out := make([]figure, 0, len(a.placed))
 	for _, pl := range a.placed {
-		if g := pl.gave[c]; g.known || g.marked || a.p.rows[pl.row].figures[c] == absent {
-			out = append(out, figure{pl.span, a.p.rows[pl.row].line + 1, pl.row, g})
-		}
+		out = append(out, figure{pl.span, a.p.rows[pl.row].line + 1, pl.row, pl.gave[c]})
 	}
 	slices.SortStableFunc(out, func(x, y figure) int { return int(x.span.First - y.span.First) })
 	return out
@@ -61,11 +59,7 @@ func (a *attempt) build() {
 // meanPowers turns the mean power of each day into its energy.
 func meanPowers(figures []figure) {
 	for i := range figures {
-		hours := energy.Energy(24 * max(1, figures[i].span.Days()))
-		if most := energy.Energy(1<<62) / hours; figures[i].energy.Abs() > most {
-			figures[i].known = false
-			continue
-		}
+		hours := energy.Energy(24 * max(1, figures[i].span.Days())) // mostPower and the longest span keep the product in range
 		figures[i].energy *= hours
 		figures[i].rounding *= hours
 	}
@@ -167,7 +161,7 @@ func (a *attempt) doubled(figures []figure, days []calendar.Day, distinct int) [
 		case !out[n-1].known || taken == "last":
 			out[n-1] = f
 		case taken == "add":
-			out[n-1].energy, _ = out[n-1].energy.Add(f.energy)
+			out[n-1].energy = plus(out[n-1].energy, f.energy)
 			out[n-1].rounding = rootSum(out[n-1].rounding, f.rounding)
 		}
 	}

@@ -129,8 +129,13 @@ func (p *paper) usualNumbers(core []int) int {
 	}
 	usual := 0
 	for n, t := range times {
-		if t > times[usual] || t == times[usual] && n < usual {
+		if t > times[usual] || t == times[usual] && n > usual {
 			usual = n
+		}
+	}
+	for _, h := range p.headings {
+		if named := len(p.figureHeadings(h, 0)); times[named] > 0 && named > usual {
+			return named
 		}
 	}
 	return usual
@@ -260,22 +265,49 @@ func (p *paper) nameColumns(core []int) {
 		break
 	}
 	for _, h := range p.headings {
-		cells := p.headingTexts(h)
+		var cells []string
+		if p.sheet.Delimiter != 0 {
+			cells = p.headingTexts(h)
+		} else if cells = p.figureHeadings(h, len(p.columns)); len(cells) > len(p.columns)+3 {
+			continue
+		}
+		if len(p.columns) == 1 && p.sheet.Delimiter == 0 {
+			for _, cell := range cells {
+				p.columns[0].describe(cell)
+			}
+			continue
+		}
 		for i := range p.columns {
-			c := &p.columns[i]
-			at := c.key / 8
-			if p.sheet.Delimiter == 0 {
-				at = len(cells) - len(p.columns) + i
-				if len(cells) == 1 && len(p.columns) == 1 {
-					at = 0
-				}
+			c, at := &p.columns[i], i
+			if p.sheet.Delimiter != 0 {
+				at = c.key / 8
 			}
-			if at < 0 || at >= len(cells) || p.sheet.Delimiter == 0 && len(cells) > len(p.columns)+3 {
-				continue
+			if at < len(cells) {
+				c.describe(cells[at])
 			}
-			c.describe(cells[at])
 		}
 	}
+}
+
+// figureHeadings gives the cells of a heading without cells that name figures:
+// not those of dates, and, if more than most are left, not those of money,
+// weather, numbers of rows and remarks.
+func (p *paper) figureHeadings(line, most int) []string {
+	var all, energy []string
+	for _, text := range p.headingTexts(line) {
+		_, unit, label := headingCell(text)
+		if label == words.DateName && unit == 0 {
+			continue
+		}
+		all = append(all, text)
+		if label != words.Cost && label != words.Weather && label != words.Ordinal && label != words.Note && unit != words.Money && unit != words.Other {
+			energy = append(energy, text)
+		}
+	}
+	if len(all) > most {
+		return energy
+	}
+	return all
 }
 
 // describe takes up one cell of a heading.

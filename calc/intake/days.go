@@ -9,6 +9,16 @@ import (
 	"splittally/calc/intake/words"
 )
 
+// tellDates tells of numbers that were taken as dates.
+func (a *attempt) tellDates() {
+	switch {
+	case a.p.serial:
+		a.notice("serial-dates", "The first column was taken as the serial dates of a spreadsheet that counts from 1900.")
+	case a.p.epoch:
+		a.notice("epoch-dates", "The first column was taken as time since 1970 and cut into days at midnight UTC.")
+	}
+}
+
 // settleDays gives each row its day or days. Rows whose date is no day are
 // wrong.
 func (a *attempt) settleDays() {
@@ -40,11 +50,10 @@ func (a *attempt) settleDays() {
 // belongs to it.
 func spanOf(r row, order scan.Order, year int) (calendar.Span, bool) {
 	first, last := r.first, r.last
-	if r.dates == 2 && first.Year == 0 && last.Year != 0 && first.Form != scan.TwoDigit {
-		year = last.Year
-		if a, ok := first.On(order, year); ok {
-			if b, ok := last.On(order, year); ok && a > b {
-				year--
+	if r.lent {
+		if a, ok := first.On(order, 0); ok {
+			if b, ok := last.On(order, 0); ok && a > b {
+				first.Year--
 			}
 		}
 	}

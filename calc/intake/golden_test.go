@@ -22,8 +22,19 @@ func printed(r Result) string {
 	fmt.Fprintf(&out, "unit: %s\n", r.Unit)
 	for _, l := range r.Ledgers {
 		fmt.Fprintf(&out, "ledger %q\n", l.Name)
-		for i, e := range l.Days {
-			fmt.Fprintf(&out, "  %s %s  %s\n", l.First+calendar.Day(i), (l.First + calendar.Day(i)).Weekday().String()[:3], printedEntry(e))
+		for i := 0; i < len(l.Days); {
+			day, n := l.First+calendar.Day(i), 1
+			if e := l.Days[i]; e.State == ledger.Missing || e.State == ledger.Spread {
+				for i+n < len(l.Days) && l.Days[i+n].State == e.State && l.Days[i+n].Total == e.Total && l.Days[i+n].Line == e.Line {
+					n++
+				}
+			}
+			days := fmt.Sprintf("%s %s", day, day.Weekday().String()[:3])
+			if n > 1 {
+				days += fmt.Sprintf(" and %d more", n-1)
+			}
+			fmt.Fprintf(&out, "  %s  %s\n", days, printedEntry(l.Days[i]))
+			i += n
 		}
 	}
 	for _, q := range r.Questions {

@@ -65,11 +65,29 @@ func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
 		a.sumDay(l, day, parts[i:n], power)
 		i = n
 	}
-	if a.asked("doubled-hours") || length == 0 {
-		return
-	}
-	if c == 0 {
+	if c == 0 && length > 0 {
 		a.notice("rows-summed", "Several rows a day, "+minutes(length)+" each, were summed to days.")
+	}
+}
+
+// tellPartial tells of the days of which only a part was measured, and of times
+// that are not local ones.
+func (a *attempt) tellPartial() {
+	slices.Sort(a.partial)
+	if days := slices.Compact(a.partial); len(days) > 0 {
+		a.notice("days-partial", "Only a part was measured of "+list(days)+".")
+	}
+	zoned, utc := 0, 0
+	for _, r := range a.p.rows {
+		if r.zoned {
+			zoned++
+			if r.zone == 0 {
+				utc++
+			}
+		}
+	}
+	if zoned > 0 && utc == zoned && a.severalADay() {
+		a.notice("utc-days", "All times are written as UTC, so the days were cut at midnight UTC, which may not be midnight where the meter is.")
 	}
 }
 
@@ -259,12 +277,9 @@ func (a *attempt) sumDay(l *ledger.Ledger, day calendar.Day, parts []interval, p
 	for _, p := range parts {
 		got := p.energy
 		if power {
-			if got.Abs() > 1<<62/dayLength {
-				continue
-			}
 			got *= energy.Energy(p.length) // watt-minutes, so to say
 		}
-		e.Energy, _ = e.Energy.Add(got)
+		e.Energy = plus(e.Energy, got)
 		covered += p.length
 	}
 	e.Rounding = rootTimes(parts[0].rounding, len(parts))
@@ -272,8 +287,14 @@ func (a *attempt) sumDay(l *ledger.Ledger, day calendar.Day, parts []interval, p
 		e.Energy = e.Energy / 60
 		e.Rounding = e.Rounding * energy.Energy(parts[0].length) / 60
 	}
-	if covered < lengthOf(day, parts) && !(covered == dayLength-60 && sprung(day, parts)) {
+	short := covered < lengthOf(parts)
+	if short && covered == dayLength-60 && sprung(day, parts) {
+		short = false
+		a.notice("clocks-forward", day.Long()+" lacks an hour of the early morning and was taken as a whole day of 23 hours.")
+	}
+	if short {
 		e.State, e.Hours = ledger.Partial, float64(covered)/60
+		a.partial = append(a.partial, day)
 	}
 	if day >= calendar.Day(0) && len(l.Days) < ledger.MaxDays {
 		l.Put(day, e)
@@ -282,7 +303,7 @@ func (a *attempt) sumDay(l *ledger.Ledger, day calendar.Day, parts []interval, p
 
 // lengthOf gives the minutes of a day: 1440, and what a change of the offset
 // between its first and last interval adds.
-func lengthOf(_ calendar.Day, parts []interval) int {
+func lengthOf(parts []interval) int {
 	return dayLength + parts[0].zone - parts[len(parts)-1].zone
 }
 

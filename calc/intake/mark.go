@@ -21,7 +21,8 @@ const (
 func (a *attempt) settleMark() {
 	dots, commas := 0, 0
 	var open []*scan.Item
-	a.eachFigure(func(it *scan.Item, _ int) {
+	example := ""
+	a.eachFigure(func(it *scan.Item, line int) {
 		switch len(it.Readings) {
 		case 1:
 			r := it.Readings[0]
@@ -32,6 +33,9 @@ func (a *attempt) settleMark() {
 				commas++
 			}
 		case 2:
+			if len(open) == 0 {
+				example = a.p.sheet.Lines[line].Text[it.From:it.To]
+			}
 			open = append(open, it)
 		}
 	})
@@ -44,23 +48,23 @@ func (a *attempt) settleMark() {
 			a.mark = ','
 		}
 	case len(open) > 0:
-		a.markBySize(open)
+		a.markBySize(open, example)
 	}
 }
 
 // eachFigure visits the figures of all rows.
-func (a *attempt) eachFigure(visit func(it *scan.Item, column int)) {
+func (a *attempt) eachFigure(visit func(it *scan.Item, line int)) {
 	for _, r := range a.p.rows {
-		for c, i := range r.figures {
+		for _, i := range r.figures {
 			if i >= 0 {
-				visit(&a.p.sheet.Items[i], c)
+				visit(&a.p.sheet.Items[i], r.line)
 			}
 		}
 	}
 }
 
 // markBySize settles figures that all have one mark before three digits.
-func (a *attempt) markBySize(open []*scan.Item) {
+func (a *attempt) markBySize(open []*scan.Item, example string) {
 	mark, other := open[0].Readings[0].Mark, '.'
 	if mark == '.' {
 		other = ','
@@ -74,7 +78,6 @@ func (a *attempt) markBySize(open []*scan.Item) {
 		a.mark = other
 		return
 	}
-	example := a.textOf(open[0])
 	provisional := "decimals"
 	if groups && !decimals || groups == decimals && mark == ',' {
 		provisional = "thousands"
@@ -103,20 +106,4 @@ func (a *attempt) plausible(open []*scan.Item, way int) bool {
 	slices.Sort(sizes)
 	middle := sizes[len(sizes)/2]
 	return middle >= leastPlausible && middle <= mostPlausible
-}
-
-// textOf gives the text of an item.
-func (a *attempt) textOf(it *scan.Item) string {
-	for i := range a.p.sheet.Lines {
-		l := &a.p.sheet.Lines[i]
-		if l.First < l.Past && &a.p.sheet.Items[l.First] == it {
-			return l.Text[it.From:it.To]
-		}
-		for k := l.First; k < l.Past; k++ {
-			if &a.p.sheet.Items[k] == it {
-				return l.Text[it.From:it.To]
-			}
-		}
-	}
-	return ""
 }

@@ -15,6 +15,19 @@ func rootSum(x, y energy.Energy) energy.Energy {
 	return rounded(math.Hypot(x.KilowattHours(), y.KilowattHours()))
 }
 
+// plus adds; a sum out of range, which takes a thousand figures none of which a
+// home has, stays at the edge.
+func plus(x, y energy.Energy) energy.Energy {
+	sum, err := x.Add(y)
+	switch {
+	case err == nil:
+		return sum
+	case x < 0:
+		return math.MinInt64 + 1
+	}
+	return math.MaxInt64
+}
+
 // rootShare gives the part of a half-width for each of n, so that n parts add
 // in squares to the whole.
 func rootShare(x energy.Energy, n int) energy.Energy {

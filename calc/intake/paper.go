@@ -20,17 +20,18 @@ type paper struct {
 	headings []int    // lines that name the columns
 	dropped  []column // columns of numbers that are no energy
 
-	dated      bool // rows have dates
-	timed      bool // rows have times of day
-	ending     bool // a heading says that times end their intervals
-	starting   bool // a heading says that they begin them
-	serial     bool // dates are spreadsheet serial numbers
-	epoch      bool // dates are seconds or milliseconds since 1970
-	weekly     bool // words say that figures are of weeks
-	weekEnding bool // and that the date is the week's last
-	register   bool // words say that figures are register reads
-	atEnd      bool // words say that they are read at the end of the day
-	atStart    bool // words say that they are read at its start
+	dated      bool        // rows have dates
+	timed      bool        // rows have times of day
+	ending     bool        // a heading says that times end their intervals
+	starting   bool        // a heading says that they begin them
+	serial     bool        // dates are spreadsheet serial numbers
+	clock      map[int]int // minutes of the day of lines whose date holds them
+	epoch      bool        // dates are seconds or milliseconds since 1970
+	weekly     bool        // words say that figures are of weeks
+	weekEnding bool        // and that the date is the week's last
+	register   bool        // words say that figures are register reads
+	atEnd      bool        // words say that they are read at the end of the day
+	atStart    bool        // words say that they are read at its start
 	titleUnit  words.Unit
 	years      []int // years written in lines that are no rows
 	noEnergy   bool  // there are figures, but all of money or other quantities
@@ -68,6 +69,8 @@ type row struct {
 	dateAt      int // item of the date, -1 if it stands on another line
 	figures     []int
 	relative    words.Label
+	lent        bool // first has the year of last, since it has none of its own
+	wrong       bool // the line is wrong; the row only tells its day
 }
 
 // Special values of row.figures, which otherwise hold the index of an item.

@@ -60,7 +60,8 @@ func climbOf(figures []figure) climb {
 		slices.Sort(middle)
 		towering = middle[len(middle)/2]/5 > k.step && k.reads > 3
 	}
-	grown := before/3 > first && k.falls == 0 && k.reads >= 8
+	// Of all orders of ten figures fewer than one in a thousand fall only once.
+	grown := k.falls == 0 && k.reads >= 8 && before/3 > first || k.falls == 1 && k.reads >= 10
 	k.strong = towering && (k.reads >= 5 || least > 400*energy.KilowattHour) || grown
 	k.maybe = k.strong || k.falls == 0 && k.reads >= 6 && rises[0] > 0
 	return k

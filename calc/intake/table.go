@@ -11,11 +11,11 @@ import (
 // in which days and figures take turns.
 func (p *paper) layTable() {
 	core := p.coreLines()
-	if lines, ok := p.inherit(len(core)); ok {
-		p.buildInherited(lines)
-	} else if len(core) > 0 {
+	switch {
+	case p.inherit(len(core)):
+	case len(core) > 0:
 		p.buildRows(core)
-	} else {
+	default:
 		p.layUndated()
 	}
 	p.explainRest()
@@ -113,8 +113,23 @@ func (p *paper) rowOf(line int) row {
 	if r.dates > 0 {
 		r.relative = 0
 	}
+	if r.dates == 2 && r.first.Yearless() && r.last.Year != 0 {
+		r.first.Year, r.lent = r.last.Year, true
+	}
 	r.figures = p.figuresOf(line)
 	return r
+}
+
+// hasRemark says whether a line has numbers beside its figures.
+func (p *paper) hasRemark(r row) bool {
+	used := 0
+	for _, i := range r.figures {
+		if i >= 0 {
+			used++
+		}
+	}
+	f := &p.facts[r.line]
+	return p.sheet.Delimiter == 0 && used > 0 && len(p.dropped) == 0 && f.numbers+f.others > used
 }
 
 // markStrays finds the lines within the table that hold a figure or a day but
@@ -137,6 +152,9 @@ func (p *paper) markStrays(first, last int) {
 		case f.dates > 0 && f.numbers == 0:
 			p.lines[i].Use = Wrong
 			p.lines[i].Why = wrongFigure
+			r := p.rowOf(i)
+			r.wrong, r.figures = true, slices.Repeat([]int{absent}, len(p.columns))
+			p.rows = append(p.rows, r)
 		}
 	}
 }
@@ -152,11 +170,16 @@ func (p *paper) explainRest() {
 	isRow := make([]bool, len(p.lines))
 	for _, r := range p.rows {
 		isRow[r.line] = true
+		if !r.wrong {
+			p.lines[r.line].Use, p.lines[r.line].Why = Used, ""
+			if p.hasRemark(r) {
+				p.lines[r.line].Why = "the rest is a remark"
+			}
+		}
 	}
 	for i := range p.lines {
 		l, f := &p.lines[i], &p.facts[i]
 		if isRow[i] {
-			l.Use, l.Why = Used, ""
 			continue
 		}
 		if l.Use != Ignored || l.Why != "no day and no figure on it" {

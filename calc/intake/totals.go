@@ -68,7 +68,7 @@ func (a *attempt) matches(item int, label words.Label) bool {
 func rounding(a *attempt, c int) energy.Energy {
 	var sum energy.Energy
 	for _, pl := range a.placed {
-		sum, _ = sum.Add(pl.gave[c].rounding)
+		sum = plus(sum, pl.gave[c].rounding)
 	}
 	return sum
 }

@@ -166,7 +166,7 @@ func (a *attempt) climbs(c int) bool {
 			down++
 		}
 	}
-	return len(values) > 2 && (down*10 < up || up*10 < down)
+	return len(values) > 2 && (down*6 <= up || up*6 <= down)
 }
 
 // powers says whether any column is of power.

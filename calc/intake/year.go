@@ -212,7 +212,7 @@ func (a *attempt) askYear(offered []int) int {
 	}
 	var choices []remark.Choice
 	for _, y := range offered {
-		choices = append(choices, remark.Choice{ID: strconv.Itoa(y), Label: strconv.Itoa(y)})
+		choices = append(choices, remark.Choice{ID: strconv.Itoa(y), Label: "The first line is of " + strconv.Itoa(y)})
 	}
 	taken := a.ask("year", "Of which year are these readings?", "No year is written on the lines.", choices[0].ID, choices...)
 	year, _ := strconv.Atoi(taken)

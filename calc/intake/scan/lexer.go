@@ -202,9 +202,7 @@ func (x *lexer) number(from int) {
 	if unit, after := x.unit(end); unit != 0 {
 		it.Unit, next = unit, after
 	} else if isLetter(x.byteAt(end)) {
-		word, after := x.word(end)
-		x.add(Item{Kind: Word, Fold: word, From: from, To: after})
-		x.at = max(after, end+1)
+		x.glued(from, end)
 		return
 	}
 	if it.Unit == 0 {
@@ -213,6 +211,22 @@ func (x *lexer) number(from int) {
 	x.money = 0
 	x.add(it)
 	x.at = max(next, from+1)
+}
+
+// glued reads digits that letters follow without a blank and that are no unit:
+// an ordinal is a word, "1o.1" a malformed number.
+func (x *lexer) glued(from, end int) {
+	if after := x.overOrdinal(end); after > end && !isDigit(x.byteAt(after)) && !joins(x.byteAt(after)) {
+		x.add(Item{Kind: Word, Fold: words.Fold(x.text[from:after]), From: from, To: after})
+		x.at = after
+		return
+	}
+	to := end
+	for to < x.end && !strings.ContainsRune(" \t,;|()<\"", rune(x.text[to])) {
+		to++
+	}
+	x.add(Item{Kind: Number, From: from, To: to, Unit: x.money})
+	x.at, x.money = to, 0
 }
 
 // startsWithThree says whether a number begins with exactly three digits.

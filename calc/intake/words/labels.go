@@ -72,7 +72,7 @@ var missing = func() map[string]bool {
 	table := make(map[string]bool)
 	for text := range strings.SplitSeq("|-|--|---|----|–|––|—|——|−|.|..|...|…|?|??|???|*|x|n/a|na|n.a|n. a|n/d|nd|n.d|no data|nodata|no_data|no-data|"+
 		"null|nil|nan|none|missing|blank|unknown|lost|empty|offline|outage|power cut|power out|power outage|blackout|down|error|err|fault|"+
-		"no reading|no readings|no value|no entry|no record|not read|not available|not recorded|unavailable|not measured|tbd|pending|"+
+		"neant|rien|no reading|no readings|no value|no entry|no record|not read|not available|not recorded|unavailable|not measured|tbd|pending|"+
 		"#n/a|#na|#value!|#ref!|#div/0!|#num!|#null!|#nv|#wert!|keine daten|keine angabe|kein wert|fehlt|fehlend|k.a|k. a|ausfall|stromausfall|"+
 		"sans donnees|pas de donnees|aucune donnee|donnee manquante|manquant|manquante|absent|panne|sin datos|sin dato|s/d|falta|perdido|no disponible|"+
 		"nessun dato|dati mancanti|mancante|n.d.|sem dados|sem dado|em falta|ausente|geen data|geen gegevens|ontbreekt|nvt|n.v.t|"+
