@@ -50,16 +50,21 @@ func (p plan) beats(q plan) bool {
 
 // solve fills the gap by the wanted method, or by the one that did best.
 func (rec *record) solve(wanted Method, others []ledger.Ledger) solution {
-	if wanted == Choose || wanted == Ratio {
-		if by, ok := rec.bestRatio(others); ok {
-			if s, ok := rec.lean(wanted, by); ok {
-				return s
-			}
+	by, can := rec.bestRatio(others)
+	if can && (wanted == Ratio || wanted == Choose) {
+		plans := rec.only(by.which).plans()
+		if wanted == Ratio || by.beats(pick(Choose, plans)) {
+			s := rec.lean(by)
+			s.trials = append(trials(plans), by.trial)
+			return s
 		}
 	}
 	plans := rec.plans()
 	s := solution{plan: pick(wanted, plans), other: -1, trials: trials(plans)}
 	s.used = slices.Repeat([]Method{s.method}, len(rec.gap))
+	if can {
+		s.trials = append(s.trials, by.trial)
+	}
 	return s
 }
 
@@ -72,16 +77,10 @@ func trials(plans []plan) []Trial {
 }
 
 // lean fills by ratio the days that the other instrument measured, and the
-// rest of the gap from all days then known. ok is false if the former are
-// better filled without it.
-func (rec *record) lean(wanted Method, by ratioPlan) (s solution, ok bool) {
-	rec.model()
-	plans := rec.only(by.which).plans()
-	if wanted != Ratio && !by.beats(pick(Choose, plans)) {
-		return solution{}, false
-	}
-	s = solution{plan: by.plan, other: by.index, trials: append(trials(plans), by.trial)}
-	s.kWh, s.used = make([]float64, len(rec.gap)), make([]Method, len(rec.gap))
+// rest of the gap from all days then known.
+func (rec *record) lean(by ratioPlan) solution {
+	s := solution{plan: by.plan, other: by.index, used: make([]Method, len(rec.gap))}
+	s.kWh = make([]float64, len(rec.gap))
 	rest := *rec
 	rest.gap, rest.share, rest.last = nil, nil, nil
 	rest.kWh, rest.known = slices.Clone(rec.kWh), slices.Clone(rec.known)
@@ -102,7 +101,7 @@ func (rec *record) lean(wanted Method, by ratioPlan) (s solution, ok bool) {
 		}
 		s.standard, s.freedom = join(by.plan, p)
 	}
-	return s, true
+	return s
 }
 
 // join combines two independent uncertainties and their degrees of freedom by

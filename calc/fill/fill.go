@@ -57,8 +57,8 @@ type Result struct {
 	Standard float64
 	DoF      float64
 	// Trials holds every method that the data allowed, in the order of
-	// Methods, on the gap as a whole; Ratio on those of its days that the
-	// other instrument measured.
+	// Methods. Ratio was tried on those days of the gap that the other
+	// instrument measured; if Ratio is the method used, so were all others.
 	Trials  []Trial
 	Notices []remark.Notice
 }

@@ -28,25 +28,21 @@ func (res *Result) remarks(wanted Method, rec *record) []remark.Notice {
 	if res.Method != Ratio && (rec.before(first) < 0 || rec.after(last) >= len(rec.kWh)) {
 		say(CodeEdge, "Missing days lie at the end of the record, so they could be estimated from one side only.")
 	}
-	if got := res.Measured + res.Spread; 2*got < len(res.Days) {
-		say(CodeLittle, "Only %s of this period were measured; most of its total is an estimate.", of(got, len(res.Days)))
+	switch got := res.Measured + res.Spread; {
+	case got == 0:
+		say(CodeLittle, "No day of this period was measured; all of its total is an estimate.")
+	case 2*got < len(res.Days):
+		say(CodeLittle, "Only %s measured of the %d of this period; most of its total is an estimate.", were(got), len(res.Days))
 	}
 	if res.Partial > 0 {
 		say(CodePartial, "%s measured only in part; what was measured is kept and the missing hours are estimated.", were(res.Partial))
 	}
 	for _, tr := range res.Trials {
 		if tr.Method == res.Method && tr.Tries < fewTrials {
-			say(CodeFewTrials, "The same gap could be tried out at %s, so how good the estimate is rests on how much measured days differ from one another.", other(tr.Tries))
+			say(CodeFewTrials, "%s, so what is said of how good the estimate is rests mostly on how much measured days differ from one another.", tried(tr.Tries))
 		}
 	}
 	return all
-}
-
-func of(n, all int) string {
-	if n == 0 {
-		return fmt.Sprintf("none of the %d days", all)
-	}
-	return fmt.Sprintf("%d of %d days", n, all)
 }
 
 func were(n int) string {
@@ -56,12 +52,12 @@ func were(n int) string {
 	return fmt.Sprintf("%d days were", n)
 }
 
-func other(places int) string {
+func tried(places int) string {
 	switch places {
 	case 0:
-		return "no other place of the record"
+		return "The same gap fits nowhere else among the measured days"
 	case 1:
-		return "1 other place of the record only"
+		return "The same gap could be tried out at only one other place"
 	}
-	return fmt.Sprintf("%d other places of the record only", places)
+	return fmt.Sprintf("The same gap could be tried out at only %d other places", places)
 }

@@ -69,6 +69,9 @@ func (rec *record) model() *model {
 // only gives rec with no more than the days which of its gap to fill. The
 // others stay unknown.
 func (rec *record) only(which []int) *record {
+	if len(which) == len(rec.gap) {
+		return rec
+	}
 	part := *rec
 	part.gap, part.share = nil, nil
 	for _, i := range which {
