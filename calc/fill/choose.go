@@ -18,9 +18,13 @@ type solution struct {
 // fewTrials is how many copies of the pattern make a trial worth the name.
 const fewTrials = 5
 
-// clearWin is how much smaller the error of another method has to be to be
-// taken for better than Near and not for luck.
-const clearWin = 0.6
+// clearWin is how much smaller the error of another method has to be, over at
+// least enoughTrials copies, to be taken for better than Near and not for luck.
+// Over fewer copies, or for a smaller win, the choice erred more than Near alone.
+const (
+	clearWin     = 0.5
+	enoughTrials = 10
+)
 
 // pick gives the plan of the wanted method, or else the one with the smallest
 // error in trials. Near, the first, stands unless another wins clearly: over a
@@ -31,7 +35,7 @@ func pick(wanted Method, plans []plan) plan {
 	}
 	b := plans[0]
 	for _, p := range plans[1:] {
-		if p.trial.Tries >= fewTrials && p.trial.RMS < clearWin*plans[0].trial.RMS && p.trial.RMS < b.trial.RMS {
+		if p.trial.Tries >= enoughTrials && p.trial.RMS < clearWin*plans[0].trial.RMS && p.trial.RMS < b.trial.RMS {
 			b = p
 		}
 	}

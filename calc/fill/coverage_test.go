@@ -216,8 +216,9 @@ func spread(l ledger.Ledger) float64 {
 
 // promise checks that 93 to 97 of 100 intervals hold the truth, overall and for
 // long gaps, and that the default errs no more than the best of the line, like
-// days and the mean, and no more than 1 % above Near alone.
-func (tb table) promise(t *testing.T, names ...string) {
+// days and the mean. Near alone, which the default mostly is, may do better by
+// the given part.
+func (tb table) promise(t *testing.T, near float64, names ...string) {
 	t.Helper()
 	for _, name := range names {
 		for c, class := range classes {
@@ -225,7 +226,7 @@ func (tb table) promise(t *testing.T, names ...string) {
 			if s.cover() < 93 || s.cover() > 97 {
 				t.Errorf("%s, %s gaps: %.1f %% held", name, class, s.cover())
 			}
-			if _, best := s.bestSingle(); s.rms(Choose) > best || s.rms(Choose) > 1.01*s.rms(Near) {
+			if _, best := s.bestSingle(); s.rms(Choose) > best || s.rms(Choose) > (1+near)*s.rms(Near) {
 				t.Errorf("%s, %s gaps: error %.3f, best single %.3f, near %.3f", name, class, s.rms(Choose), best, s.rms(Near))
 			}
 		}
@@ -238,7 +239,7 @@ func (tb table) promise(t *testing.T, names ...string) {
 func TestCoverageOnRealHomes(t *testing.T) {
 	tb, text := cover(t, realHomes(t), 1000, 20)
 	t.Log("\n" + text)
-	tb.promise(t, "tuned on", "held out", "all homes")
+	tb.promise(t, 1e-12, "tuned on", "held out", "all homes")
 }
 
 // The same without the trial records, on homes made up afresh.
@@ -248,5 +249,5 @@ func TestCoverageOnMadeUpHomes(t *testing.T) {
 	}
 	tb, text := cover(t, madeUp(20, 400, 7), 100, 20)
 	t.Log("\n" + text)
-	tb.promise(t, "all homes")
+	tb.promise(t, 0.005, "all homes")
 }
