@@ -93,8 +93,7 @@ func TestFrayedEndHoldsTheInterval(t *testing.T) {
 	z := zoomOn(s)
 	above, below := 0, 0
 	for i := range fibres {
-		rank := float64(i*4%fibres) + 0.5
-		q := s.Percent + s.Expanded*math.Sqrt2*math.Erfinv(2*rank/fibres-1)/1.96
+		q := s.fibre(i)
 		if math.Abs(q-s.Percent) > s.Expanded {
 			t.Errorf("fibre %d ends at %g, outside the interval", i, q)
 		}

@@ -34,9 +34,9 @@ const (
 	halfHeight = 20.0
 	topAt      = 18.0 // of the meter's half
 	splitAt    = topAt + halfHeight
-	closeAt    = 102.0 // of the magnified ends
+	closeAt    = 118.0 // of the magnified ends
 	closeSplit = closeAt + halfHeight
-	stickTall  = 182.0
+	stickTall  = 196.0
 )
 
 // Split draws the stick. Notches stand at the same share of both halves: the
@@ -57,7 +57,7 @@ func Split(s Stick) markup.Markup {
 			words("own", "start", 2, splitAt+halfHeight+16, fitted(s.Name, 34)), words("own", "end", Width-6, splitAt+halfHeight+16, s.IndicatedText)),
 		lens(math.Min(top, bottom)),
 		z.ends(s),
-		words("small", "start", 2, stickTall-2, "The ends, magnified "+tick(times, step(times, 2))+" times; scale in percent of the meter’s kWh"),
+		words("small", "start", 2, stickTall-2, "The ends, "+tick(times, step(times, 2))+" times as large; scale in percent"),
 	)
 }
 
@@ -91,10 +91,8 @@ func guesses(s Stick, length float64) markup.Markup {
 
 // lens leads the eye from the ends of the stick to where they are magnified.
 func lens(at float64) markup.Markup {
-	y := splitAt + halfHeight + 22.0
-	return markup.Join(
-		segment("grid", at-4, y, 4, closeAt-8), segment("grid", math.Min(Width-2, at+8), y, Width-4, closeAt-8),
-		segment("grid", 4, closeAt-8, Width-4, closeAt-8))
+	y := splitAt + halfHeight + 21.0
+	return path("lens", to("M", at-4, y)+to("L", 2, closeAt-15)+to("L", Width-2, closeAt-15)+to("L", math.Min(Width-2, at+8), y))
 }
 
 // zoom is the scale of the magnified ends.
@@ -124,7 +122,7 @@ func (z zoom) ends(s Stick) markup.Markup {
 		group(Meter.Class(), path("wood", to("M", 2, closeAt)+to("L", z.at(0), closeAt)+to("L", z.at(0), closeSplit)+to("L", 2, closeSplit))),
 		group(s.Ink.Class(), z.frayed(s)),
 		z.scale(),
-		words("middle", "middle", clamp(z.at(s.Percent), 26, Width-26), closeSplit+halfHeight+16, s.PercentText),
+		words("middle", "middle", clamp(z.at(s.Percent), 26, Width-26), closeSplit+halfHeight+20, s.PercentText),
 	)
 }
 
@@ -139,18 +137,24 @@ func (z zoom) frayed(s Stick) markup.Markup {
 	if s.Expanded <= 0 || !finite(s.Expanded) {
 		return path("wood", to("M", 2, y)+to("L", z.at(s.Percent), y)+to("L", z.at(s.Percent), y+halfHeight)+to("L", 2, y+halfHeight))
 	}
-	d := to("M", 2, y)
+	root := math.Max(4, z.at(s.Percent-s.Expanded)-6)
+	spikes := ""
 	for i := range fibres {
-		rank := float64(i*4%fibres) + 0.5 // 4 and 15 have no factor in common: every rank once, neighbours far apart
-		quantile := math.Sqrt2 * math.Erfinv(2*rank/fibres-1)
-		end := z.at(s.Percent + s.Expanded*quantile/1.96)
 		top := y + float64(i)*thick
-		d += to("L", end-3, top) + to("L", end, top+thick/2) + to("L", end-3, top+thick)
+		spikes += to("M", root, top) + to("L", z.at(s.fibre(i)), top+thick/2) + to("L", root, top+thick)
 	}
-	d += to("L", 2, y+halfHeight)
-	bar, low, high := y+halfHeight+4, z.at(s.Percent-s.Expanded), z.at(s.Percent+s.Expanded)
-	return markup.Join(path("wood", d),
+	bar, low, high := y+halfHeight+5, z.at(s.Percent-s.Expanded), z.at(s.Percent+s.Expanded)
+	return markup.Join(
+		path("wood", to("M", 2, y)+to("L", root, y)+to("M", root, y+halfHeight)+to("L", 2, y+halfHeight)),
+		rect("body", 2, y, root-2, halfHeight), path("fray", spikes),
 		path("line", to("M", low, bar-2)+to("L", low, bar+2)+to("M", low, bar)+to("L", high, bar)+to("M", high, bar-2)+to("L", high, bar+2)))
+}
+
+// fibre gives the error at which a fibre ends. Every rank comes once; 4 and 15
+// have no factor in common, so that neighbours are far apart.
+func (s Stick) fibre(i int) float64 {
+	rank := float64(i*4%fibres) + 0.5
+	return s.Percent + s.Expanded*math.Sqrt2*math.Erfinv(2*rank/fibres-1)/1.96
 }
 
 // scale draws the ticks, in percent, above the magnified ends.

@@ -92,7 +92,11 @@ func (p *page) fill(c calc.Case) {
 	filled := form.Fields(c)
 	p.fit(filled.Items)
 	for _, f := range p.fields {
-		f.set(filled.Texts[f.path])
+		text := filled.Texts[f.path]
+		f.set(text)
+		if fold := f.el.Call("closest", "details"); text != "" && !fold.IsNull() {
+			fold.Set("open", true) // nothing that counts is hidden
+		}
 	}
 	p.answers, p.today = c.Answers, c.Today
 }

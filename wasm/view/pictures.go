@@ -17,7 +17,7 @@ func inkText(instrument int) markup.Name { return "ink-text " + chart.Ink(instru
 
 // sticks draws the split stick of every instrument that can be compared.
 func (s *sheet) sticks() markup.Markup {
-	return markup.Each(s.judgements(), func(j judged) markup.Markup {
+	figures := markup.Each(s.judgements(), func(j judged) markup.Markup {
 		reference, indicated := j.Reference.Energy.KilowattHours(), j.Indicated.Energy.KilowattHours()
 		if indicated <= 0 {
 			return markup.Markup{}
@@ -33,6 +33,10 @@ func (s *sheet) sticks() markup.Markup {
 		}
 		return el("figure", chart.Split(stick), el("figcaption", text("A notch for each of "+say.Counted(len(stick.Days), "day", "days")+" of "+say.Counted(j.periods, "bill", "bills")+"; hatched: filled. The frayed end holds the "+s.confidence()+" interval.")))
 	})
+	if figures.Empty() {
+		return figures
+	}
+	return el("div", class("sticks"), figures)
 }
 
 // comparedDays gives the days of all compared bills of an instrument, by time.
@@ -102,7 +106,7 @@ func (s *sheet) days(p pair) markup.Markup {
 		day.Energy = energy.KilowattHours()
 		c.Days = append(c.Days, day)
 		if in != nil {
-			rows = append(rows, dayRow(d, amount(energy), dayState(in, entry), odd[d]))
+			rows = append(rows, dayRow(d, minus(energy.Text(2)), dayState(in, entry), odd[d]))
 		}
 	}
 	return markup.Join(el("figure", chart.Daily(c), dayKey(p)),

@@ -10,6 +10,22 @@ import (
 	"splittally/calc/say"
 )
 
+// told leaves out what is said of readings that nobody has pasted yet: a blank
+// field is not wrong, and the verdict says that it is awaited.
+func told(c calc.Case, problems []remark.Problem) []remark.Problem {
+	blank := map[string]bool{}
+	for i, m := range c.Monitors {
+		blank["monitors."+strconv.Itoa(i)+".readings"] = strings.TrimSpace(m.Readings) == ""
+	}
+	var out []remark.Problem
+	for _, p := range problems {
+		if !blank[p.Path] {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // sentence tells a problem to a person, without its place.
 func sentence(p remark.Problem) string {
 	if p.Found == "" {
@@ -60,7 +76,7 @@ func (s *sheet) where(path string) string {
 			out = append(out, step)
 		}
 	}
-	return strings.Join(out, ", ")
+	return capital(strings.Join(out, ", "))
 }
 
 // fieldWords names fields that a path's last step does not name well.
@@ -68,7 +84,7 @@ var fieldWords = map[string]string{
 	"kwh": "energy billed", "days": "days printed", "readings": "daily totals", "per-kwh": "price per kWh",
 	"previous": "previous read", "present": "present read", "digits": "digits", "loss-factor": "loss factor",
 	"loss-included": "losses included", "read-hour": "hour of the read", "convention": "which dates belong",
-	"reference": "multimeter", "monitor": "monitor’s volts", "class": "accuracy", "fixed": "fixed charge",
+	"reference": "multimeter", "monitor": "monitor’s volts", "class": "accuracy", "today": "last edited", "title": "title", "note": "notes", "fixed": "fixed charge",
 }
 
 // mend lists the problems of single fields, each with a button to its field.

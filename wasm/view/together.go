@@ -59,7 +59,7 @@ func (s *sheet) volts() markup.Markup {
 	})
 	parts := []markup.Part{
 		el("h3", text("Voltage")),
-		table("narrow", "What each leg’s voltage would have to be multiplied by", heads, tbody(rows)),
+		table("wide", "What each leg’s voltage would have to be multiplied by", heads, tbody(rows)),
 		p("All legs together, each by its share: " + correction(v.Overall) + ". " + significance(v.Overall)),
 	}
 	for _, pair := range s.compared() {
@@ -130,7 +130,7 @@ func (s *sheet) costOf(period int) markup.Markup {
 		off = append(off, cell{heads[k+2], text(money(p.Money.Difference)), "num"})
 	}
 	rows = append(rows, tr(text("Total"), sums...), tr(text("What the difference costs"), off...))
-	return table("narrow sums", capital(s.bill(period))+", "+spanWords(s.f.Periods[period].Span), heads, tbody(rows...))
+	return table("wide sums", capital(s.bill(period))+", "+spanWords(s.f.Periods[period].Span), heads, tbody(rows...))
 }
 
 // rate says what a line is reckoned with.

@@ -9,6 +9,7 @@ package view
 import (
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"splittally/calc"
 	"splittally/calc/chart/markup"
@@ -23,6 +24,7 @@ type Drawing struct {
 
 // Render draws the findings of a case.
 func Render(c calc.Case, f calc.Findings) Drawing {
+	f.Problems = told(c, f.Problems)
 	s := &sheet{c: c, f: f, slots: map[string]string{}}
 	s.put("verdict", s.verdict())
 	s.put("stick", s.sticks())
@@ -112,8 +114,6 @@ func id(word string, numbers ...int) string {
 
 // capital gives a sentence its capital.
 func capital(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	_, size := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(text[:size]) + text[size:]
 }
