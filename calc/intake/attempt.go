@@ -90,7 +90,10 @@ func (a *attempt) ask(name, asks, why, provisional string, choices ...remark.Cho
 
 // notice notes what was assumed or stands out.
 func (a *attempt) notice(code, text string) {
-	a.notices = append(a.notices, remark.Notice{Code: code, Path: a.id("readings"), Text: text})
+	n := remark.Notice{Code: code, Path: a.id("readings"), Text: text}
+	if !slices.Contains(a.notices, n) { // two columns may have the same to tell
+		a.notices = append(a.notices, n)
+	}
 }
 
 // wrong marks a line as wrong because of what stands at an item, or of the
@@ -143,7 +146,7 @@ func (a *attempt) refuse() {
 	for i := range a.p.facts {
 		f := &a.p.facts[i]
 		blank = blank && f.blank
-		if f.money == 0 && !a.p.noEnergy {
+		if f.money == 0 && (!a.p.noEnergy || !a.p.allMoney()) {
 			continue
 		}
 		for k := a.p.sheet.Lines[i].First; k < a.p.sheet.Lines[i].Past; k++ {

@@ -176,6 +176,11 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 	p.columns = kept
 }
 
+// allMoney says whether the columns that were left out are of money.
+func (p *paper) allMoney() bool {
+	return slices.ContainsFunc(p.dropped, func(c column) bool { return c.label == words.Cost || c.unit == words.Money })
+}
+
 // countsRows says whether a column numbers the rows 1, 2, 3 …
 func (p *paper) countsRows(key int, core []int) bool {
 	if len(core) < 3 {

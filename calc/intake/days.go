@@ -14,9 +14,37 @@ func (a *attempt) tellDates() {
 	switch {
 	case a.p.serial:
 		a.notice("serial-dates", "The first column was taken as the serial dates of a spreadsheet that counts from 1900.")
+	case a.p.monthYears:
+		a.notice("months-with-years", "Dates such as Oct-23 were taken as months of a year, since each line names the next month.")
 	case a.p.epoch:
 		a.notice("epoch-dates", "The first column was taken as time since 1970 and cut into days at midnight UTC.")
 	}
+}
+
+// settleSerial moves serial dates to the system that counts from 1904 if only
+// then they fall on the days of the bills.
+func (a *attempt) settleSerial() {
+	const later = 1462 // days from the one beginning to the other
+	if !a.p.serial || a.o.Near.Days() == 0 {
+		return
+	}
+	from1900, from1904 := 0, 0
+	for _, pl := range a.placed {
+		if a.o.Near.Has(pl.span.First) {
+			from1900++
+		}
+		if a.o.Near.Has(pl.span.First + later) {
+			from1904++
+		}
+	}
+	if from1900 > 0 || from1904 == 0 {
+		return
+	}
+	for i := range a.placed {
+		a.placed[i].span.First += later
+		a.placed[i].span.End += later
+	}
+	a.notice("serial-dates-1904", "The serial dates were counted from 1904, since only then they fall on the days of the bills.")
 }
 
 // settleDays gives each row its day or days. Rows whose date is no day are
@@ -40,6 +68,7 @@ func (a *attempt) settleDays() {
 		}
 		a.placed = append(a.placed, placed{row: i, span: span})
 	}
+	a.settleSerial()
 	a.placeRelative()
 	a.dropFarDays()
 	a.endsOfRanges()
@@ -122,8 +151,8 @@ func (a *attempt) placeRelative() {
 	a.placed = kept
 }
 
-// dropFarDays marks rows as wrong that lie so far from the middle one that a
-// ledger could not hold them all: their year is mistyped.
+// dropFarDays marks rows as wrong that lie so far from the middle one, for how
+// many rows there are, that their year must be mistyped.
 func (a *attempt) dropFarDays() {
 	if len(a.placed) == 0 {
 		return
@@ -134,7 +163,7 @@ func (a *attempt) dropFarDays() {
 	}
 	slices.Sort(days)
 	middle := days[len(days)/2]
-	const far = 40 * 366
+	far := max(12*366, 3*calendar.Day(len(days)))
 	a.placed = slices.DeleteFunc(a.placed, func(pl placed) bool {
 		if d := pl.span.First - middle; d > far || d < -far {
 			r := a.p.rows[pl.row]

@@ -36,7 +36,7 @@ func (p *paper) layGrid() bool {
 }
 
 func (p *paper) finishGrid(heading int) bool {
-	p.dated = true
+	p.dated, p.grid = true, true
 	p.columns = []column{{}}
 	p.lines[heading].Use, p.lines[heading].Why = Used, "names the columns"
 	p.explainRest()

@@ -110,14 +110,18 @@ func (p *paper) readHints() {
 	for _, r := range p.rows {
 		isRow[r.line] = true
 	}
-	units := map[words.Unit]int{}
+	around, within := map[words.Unit]int{}, map[words.Unit]int{}
 	for i := range p.lines {
 		for _, it := range p.sheet.Of(i) {
 			switch {
-			case it.Kind == scan.Word && (!isRow[i] || it.Cell == 0):
+			case it.Kind == scan.Word:
 				p.hint(it.Fold, isRow[i])
-				if !isRow[i] && (it.Unit.IsEnergy() || it.Unit.IsPower()) {
-					units[it.Unit]++
+				if it.Unit.IsEnergy() || it.Unit.IsPower() {
+					if isRow[i] {
+						within[it.Unit]++
+					} else {
+						around[it.Unit]++
+					}
 				}
 			case it.Kind == scan.DateOf && !isRow[i] && it.Date.Year != 0:
 				p.years = append(p.years, it.Date.Year)
@@ -128,8 +132,11 @@ func (p *paper) readHints() {
 			}
 		}
 	}
-	if len(units) == 1 {
-		for u := range units {
+	if len(around) == 0 {
+		around = within // a unit before the figure, as in "kWh: 12.4"
+	}
+	if len(around) == 1 {
+		for u := range around {
 			p.titleUnit = u
 		}
 	}

@@ -17,6 +17,7 @@ package intake
 
 import (
 	"maps"
+	"strings"
 
 	"splittally/calc/calendar"
 	"splittally/calc/intake/scan"
@@ -69,16 +70,17 @@ type Result struct {
 // Limits of a text. They keep a mistaken paste from stopping the page.
 const (
 	maxBytes   = 20 << 20
-	maxColumns = 200
+	maxLines   = 200_000
+	maxColumns = 24
 )
 
 // Read reads a text. It never fails: what can't be read is among the problems,
 // and everything else is kept.
 func Read(text string, o Options) Result {
-	if len(text) > maxBytes {
-		r := Result{}
-		r.problem(o, 0, 0, "", "a text of at most 20 MB; paste the daily totals alone")
-		return r
+	if len(text) > maxBytes || strings.Count(text, "\n")+strings.Count(text, "\r") > maxLines {
+		return Result{Problems: []remark.Problem{{
+			Path: o.Path + ".readings", Wanted: "a text of at most 20 MB and 200,000 lines, such as daily totals",
+		}}}
 	}
 	p := lay(scan.Read(text))
 	r := attemptWith(p, o).result()
@@ -94,8 +96,4 @@ func Read(text string, o Options) Result {
 		}
 	}
 	return r
-}
-
-func (r *Result) problem(o Options, line, column int, found, wanted string) {
-	r.Problems = append(r.Problems, remark.Problem{Path: o.Path + ".readings", Line: line, Column: column, Found: found, Wanted: wanted})
 }

@@ -36,6 +36,39 @@ func (p *paper) joinYears() {
 	}
 }
 
+// joinMonths takes "Oct-23, Nov-23 … Jan-24" as months with years, not as the
+// 23rd day of each, if the names go from month to month in every line.
+func (p *paper) joinMonths() {
+	var at []*scan.Item
+	for i := range p.facts {
+		f := &p.facts[i]
+		if f.dates == 0 {
+			continue
+		}
+		it := &p.sheet.Items[f.firstDate]
+		text := p.sheet.Lines[i].Text[it.From:it.To]
+		hyphened := len(text) > 3 && (text[len(text)-3] == '-' || text[len(text)-3] == '/')
+		if f.dates > 1 || it.Date.Form != scan.Known || it.Date.Year != 0 || it.Date.Mark != 0 || !hyphened {
+			return
+		}
+		at = append(at, it)
+	}
+	for i := 1; i < len(at); i++ {
+		a, b := at[i-1].Date, at[i].Date
+		step := (b.Day*12 + b.Month) - (a.Day*12 + a.Month)
+		if step != 1 && step != -1 {
+			return
+		}
+	}
+	if len(at) < 3 {
+		return
+	}
+	for _, it := range at {
+		it.Date = scan.Date{Form: scan.Month, Year: 2000 + it.Date.Day, Month: it.Date.Month}
+	}
+	p.monthYears = true
+}
+
 // remove takes one item out of a line and counts the line anew.
 func (p *paper) remove(line, item int) {
 	l := &p.sheet.Lines[line]
@@ -88,18 +121,23 @@ func (p *paper) headingCells() int {
 
 func (p *paper) joinLine(line int) {
 	l := &p.sheet.Lines[line]
-	for i := l.First + 1; i < l.Past; {
-		it, before := &p.sheet.Items[i], &p.sheet.Items[i-1]
-		if !it.Spaced || before.Kind != scan.Number {
-			i++
-			continue
+	items := p.sheet.Items[l.First:l.Past]
+	if len(items) < 2 {
+		return
+	}
+	kept := items[:1]
+	for _, it := range items[1:] {
+		before := &kept[len(kept)-1]
+		if it.Spaced && before.Kind == scan.Number {
+			if rs := number.Readings(l.Text[before.From:it.To]); rs != nil {
+				before.To, before.Readings, before.Unit = it.To, rs, it.Unit
+				continue
+			}
 		}
-		rs := number.Readings(l.Text[before.From:it.To])
-		if rs == nil {
-			i++
-			continue
-		}
-		before.To, before.Readings, before.Unit = it.To, rs, it.Unit
-		p.remove(line, i)
+		kept = append(kept, it)
+	}
+	if len(kept) < len(items) {
+		l.Past = l.First + len(kept)
+		p.facts[line] = p.gather(line)
 	}
 }

@@ -104,6 +104,6 @@ func (a *attempt) plausible(open []*scan.Item, way int) bool {
 		sizes = append(sizes, v*unit.Size().KilowattHours())
 	}
 	slices.Sort(sizes)
-	middle := sizes[len(sizes)/2]
+	middle := sizes[len(sizes)/2] * a.perDay()
 	return middle >= leastPlausible && middle <= mostPlausible
 }

@@ -53,11 +53,15 @@ func (a *attempt) settleOrder() scan.Order {
 		func(t trial) int { return t.valid },
 		func(t trial) int { return t.weekdays },
 		func(t trial) int { return t.daily },
-		func(t trial) int { return t.near },
 	} {
 		trials = bestBy(trials, merit)
 	}
+	byBills := len(trials) > 1
+	trials = bestBy(trials, func(t trial) int { return t.near })
 	if len(trials) == 1 {
+		if byBills {
+			a.notice("day-order-from-bills", "Dates were read with the "+map[string]string{"day-first": "day", "month-first": "month", "year-first": "year"}[trials[0].id]+" first, since they then fall on the days of the bills.")
+		}
 		return trials[0].order
 	}
 	if dots == open {

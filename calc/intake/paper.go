@@ -27,6 +27,8 @@ type paper struct {
 	serial     bool        // dates are spreadsheet serial numbers
 	clock      map[int]int // minutes of the day of lines whose date holds them
 	epoch      bool        // dates are seconds or milliseconds since 1970
+	grid       bool        // rows are the figures of a grid
+	monthYears bool        // names of months with two digits are months of years
 	weekly     bool        // words say that figures are of weeks
 	weekEnding bool        // and that the date is the week's last
 	register   bool        // words say that figures are register reads
@@ -101,10 +103,14 @@ func lay(s *scan.Sheet) *paper {
 	for i := range s.Lines {
 		p.lines[i] = Line{Number: i + 1, Why: "no day and no figure on it"}
 		p.facts[i] = p.gather(i)
+		if len(s.Lines[i].Text) > scan.MaxLine {
+			p.lines[i].Use, p.lines[i].Why = Wrong, wrongLength
+		}
 	}
 	p.joinYears()
+	p.joinMonths()
 	p.joinGroups()
-	if !p.layGrid() {
+	if !p.layGrid() && !p.layPairs() {
 		p.layTable()
 	}
 	p.readHints()

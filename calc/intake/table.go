@@ -120,16 +120,24 @@ func (p *paper) rowOf(line int) row {
 	return r
 }
 
-// hasRemark says whether a line has numbers beside its figures.
-func (p *paper) hasRemark(r row) bool {
-	used := 0
-	for _, i := range r.figures {
-		if i >= 0 {
-			used++
+// markRemarks tells of lines that have numbers beside their figures.
+func (p *paper) markRemarks() {
+	if p.sheet.Delimiter != 0 || len(p.dropped) > 0 {
+		return
+	}
+	for i := 0; i < len(p.rows); {
+		line, used := p.rows[i].line, 0
+		for ; i < len(p.rows) && p.rows[i].line == line; i++ {
+			for _, item := range p.rows[i].figures {
+				if item >= 0 {
+					used++
+				}
+			}
+		}
+		if f := &p.facts[line]; used > 0 && f.numbers+f.others > used && p.lines[line].Use == Used && p.lines[line].Why == "" && !p.grid {
+			p.lines[line].Why = "the rest is a remark"
 		}
 	}
-	f := &p.facts[r.line]
-	return p.sheet.Delimiter == 0 && used > 0 && len(p.dropped) == 0 && f.numbers+f.others > used
 }
 
 // markStrays finds the lines within the table that hold a figure or a day but
@@ -162,6 +170,7 @@ func (p *paper) markStrays(first, last int) {
 // What a wrong line lacks, in the words of a problem.
 const (
 	wrongDay    = "a day, such as 2023-10-03 or 3 Oct 2023"
+	wrongLength = "a line of at most 8000 characters"
 	wrongFigure = "energy, such as 12.4 kWh, or -- for a day without"
 )
 
@@ -172,11 +181,9 @@ func (p *paper) explainRest() {
 		isRow[r.line] = true
 		if !r.wrong {
 			p.lines[r.line].Use, p.lines[r.line].Why = Used, ""
-			if p.hasRemark(r) {
-				p.lines[r.line].Why = "the rest is a remark"
-			}
 		}
 	}
+	p.markRemarks()
 	for i := range p.lines {
 		l, f := &p.lines[i], &p.facts[i]
 		if isRow[i] {

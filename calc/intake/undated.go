@@ -6,6 +6,7 @@ import (
 
 	"splittally/calc/calendar"
 	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
 	"splittally/calc/remark"
 )
 
@@ -17,7 +18,7 @@ func (p *paper) layUndated() {
 	if len(lines) == 0 {
 		return
 	}
-	for _, as := range []func([]int) bool{p.asSerial, p.asEpoch, p.asDayDotMonth} {
+	for _, as := range []func([]int) bool{p.asSerial, p.asEpoch, p.asDayDotMonth, p.asDayNumber} {
 		if as(lines) {
 			p.dated = true
 			break
@@ -58,8 +59,9 @@ func (p *paper) figureLines() []int {
 		}
 		return false
 	})
-	// A text of sentences with numbers in them is no list of figures.
-	if most > 7 {
+	// Sentences with numbers in them are no list of figures.
+	energies := slices.ContainsFunc(p.facts, func(f facts) bool { return f.energies > 0 || f.dateName })
+	if len(lines) == 0 || most > 7 || most > 2 && !energies {
 		return nil
 	}
 	first, last := lines[0], lines[len(lines)-1]
@@ -181,6 +183,58 @@ func (p *paper) asDayDotMonth(lines []int) bool {
 		p.makeDate(i, dates[n])
 	}
 	return true
+}
+
+// asDayNumber takes first numbers that count up, or down, from 1 to 31 as days of
+// the one month that the text around names.
+func (p *paper) asDayNumber(lines []int) bool {
+	numbers, ok := p.firstNumbers(lines)
+	month, at, named := p.monthNamed()
+	if !ok || !named || len(lines) < 2 {
+		return false
+	}
+	steps := 0
+	for i, n := range numbers {
+		if n < 1 || n > 31 || n != float64(int(n)) {
+			return false
+		}
+		if i > 0 && (n-numbers[i-1] == 1 || numbers[i-1]-n == 1) {
+			steps++
+		}
+	}
+	if 2*steps < len(lines)-1 {
+		return false
+	}
+	p.lines[at].Use, p.lines[at].Why = Used, "names the month"
+	for i, line := range lines {
+		p.makeDate(line, scan.Date{Form: scan.Known, Year: month.Year, Month: month.Month, Day: int(numbers[i])})
+	}
+	return true
+}
+
+// monthNamed gives the only month that a text without days names, and the line
+// that does.
+func (p *paper) monthNamed() (month scan.Date, at int, ok bool) {
+	for i := range p.sheet.Lines {
+		for _, it := range p.sheet.Of(i) {
+			d := it.Date
+			switch {
+			case it.Kind == scan.DateOf && d.Form == scan.Month:
+			case it.Kind == scan.Word && words.Month(it.Fold) > 0 && len(it.Fold) > 3:
+				d = scan.Date{Form: scan.Month, Month: words.Month(it.Fold)}
+			default:
+				continue
+			}
+			if ok && month.Month != d.Month {
+				return month, i, false
+			}
+			if month.Year == 0 {
+				month, at = d, i
+			}
+			ok = true
+		}
+	}
+	return month, at, ok
 }
 
 // dayDotMonth reads "3.10" as 3 October.

@@ -123,7 +123,7 @@ func (a *attempt) assumeUnit(c int, said *[]string) {
 	if len(values) == 0 {
 		return
 	}
-	middle := values[len(values)/2]
+	middle := values[len(values)/2] * a.perDay()
 	if middle <= mostPlausible || a.climbs(c) {
 		a.notice("unit-assumed", "No unit is written; the figures were taken as kWh.")
 		return
@@ -136,6 +136,26 @@ func (a *attempt) assumeUnit(c int, said *[]string) {
 		a.units[c].unit = words.WattHour
 		(*said)[len(*said)-1] = "Wh" + assumed
 	}
+}
+
+// perDay gives roughly how many figures make a day: less than one for totals of
+// weeks and months, more for intervals.
+func (a *attempt) perDay() float64 {
+	switch r := a.p.rows[0]; {
+	case a.severalADay():
+		days := 1
+		for i := 1; i < len(a.p.rows); i++ {
+			if a.p.rows[i].first != a.p.rows[i-1].first {
+				days++
+			}
+		}
+		return float64(len(a.p.rows)) / float64(days)
+	case r.first.Form == scan.Month:
+		return 1.0 / 30
+	case r.first.Form == scan.Week || r.dates == 2 || a.p.weekly:
+		return 1.0 / 7
+	}
+	return 1
 }
 
 // values gives the numbers of a column, in the order of the text, for judging

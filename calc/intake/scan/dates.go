@@ -298,6 +298,21 @@ func (x *lexer) dateFromMonth(month, j int, letters string) (d, from Date, next 
 	return d, from, next, true
 }
 
+// weekNumber reads the number of a week behind the word for it, which ends at
+// j: "Week 40 2023", "KW 40/2023". Kilowatts stand behind a number, so KW at the
+// beginning is the German week.
+func (x *lexer) weekNumber(word string, j int) (d Date, next int, ok bool) {
+	if words.LabelOf(word) != words.Week && (word != "kw" || len(x.items) > x.start) {
+		return d, j, false
+	}
+	n, l := x.digits(x.over(j, " .\u00a0"), 2)
+	if n < 1 || n > 53 || !x.endsNumber(l) {
+		return d, j, false
+	}
+	year, next := x.year(l, false)
+	return Date{Form: Week, Year: year, Day: n}, next, true
+}
+
 // rangeEnd reads the "-7" of "Oct 1-7"; something must follow that can be the
 // figure, or 7 is the figure itself.
 func (x *lexer) rangeEnd(i, first int) (last, next int) {

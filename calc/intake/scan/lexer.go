@@ -80,10 +80,10 @@ func (x *lexer) step() {
 		x.number(x.at)
 	case c == '-' || c == '+' || strings.HasPrefix(x.text[x.at:x.end], "–"):
 		x.fromSign(c)
-	case c == '(' || c == '[':
+	case c == '(':
 		x.depth++
 		x.at++
-	case c == ')' || c == ']':
+	case c == ')':
 		x.depth = max(0, x.depth-1)
 		x.at++
 	case isLetter(c):
@@ -323,6 +323,10 @@ func (x *lexer) fromLetter() {
 	if end == from {
 		_, size := utf8.DecodeRuneInString(x.text[from:x.end])
 		x.at += size
+		return
+	}
+	if d, next, ok := x.weekNumber(word, end); ok {
+		x.addDate(d, from, next)
 		return
 	}
 	letters := strings.TrimRight(word, "0123456789")

@@ -47,6 +47,10 @@ type Line struct {
 	Cells       int
 }
 
+// MaxLine bounds the bytes of a line that is looked into; a longer one has no
+// items.
+const MaxLine = 8000
+
 // Sheet is a text cut up.
 type Sheet struct {
 	Lines     []Line
@@ -75,6 +79,10 @@ func Read(text string) *Sheet {
 // line cuts one line into cells and scans each.
 func (s *Sheet) line(l *Line) {
 	l.First = len(s.Items)
+	l.Past = l.First
+	if len(l.Text) > MaxLine {
+		return
+	}
 	eachCell(l.Text, s.Delimiter, func(cell, from, to int) {
 		l.Cells = cell + 1
 		x := lexer{text: l.Text, at: from, end: to, cell: cell, items: s.Items, free: s.Delimiter == 0}
@@ -82,6 +90,30 @@ func (s *Sheet) line(l *Line) {
 		s.Items = x.items
 	})
 	l.Past = len(s.Items)
+	s.plainWeeks(l)
+}
+
+// plainWeeks turns the number of a week into a mere word where days are written
+// beside it: "Week 40: 2 Oct - 8 Oct".
+func (s *Sheet) plainWeeks(l *Line) {
+	weeks, days := 0, 0
+	for i := l.First; i < l.Past; i++ {
+		if s.Items[i].Kind == DateOf {
+			if s.Items[i].Date.Form == Week {
+				weeks++
+			} else {
+				days++
+			}
+		}
+	}
+	if weeks == 0 || days == 0 {
+		return
+	}
+	for i := l.First; i < l.Past; i++ {
+		if s.Items[i].Kind == DateOf && s.Items[i].Date.Form == Week {
+			s.Items[i].Kind, s.Items[i].Fold = Word, "week"
+		}
+	}
 }
 
 // Column gives the place of byte offset at in text, in characters from 1.
