@@ -73,8 +73,10 @@ func (p *page) press(key string) {
 }
 
 // tap touches an element on a phone and clicks it elsewhere. It must be visible.
+// What was done before is drawn first: it may move what is to be tapped.
 func (p *page) tap(selector string) {
 	p.Helper()
+	p.frame()
 	if p.look.phone() {
 		p.do("tapping "+selector, chromedp.Tap(chromedp.CSS(selector), chromedp.NodeVisible))
 		return
