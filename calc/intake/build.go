@@ -22,6 +22,9 @@ type figure struct {
 func (a *attempt) column(c int) []figure {
 	out := make([]figure, 0, len(a.placed))
 	for _, pl := range a.placed {
+		if a.p.blocks && a.p.rows[pl.row].figures[c] == absent {
+			continue // the row is another table's
+		}
 		out = append(out, figure{pl.span, a.p.rows[pl.row].line + 1, pl.row, pl.gave[c]})
 	}
 	slices.SortStableFunc(out, func(x, y figure) int { return int(x.span.First - y.span.First) })

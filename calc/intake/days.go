@@ -95,6 +95,9 @@ func spanOf(r row, order scan.Order, year int) (calendar.Span, bool) {
 		end, ok = wholeOf(last, order, year+1)
 	}
 	span.End = end.End
+	if r.from >= 0 && (r.till == 0 || r.till == r.from) && span.Days() > 1 {
+		span.End-- // up to midnight, or to the hour at which it began
+	}
 	return span, ok && span.Days() > 0 && span.Days() < 800
 }
 

@@ -114,6 +114,8 @@ func (p *paper) readHints() {
 	for i := range p.lines {
 		for _, it := range p.sheet.Of(i) {
 			switch {
+			case it.Kind == scan.Number && isRow[i] && it.From > 0 && rough(p.sheet.Lines[i].Text[:it.From]):
+				p.approx = true
 			case it.Kind == scan.Word:
 				p.hint(it.Fold, isRow[i])
 				if it.Unit.IsEnergy() || it.Unit.IsPower() {
@@ -143,6 +145,17 @@ func (p *paper) readHints() {
 	for _, r := range p.rows {
 		p.timed = p.timed || r.from >= 0
 	}
+}
+
+// rough says whether the text before a figure calls it rough.
+func rough(before string) bool {
+	before = strings.TrimRight(before, " ")
+	for _, sign := range []string{"~", "≈", "ca.", "ca", "circa", "about", "approx.", "approx", "env.", "environ", "etwa"} {
+		if strings.HasSuffix(before, sign) {
+			return true
+		}
+	}
+	return false
 }
 
 // hint takes up one word.

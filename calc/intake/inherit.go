@@ -1,6 +1,8 @@
 package intake
 
 import (
+	"slices"
+
 	"splittally/calc/intake/scan"
 	"splittally/calc/intake/words"
 )
@@ -24,7 +26,7 @@ func (p *paper) turnOf(i int) turn {
 		return neither
 	}
 	switch {
-	case (f.dates == 1 || f.month > 0 || f.relative != 0) && f.numbers == 0 && f.missing == 0 && f.words <= 2 && f.money == 0:
+	case (f.dates == 1 || f.month > 0 || f.relative != 0 || f.weekday >= 0) && f.numbers == 0 && f.missing == 0 && f.words <= 2 && f.money == 0:
 		return dayTurn
 	case f.dates == 0 && f.relative == 0 && f.month == 0 && f.words <= 4 && (f.numbers > 0 || f.missing > 0 && f.words == 0):
 		return figureTurn
@@ -56,7 +58,7 @@ func (p *paper) inherit(core int) bool {
 	if len(rows) == 0 {
 		return false
 	}
-	p.dated = true
+	p.dated = slices.ContainsFunc(rows, func(r row) bool { return r.dates > 0 })
 	p.readHeading(order[0])
 	p.findColumns(lines)
 	for _, r := range rows {

@@ -12,6 +12,10 @@ import (
 
 const dayLength = 24 * 60 // minutes
 
+// mostInterval is more than a home uses in the part of a day that an interval is
+// (common practice, no source).
+const mostInterval = 25 * energy.KilowattHour
+
 // severalADay says whether the rows are intervals shorter than a day: most have
 // a time, and there are more rows than days.
 func (a *attempt) severalADay() bool {
@@ -51,7 +55,7 @@ func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
 	if len(parts) == 0 {
 		return
 	}
-	if k := climbOf(justFigures(parts)); k.strong && k.reads >= 6 && !a.units[c].unit.IsPower() {
+	if k := climbOf(justFigures(parts)); k.strong && k.towers && (k.least > mostInterval || a.p.register) && !a.units[c].unit.IsPower() {
 		parts = a.differences(parts)
 	}
 	parts = a.onceEach(parts)
@@ -121,6 +125,9 @@ func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
 			p.length = r.till - r.from
 			if r.dates == 2 {
 				p.length += (f.span.Days() - 1) * dayLength
+				if r.till == 0 {
+					p.length += dayLength
+				}
 			}
 			if p.length <= 0 {
 				p.length += dayLength

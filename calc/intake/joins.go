@@ -106,6 +106,7 @@ func (p *paper) joinGroups() {
 	for i := range p.facts {
 		p.joinLine(i)
 	}
+	p.joined = true
 }
 
 // headingCells counts the words of the first line that has words alone.

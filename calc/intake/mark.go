@@ -19,6 +19,9 @@ const (
 // where all have one mark before three digits, as 1,234 has, size may tell, and
 // otherwise the question is asked.
 func (a *attempt) settleMark() {
+	if a.p.joined {
+		a.notice("digits-joined", "Groups of three digits behind a blank were read as one number with the digits before them.")
+	}
 	dots, commas := 0, 0
 	var open []*scan.Item
 	example := ""

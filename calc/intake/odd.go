@@ -117,6 +117,13 @@ func (a *attempt) tellDropped() {
 			names = append(names, "“"+c.name+"”")
 		}
 	}
+	money := slices.ContainsFunc(a.p.rows, func(r row) bool { return a.p.facts[r.line].money > 0 })
+	if money {
+		a.notice("money-ignored", "Amounts of money beside the figures were left out.")
+	}
+	if a.p.approx {
+		a.notice("rough-figures", "Some figures are said to be rough; they were taken as written.")
+	}
 	if len(names) > 0 {
 		a.notice("columns-ignored", "Columns that hold no energy were left out: "+strings.Join(names, ", ")+".")
 	}

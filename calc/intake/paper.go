@@ -27,6 +27,9 @@ type paper struct {
 	serial     bool        // dates are spreadsheet serial numbers
 	clock      map[int]int // minutes of the day of lines whose date holds them
 	epoch      bool        // dates are seconds or milliseconds since 1970
+	joined     bool        // digits parted by plain blanks are one number
+	blocks     bool        // each column is a table of its own
+	approx     bool        // some figures are said to be rough
 	grid       bool        // rows are the figures of a grid
 	monthYears bool        // names of months with two digits are months of years
 	weekly     bool        // words say that figures are of weeks

@@ -15,6 +15,8 @@ type climb struct {
 	falls  int
 	step   energy.Energy // the middle one of the rises
 	strong bool          // it can hardly be anything else
+	towers bool          // the reads are large against their steps
+	least  energy.Energy // the smallest read
 	zero   bool          // begins near zero, as a running total of a month does
 	maybe  bool          // it rises all the way, so it might be
 }
@@ -62,6 +64,7 @@ func climbOf(figures []figure) climb {
 	}
 	// Of all orders of ten figures fewer than one in a thousand fall only once.
 	grown := k.falls == 0 && k.reads >= 8 && before/3 > first || k.falls == 1 && k.reads >= 10
+	k.towers, k.least = towering, least
 	k.strong = towering && (k.reads >= 5 || least > 400*energy.KilowattHour) || grown
 	k.maybe = k.strong || k.falls == 0 && k.reads >= 6 && rises[0] > 0
 	return k

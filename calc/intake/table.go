@@ -71,6 +71,7 @@ func (p *paper) buildRows(core []int) {
 	for _, i := range core {
 		p.rows = append(p.rows, p.rowOf(i))
 	}
+	p.layBlocks()
 	p.markStrays(first, last)
 }
 
@@ -154,7 +155,7 @@ func (p *paper) markStrays(first, last int) {
 			continue
 		}
 		switch {
-		case f.numbers > 0 && f.dates == 0 && f.words <= 4:
+		case f.numbers > 0 && f.dates == 0 && (f.words == 0 || f.energies > 0 && f.words <= 4):
 			p.lines[i].Use = Wrong
 			p.lines[i].Why = wrongDay
 		case f.dates > 0 && f.numbers == 0:
@@ -208,6 +209,8 @@ func (p *paper) explainRest() {
 			l.Why = "an amount of money, not energy"
 		case f.dates > 0:
 			l.Why = "no figure on it"
+		case f.dateName || f.units > 0:
+			l.Why = "a heading"
 		case f.words > 0:
 			l.Why = "words alone"
 		}
