@@ -8,6 +8,14 @@ import (
 	"splittally/calc/document"
 )
 
+// heading is the title of the case and the day of its last edit, for the printed page.
+func (s *sheet) heading() markup.Markup {
+	if s.c.Title == "" && s.c.Today == "" {
+		return markup.Markup{}
+	}
+	return el("p", el("strong", text(s.c.Title)), text(" "+s.c.Today))
+}
+
 // inputs is what was typed, as text, for the printed page: fields cut long
 // texts off there.
 func (s *sheet) inputs() markup.Markup {

@@ -110,7 +110,7 @@ func (s *sheet) costOf(period int) markup.Markup {
 	if len(priced) == 0 {
 		return markup.Markup{}
 	}
-	heads := []string{"", "By the meter"}
+	heads := []string{"Line of the bill", "By the meter"}
 	for _, p := range priced {
 		heads = append(heads, "By "+s.name(p))
 	}

@@ -35,11 +35,11 @@ func (s *sheet) judgements() []judged {
 	return out
 }
 
-// verdict says how every instrument stands, what is open, and what to mend.
+// verdict says how every instrument stands and what is open.
 func (s *sheet) verdict() markup.Markup {
 	all := s.judgements()
 	if len(all) == 0 {
-		return markup.Join(el("p", class("start"), text(s.begin())), s.openLine(), s.mend())
+		return markup.Join(el("p", class("start"), text(s.begin())), s.openLine())
 	}
 	sentences := markup.Each(all, func(j judged) markup.Markup {
 		said := say.Verdict(j.name, j.Comparison)
@@ -50,7 +50,7 @@ func (s *sheet) verdict() markup.Markup {
 	})
 	return markup.Join(sentences,
 		el("p", class("quiet"), text("± is the "+s.confidence()+" interval. Errors are in percent of the meter’s kWh.")),
-		s.openLine(), s.mend())
+		s.openLine())
 }
 
 func (s *sheet) confidence() string { return percent(markup.Number(100 * s.f.Confidence)) }

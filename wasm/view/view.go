@@ -27,6 +27,7 @@ func Render(c calc.Case, f calc.Findings) Drawing {
 	f.Problems = told(c, f.Problems)
 	s := &sheet{c: c, f: f, slots: map[string]string{}}
 	s.put("verdict", s.verdict())
+	s.put("mend", s.mend())
 	s.put("stick", s.sticks())
 	s.put("totals", s.totals())
 	s.put("results", s.results())
@@ -35,6 +36,7 @@ func Render(c calc.Case, f calc.Findings) Drawing {
 	s.put("volts", s.volts())
 	s.put("cost", s.cost())
 	s.put("notices", s.notices())
+	s.put("heading", s.heading())
 	s.put("inputs", s.inputs())
 	for i := range f.Readings {
 		s.put("monitors."+strconv.Itoa(i)+".lines", s.lines(i))
