@@ -72,16 +72,35 @@ func (p *page) press(key string) {
 	p.do("pressing a key", chromedp.KeyEvent(key))
 }
 
-// tap touches an element on a phone and clicks it elsewhere. It must be visible.
-// What was done before is drawn first: it may move what is to be tapped.
+// tap touches an element on a phone and clicks it elsewhere, in its middle,
+// once it stands still. Nothing may lie over it.
 func (p *page) tap(selector string) {
 	p.Helper()
-	p.frame()
+	spot := evaluate[struct {
+		X, Y float64
+		Over string
+	}](p, `(async () => {
+		const e = `+find(selector)+`;
+		const frame = () => new Promise(requestAnimationFrame);
+		const middle = () => { const r = e.getBoundingClientRect(); return { X: r.x + r.width / 2, Y: r.y + r.height / 2 }; };
+		e.scrollIntoView({ block: "center", behavior: "instant" });
+		for (let last = middle(), still = 0; still < 3; ) { // what was drawn before may still move it
+			await frame();
+			const now = middle();
+			still = now.X === last.X && now.Y === last.Y ? still + 1 : 0;
+			last = now;
+		}
+		const spot = middle(), hit = document.elementFromPoint(spot.X, spot.Y);
+		return { ...spot, Over: !hit ? "nothing (it is not shown)" : e.contains(hit) || hit.contains(e) && hit.matches("label") ? "" : hit.outerHTML.slice(0, 80) };
+	})()`)
+	if spot.Over != "" {
+		p.Fatalf("tapping %s would hit %s", selector, spot.Over)
+	}
 	if p.look.phone() {
-		p.do("tapping "+selector, chromedp.Tap(chromedp.CSS(selector), chromedp.NodeVisible))
+		p.do("tapping "+selector, chromedp.TapXY(spot.X, spot.Y))
 		return
 	}
-	p.do("clicking "+selector, chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
+	p.do("clicking "+selector, chromedp.MouseClickXY(spot.X, spot.Y))
 }
 
 // choose picks an option of a select element by its value.
