@@ -1,6 +1,8 @@
 package intake
 
-import "splittally/calc/intake/scan"
+import (
+	"splittally/calc/intake/scan"
+)
 
 // layPairs finds rows in lines that hold several days, each with its figure
 // behind it: tables side by side, or a list run on in one line.

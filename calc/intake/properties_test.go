@@ -140,8 +140,8 @@ func BenchmarkTwoMonths(b *testing.B) {
 }
 
 func BenchmarkTenThousandLines(b *testing.B) {
-	text := benchmarkText(10000, func(i int, d calendar.Day) string {
-		d = calendar.Day(19000 + i/96)
+	text := benchmarkText(10000, func(i int, _ calendar.Day) string {
+		d := calendar.Day(19000 + i/96)
 		return fmt.Sprintf("%s %02d:%02d,0.%03d\n", d, i%96/4, i%4*15, i*7%1000)
 	})
 	for b.Loop() {

@@ -125,6 +125,16 @@ func (a *attempt) fromRegister(l *ledger.Ledger, figures []figure) {
 	}
 }
 
+// rollOver gives the read at which a register that shows e begins again at
+// zero: the next power of ten, in whatever unit it counts.
+func rollOver(e energy.Energy) energy.Energy {
+	top := energy.Energy(1)
+	for top <= e {
+		top *= 10 // mostEnergy keeps e far below the last power of ten
+	}
+	return top
+}
+
 // registered enters the energy between two reads.
 func (a *attempt) registered(l *ledger.Ledger, from, to figure, shift calendar.Day, k climb) {
 	line := from.line
@@ -136,9 +146,9 @@ func (a *attempt) registered(l *ledger.Ledger, from, to figure, shift calendar.D
 		amount: amount{known: true, energy: to.energy - from.energy, rounding: rootSum(from.rounding, to.rounding)},
 	}
 	if f.energy < 0 {
-		switch rolled := f.energy + from.top; {
-		case from.top > 0 && from.energy > from.top-from.top/10 && to.energy < from.top/10:
-			f.energy = rolled
+		switch top := rollOver(from.energy); {
+		case from.energy > top-top/10 && to.energy >= 0 && to.energy < top/10:
+			f.energy += top
 			a.notice("register-rolled-over", "The register rolled over on "+f.span.First.Long()+".")
 		case shift > 0 && to.energy/3 <= k.step && to.energy >= 0 && f.span.Days() == 1:
 			f.energy, f.rounding = to.energy, to.rounding

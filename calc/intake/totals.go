@@ -5,8 +5,6 @@ import (
 
 	"splittally/calc/energy"
 	"splittally/calc/intake/words"
-
-	"github.com/shopspring/decimal"
 )
 
 // checkTotals compares the rows of sums and means with the figures above them.
@@ -48,10 +46,7 @@ func (a *attempt) matches(item int, label words.Label) bool {
 		if err != nil || a.counts[c] == 0 {
 			continue
 		}
-		half, _, err := energy.FromDecimal(decimal.New(5, -places-1), unit)
-		if err != nil {
-			continue
-		}
+		half := halfDigit(places, unit)
 		want, slack := a.sums[c], half+rounding(a, c)
 		if label == words.Average {
 			want /= energy.Energy(a.counts[c])

@@ -1,6 +1,8 @@
 package scan
 
-import "strings"
+import (
+	"strings"
+)
 
 // timeOfDay reads hh:mm, with seconds, AM or PM, and offset if they follow; or
 // a bare hour with AM or PM; or the French 13h30. The hour is read up to j.

@@ -1,6 +1,8 @@
 package words
 
-import "strings"
+import (
+	"strings"
+)
 
 // Label is what a word makes of the row that it stands in.
 type Label uint8

@@ -1,6 +1,8 @@
 package words
 
-import "splittally/calc/energy"
+import (
+	"splittally/calc/energy"
+)
 
 // Unit is what stands behind or before a number.
 type Unit uint8

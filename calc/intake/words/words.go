@@ -7,7 +7,9 @@
 // Dutch, Swedish, Danish and Norwegian.
 package words
 
-import "strings"
+import (
+	"strings"
+)
 
 // plainLetters maps the accented letters of the languages above to the letters
 // they are looked up by.

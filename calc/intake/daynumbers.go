@@ -1,0 +1,110 @@
+package intake
+
+import (
+	"splittally/calc/calendar"
+	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
+)
+
+// asDayDotMonth takes first numbers such as 01.10 as day and month if they give
+// one day after the other.
+func (p *paper) asDayDotMonth(lines []int) bool {
+	if _, ok := p.firstNumbers(lines); !ok || len(lines) < 3 {
+		return false
+	}
+	var dates []scan.Date
+	steps := 0
+	before := calendar.Day(0)
+	for n, i := range lines {
+		it := p.sheet.Items[p.facts[i].firstNumber]
+		d, ok := dayDotMonth(p.sheet.Lines[i].Text[it.From:it.To])
+		if !ok {
+			return false
+		}
+		on, ok := d.On(scan.DayFirst, 2024)
+		if !ok {
+			return false
+		}
+		if n > 0 && (on-before == 1 || before-on == 1) {
+			steps++
+		}
+		before = on
+		dates = append(dates, d)
+	}
+	if 2*steps < len(lines)-1 {
+		return false
+	}
+	for n, i := range lines {
+		p.makeDate(i, dates[n])
+	}
+	return true
+}
+
+// asDayNumber takes first numbers that count up, or down, from 1 to 31 as days of
+// the one month that the text around names.
+func (p *paper) asDayNumber(lines []int) bool {
+	numbers, ok := p.firstNumbers(lines)
+	month, at, named := p.monthNamed()
+	if !ok || !named || len(lines) < 2 {
+		return false
+	}
+	steps := 0
+	for i, n := range numbers {
+		if n < 1 || n > 31 || n != float64(int(n)) {
+			return false
+		}
+		if i > 0 && (n-numbers[i-1] == 1 || numbers[i-1]-n == 1) {
+			steps++
+		}
+	}
+	if 2*steps < len(lines)-1 {
+		return false
+	}
+	p.lines[at].Use, p.lines[at].Why = Used, "names the month"
+	for i, line := range lines {
+		p.makeDate(line, scan.Date{Form: scan.Known, Year: month.Year, Month: month.Month, Day: int(numbers[i])})
+	}
+	return true
+}
+
+// monthNamed gives the only month that a text without days names, and the line
+// that does.
+func (p *paper) monthNamed() (month scan.Date, at int, ok bool) {
+	for i := range p.sheet.Lines {
+		for _, it := range p.sheet.Of(i) {
+			d := it.Date
+			switch {
+			case it.Kind == scan.DateOf && d.Form == scan.Month:
+			case it.Kind == scan.Word && words.Month(it.Fold) > 0 && len(it.Fold) > 3:
+				d = scan.Date{Form: scan.Month, Month: words.Month(it.Fold)}
+			default:
+				continue
+			}
+			if ok && month.Month != d.Month {
+				return month, i, false
+			}
+			if month.Year == 0 {
+				month, at = d, i
+			}
+			ok = true
+		}
+	}
+	return month, at, ok
+}
+
+// dayDotMonth reads "3.10" as 3 October.
+func dayDotMonth(text string) (scan.Date, bool) {
+	var parts [2]int
+	at := 0
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c == '.' && at == 0 && i > 0 && i < 3:
+			at = 1
+		case c >= '0' && c <= '9':
+			parts[at] = parts[at]*10 + int(c-'0')
+		default:
+			return scan.Date{}, false
+		}
+	}
+	return scan.Date{Form: scan.Known, Mark: '.', Day: parts[0], Month: parts[1]}, at == 1 && parts[1] >= 1 && parts[1] <= 12 && parts[0] >= 1 && parts[0] <= 31
+}

@@ -1,0 +1,149 @@
+package intake
+
+import (
+	"slices"
+	"strings"
+
+	"splittally/calc/intake/words"
+)
+
+// dropColumns leaves out columns that are no energy: row numbers, remarks, and
+// what the heading calls money or weather.
+func (p *paper) dropColumns(core []int, count map[int]int, best int) {
+	energy := slices.ContainsFunc(p.columns, func(c column) bool { return c.unit.IsEnergy() || c.unit.IsPower() })
+	kept := slices.DeleteFunc(slices.Clone(p.columns), func(c column) bool {
+		switch c.label {
+		case words.Cost, words.Weather, words.Ordinal, words.Note:
+			return !c.unit.IsEnergy() && !c.unit.IsPower()
+		case words.Register, words.Total:
+			if c.unit == 0 && energy {
+				return false
+			}
+		}
+		switch {
+		case c.unit == words.Money || c.unit == words.Other:
+			return true
+		case c.unit == 0 && 5*count[c.key] < best:
+			return true
+		case p.countsRows(c.key, core) && len(p.columns) > 1:
+			return true
+		}
+		return false
+	})
+	if len(kept) == 0 {
+		allMoney := slices.ContainsFunc(p.columns, func(c column) bool { return c.label != words.Ordinal })
+		p.noEnergy = p.noEnergy || allMoney
+	}
+	for _, c := range p.columns {
+		if !slices.ContainsFunc(kept, func(k column) bool { return k.key == c.key }) {
+			p.dropped = append(p.dropped, c)
+		}
+	}
+	p.columns = kept
+}
+
+// allMoney says whether the columns that were left out are of money.
+func (p *paper) allMoney() bool {
+	return slices.ContainsFunc(p.dropped, func(c column) bool { return c.label == words.Cost || c.unit == words.Money })
+}
+
+// countsRows says whether a column numbers the rows 1, 2, 3 …
+func (p *paper) countsRows(key int, core []int) bool {
+	if len(core) < 3 {
+		return false
+	}
+	before := int64(-1)
+	for _, line := range core {
+		i := slices.IndexFunc(p.slots(line), func(s slot) bool { return s.key == key })
+		if i < 0 {
+			return false
+		}
+		item := p.slots(line)[i].item
+		if item < 0 || len(p.sheet.Items[item].Readings) != 1 || p.sheet.Items[item].Readings[0].Places != 0 {
+			return false
+		}
+		n := p.sheet.Items[item].Readings[0].Value.IntPart()
+		if before < 0 && n > 1 || before >= 0 && n != before+1 {
+			return false
+		}
+		before = n
+	}
+	return true
+}
+
+// nameColumns takes names and units from the heading, and from the first full
+// row where the figures stand.
+func (p *paper) nameColumns(core []int) {
+	for _, line := range core {
+		found := p.slots(line)
+		if len(found) < len(p.columns) {
+			continue
+		}
+		for i := range p.columns {
+			for _, s := range found {
+				if s.key == p.columns[i].key && s.item >= 0 {
+					p.columns[i].begins, p.columns[i].ends = p.sheet.Items[s.item].From, p.sheet.Items[s.item].To
+				}
+			}
+		}
+		break
+	}
+	for _, h := range p.headings {
+		var cells []string
+		if p.sheet.Delimiter != 0 {
+			cells = p.headingTexts(h)
+		} else if cells = p.figureHeadings(h, len(p.columns)); len(cells) > len(p.columns)+3 {
+			continue
+		}
+		if len(p.columns) == 1 && p.sheet.Delimiter == 0 {
+			for _, cell := range cells {
+				p.columns[0].describe(cell)
+			}
+			continue
+		}
+		for i := range p.columns {
+			c, at := &p.columns[i], i
+			if p.sheet.Delimiter != 0 {
+				at = c.key / 8
+			}
+			if at < len(cells) {
+				c.describe(cells[at])
+			}
+		}
+	}
+}
+
+// figureHeadings gives the cells of a heading without cells that name figures:
+// not those of dates, and, if more than most are left, not those of money,
+// weather, numbers of rows and remarks.
+func (p *paper) figureHeadings(line, most int) []string {
+	var all, energy []string
+	for _, text := range p.headingTexts(line) {
+		_, unit, label := headingCell(text)
+		if label == words.DateName && unit == 0 {
+			continue
+		}
+		all = append(all, text)
+		if label != words.Cost && label != words.Weather && label != words.Ordinal && label != words.Note && unit != words.Money && unit != words.Other {
+			energy = append(energy, text)
+		}
+	}
+	if len(all) > most {
+		return energy
+	}
+	return all
+}
+
+// describe takes up one cell of a heading.
+func (c *column) describe(text string) {
+	name, unit, label := headingCell(text)
+	if unit != 0 && c.unit == 0 {
+		c.unit = unit
+	}
+	if label != 0 && c.label == 0 {
+		c.label = label
+	}
+	if name != "" {
+		c.name = strings.TrimSpace(c.name + " " + name)
+	}
+}
