@@ -95,11 +95,14 @@ func segment(name markup.Name, x1, y1, x2, y2 float64) markup.Markup {
 
 // to writes one step of a path.
 func to(step string, at ...float64) string {
-	words := make([]string, len(at))
+	b := append(make([]byte, 0, 24), step...)
 	for i, v := range at {
-		words[i] = markup.Number(v)
+		if i > 0 {
+			b = append(b, ' ')
+		}
+		b = markup.AppendNumber(b, v)
 	}
-	return step + strings.Join(words, " ")
+	return string(b)
 }
 
 // words writes text whose anchor is start, middle or end.

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"strings"
 
 	"splittally/calc/chart/markup"
 )
@@ -64,16 +65,17 @@ func Split(s Stick) markup.Markup {
 // half draws one half of the stick with its split edge at y; outward is -1 for
 // the upper and 1 for the lower half.
 func half(length, y, outward float64, days []Notch) markup.Markup {
-	d := to("M", 2, y+outward*halfHeight) + to("L", 2, y)
+	var d strings.Builder
+	d.WriteString(to("M", 2, y+outward*halfHeight) + to("L", 2, y))
 	room := length / math.Max(1, float64(len(days)))
 	wide, deep := math.Min(2.2, 0.32*room), math.Min(7, 1.2+0.8*room)
 	for _, n := range days {
 		if at := 2 + n.Share*length; n.Share < 1-1e-9 {
-			d += to("L", at-wide, y) + to("L", at, y+outward*deep) + to("L", at+wide, y)
+			d.WriteString(to("L", at-wide, y, at, y+outward*deep, at+wide, y))
 		}
 	}
-	d += to("L", 2+length, y) + to("L", 2+length, y+outward*halfHeight) + "Z"
-	return path("wood", d)
+	d.WriteString(to("L", 2+length, y, 2+length, y+outward*halfHeight) + "Z")
+	return path("wood", d.String())
 }
 
 // guesses hatches the days of the instrument's half that were filled.

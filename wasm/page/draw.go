@@ -29,27 +29,18 @@ func (p *page) draw(d view.Drawing) {
 	}
 }
 
-// show puts markup into a slot. What was unfolded there stays so, and what had
-// the focus has it again, if the new markup has an element of the same id.
+// show puts markup into a slot. What had the focus there has it again, if the
+// new markup has an element of the same id.
 func (p *page) show(s *slot, html string) {
 	if s.set && s.html == html {
 		return
 	}
 	s.html, s.set = html, true
-	var unfolded []string
-	for _, d := range within(s.el, "details[open]") {
-		unfolded = append(unfolded, d.Get("id").String())
-	}
 	focus := ""
 	if active := p.doc.Underlying().Get("activeElement"); !active.IsNull() && s.el.Call("contains", active).Bool() {
 		focus = active.Get("id").String()
 	}
 	s.el.Set("innerHTML", html)
-	for _, id := range unfolded {
-		if d := p.doc.Underlying().Call("getElementById", id); !d.IsNull() {
-			d.Set("open", true)
-		}
-	}
 	if focus == "" {
 		return
 	}

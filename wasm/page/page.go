@@ -30,6 +30,11 @@ type page struct {
 	slots    []*slot
 	patterns map[string]js.Value // an empty item of each list, by the list's own name
 
+	c        calc.Case // as last worked out
+	f        calc.Findings
+	unfolded map[string]bool // the parts that were drawn open
+	before   map[string]bool // those that were before all were opened for printing
+
 	answers []calc.Answer
 	today   string            // the day of the last edit
 	said    map[string]string // messages beside fields, by path
@@ -73,8 +78,18 @@ func (p *page) changed() {
 
 // work reads the fields, works the case out and draws what it comes to.
 func (p *page) work() {
-	c := p.read()
-	p.draw(view.Render(c, calc.Work(c)))
+	p.c = p.read()
+	p.f = calc.Work(p.c)
+	p.redraw()
+}
+
+// redraw draws what was last found, with what is unfolded now.
+func (p *page) redraw() {
+	p.unfolded = map[string]bool{}
+	for _, d := range p.all("details[open][id]") {
+		p.unfolded[d.Get("id").String()] = true
+	}
+	p.draw(view.Render(p.c, p.f, p.unfolded))
 }
 
 // read makes a case of what the page holds.
@@ -115,6 +130,11 @@ func (p *page) listen() {
 			p.act(button)
 		}
 	})
+	p.on("toggle", func(_, target js.Value) {
+		if id := attribute(target, "id"); id != "" && target.Get("open").Truthy() != p.unfolded[id] {
+			p.redraw()
+		}
+	})
 	p.on("submit", func(e, _ js.Value) { e.Call("preventDefault") })
 	p.listenToDrops()
 	p.listenToLeaving()
@@ -126,7 +146,7 @@ func (p *page) on(kind string, f func(e, target js.Value)) {
 	p.doc.Underlying().Call("addEventListener", kind, js.FuncOf(func(_ js.Value, args []js.Value) any {
 		p.guard(kind, func() { f(args[0], element(args[0].Get("target"))) })
 		return nil
-	}))
+	}), true) // on the way down: a toggle does not bubble up
 }
 
 // settled takes changes that are complete: answers, dates picked, files chosen,

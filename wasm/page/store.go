@@ -103,15 +103,28 @@ func (p *page) onWindow(kind string, f func(e js.Value)) {
 	}))
 }
 
-// unfold opens all workings for the printed page, and closes those again.
+// unfold opens all workings for the printed page, and closes those again. Parts
+// have parts inside, which are there only once the outer ones are drawn open.
 func (p *page) unfold(open bool) {
-	selector := "#findings details:not([open])"
 	if !open {
-		selector = "#findings details[data-unfolded]"
+		for _, d := range p.all("#findings details") {
+			if !p.before[d.Get("id").String()] {
+				d.Set("open", false)
+			}
+		}
+		p.redraw()
+		return
 	}
-	for _, d := range p.all(selector) {
-		d.Set("open", open)
-		d.Call("toggleAttribute", "data-unfolded", open)
+	p.before = p.unfolded
+	for {
+		folded := p.all("#findings details:not([open])")
+		if len(folded) == 0 {
+			return
+		}
+		for _, d := range folded {
+			d.Set("open", true)
+		}
+		p.redraw()
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"splittally/calc/chart/markup"
+	"splittally/calc/compare"
 	"splittally/calc/say"
 	"splittally/calc/uncertainty"
 )
@@ -15,6 +16,10 @@ func (s *sheet) budget(p pair) markup.Markup {
 	if len(c.Budget) == 0 {
 		return markup.Markup{}
 	}
+	return s.folded("more", id("budget", p.period, p.instrument), "What the ± is made of", func() markup.Markup { return s.budgetTable(c) })
+}
+
+func (s *sheet) budgetTable(c compare.Comparison) markup.Markup {
 	parts := c.Budget.Merged()
 	shares := parts.Shares()
 	heads := []string{"What could be wrong", "Adds, %", "Share"}
@@ -30,8 +35,7 @@ func (s *sheet) budget(p pair) markup.Markup {
 	if c.Promise > 0 {
 		said += " What the two instruments promise would alone be ± " + percent(say.Interval(c.Promise)) + "."
 	}
-	return folded("more", id("budget", p.period, p.instrument), "What the ± is made of",
-		table("narrow", "Uncertainty budget, in percent of the meter’s kWh", heads, tbody(rows...)), el("p", text(said)))
+	return markup.Join(table("narrow", "Uncertainty budget, in percent of the meter’s kWh", heads, tbody(rows...)), el("p", text(said)))
 }
 
 // byShare gives the indexes of the shares, the greatest first.

@@ -22,7 +22,7 @@ var hostile = []string{
 // elements and attributes are all that the views make.
 var (
 	elements   = set("root p strong span div ul ol li dl dt dd h2 h3 sup pre button fieldset legend label input details summary table caption thead tbody tr th td figure figcaption svg title desc defs pattern path g rect circle text")
-	attributes = set("class id type name value checked role scope colspan aria-label aria-labelledby aria-hidden d x y cx cy r width height viewBox fill patternUnits text-anchor")
+	attributes = set("class id type name value checked open role scope colspan aria-label aria-labelledby aria-hidden d x y cx cy r width height viewBox fill patternUnits text-anchor")
 )
 
 func set(words string) map[string]bool {
@@ -47,9 +47,28 @@ func TestHostileTexts(t *testing.T) {
 		if problems := document.Read(n, changed.Fields); len(problems) > 0 {
 			t.Fatal(problems)
 		}
-		d := Render(changed, calc.Work(changed))
+		d := all(changed, calc.Work(changed))
 		for name, markup := range d.Slots {
 			checkMarkup(t, path+" in "+name, markup)
+		}
+	}
+}
+
+// all draws a case with every part unfolded.
+func all(c calc.Case, f calc.Findings) Drawing {
+	open := map[string]bool{}
+	for {
+		d := Render(c, f, open)
+		before := len(open)
+		for _, markup := range d.Slots {
+			for _, rest := range strings.Split(markup, "<details ")[1:] {
+				_, rest, _ = strings.Cut(rest, ` id="`)
+				id, _, _ := strings.Cut(rest, `"`)
+				open[id] = true
+			}
+		}
+		if len(open) == before {
+			return d
 		}
 	}
 }

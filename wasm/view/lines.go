@@ -31,7 +31,7 @@ func (s *sheet) lines(monitor int) markup.Markup {
 	if r.Unit != "" && r.Used > 0 {
 		account += " Unit: " + r.Unit + "."
 	}
-	return el("div", class("lines"), el("p", text(account)), s.wrong(monitor, path, wrong), ignored(monitor, r.Lines))
+	return el("div", class("lines"), el("p", text(account)), s.wrong(monitor, path, wrong), s.ignored(monitor, r.Lines))
 }
 
 func (s *sheet) wrong(monitor int, path string, problems []remark.Problem) markup.Markup {
@@ -50,7 +50,7 @@ func (s *sheet) wrong(monitor int, path string, problems []remark.Problem) marku
 }
 
 // ignored lists the lines that hold no reading, with the reason of each.
-func ignored(monitor int, all []intake.Line) markup.Markup {
+func (s *sheet) ignored(monitor int, all []intake.Line) markup.Markup {
 	var told []intake.Line
 	for _, l := range all {
 		if l.Use == intake.Ignored && l.Why != "" {
@@ -60,10 +60,12 @@ func ignored(monitor int, all []intake.Line) markup.Markup {
 	if len(told) == 0 {
 		return markup.Markup{}
 	}
-	items := markup.Each(told[:min(len(told), mostLines)], func(l intake.Line) markup.Markup {
-		return el("li", text("Line "+strconv.Itoa(l.Number)+": "+l.Why))
+	return s.folded("more", id("ignored", monitor), "Lines that were ignored", func() markup.Markup {
+		items := markup.Each(told[:min(len(told), mostLines)], func(l intake.Line) markup.Markup {
+			return el("li", text("Line "+strconv.Itoa(l.Number)+": "+l.Why))
+		})
+		return markup.Join(el("ul", items), more(len(told)))
 	})
-	return folded("more", id("ignored", monitor), "Lines that were ignored", el("ul", items), more(len(told)))
 }
 
 func more(n int) markup.Markup {

@@ -13,10 +13,15 @@ func class(name markup.Name) markup.Attr { return markup.Class(name) }
 
 func p(s string) markup.Markup { return el("p", text(s)) }
 
-// folded gives a part that opens when its summary is tapped. The id keeps it
-// open when it is drawn anew.
-func folded(name markup.Name, id, summary string, parts ...markup.Part) markup.Markup {
-	return el("details", append([]markup.Part{class(name), markup.ID(id), el("summary", text(summary))}, parts...)...)
+// folded gives a part that opens when its summary is tapped. What is inside is
+// only drawn while it is open: a page is drawn at every key, and most of it is
+// workings that nobody looks at just then.
+func (s *sheet) folded(name markup.Name, id, summary string, inside func() markup.Markup) markup.Markup {
+	head := el("summary", markup.ID(id+"-head"), text(summary))
+	if !s.open[id] {
+		return el("details", class(name), markup.ID(id), head)
+	}
+	return el("details", class(name), markup.ID(id), markup.Is("open"), head, inside())
 }
 
 // cell is a table cell. Its heading is told again in the cell on narrow screens,

@@ -7,6 +7,7 @@ import (
 	"splittally/calc/calendar"
 	"splittally/calc/chart"
 	"splittally/calc/chart/markup"
+	"splittally/calc/energy"
 	"splittally/calc/fill"
 	"splittally/calc/ledger"
 	"splittally/calc/say"
@@ -89,29 +90,38 @@ func (s *sheet) days(p pair) markup.Markup {
 	if bill.Given && bill.Days() > 0 {
 		c.Mean = bill.Reference.KilowattHours() / float64(bill.Days())
 	}
-	var rows []markup.Part
-	span := s.drawnDays(p)
-	for d := span.First; d < span.End; d++ {
-		entry := inst.Ledger.At(d)
-		day, in := chart.Day{Label: d.Short(), Outside: !bill.Span.Has(d), Odd: odd[d]}, (*fill.Day)(nil)
-		energy := entry.Energy
-		day.Known = entry.State != ledger.Missing
-		if !day.Outside {
-			in = &p.Filled.Days[d-bill.Span.First]
-			energy, day.Known = in.Energy, true
-		}
-		if entry.State != ledger.Missing {
-			day.Sure = entry.Energy.KilowattHours()
-		}
-		day.Energy = energy.KilowattHours()
+	for d, span := s.drawnDays(p).First, s.drawnDays(p); d < span.End; d++ {
+		day, _, _ := s.day(p, d)
+		day.Odd = odd[d]
 		c.Days = append(c.Days, day)
-		if in != nil {
-			rows = append(rows, dayRow(d, minus(energy.Text(2)), dayState(in, entry), odd[d]))
-		}
 	}
 	return markup.Join(el("figure", chart.Daily(c), dayKey(p)),
-		folded("more", id("table", p.period, p.instrument), "These days as figures",
-			table("narrow", "Daily energy of "+inst.Name, []string{"Day", "kWh", "How it is known"}, tbody(rows...))))
+		s.folded("more", id("table", p.period, p.instrument), "These days as figures", func() markup.Markup { return s.dayTable(p, odd) }))
+}
+
+// day gives a day around a bill for drawing, its exact energy, and how that is known.
+func (s *sheet) day(p pair, d calendar.Day) (chart.Day, energy.Energy, string) {
+	bill, entry := s.f.Periods[p.period], s.f.Instruments[p.instrument].Ledger.At(d)
+	day := chart.Day{Label: d.Short(), Outside: !bill.Span.Has(d), Known: entry.State != ledger.Missing}
+	amount, in := entry.Energy, (*fill.Day)(nil)
+	if day.Known {
+		day.Sure = entry.Energy.KilowattHours()
+	}
+	if !day.Outside {
+		in = &p.Filled.Days[d-bill.Span.First]
+		amount, day.Known = in.Energy, true
+	}
+	day.Energy = amount.KilowattHours()
+	return day, amount, dayState(in, entry)
+}
+
+func (s *sheet) dayTable(p pair, odd map[calendar.Day]bool) markup.Markup {
+	var rows []markup.Part
+	for _, in := range p.Filled.Days {
+		_, amount, state := s.day(p, in.Day)
+		rows = append(rows, dayRow(in.Day, minus(amount.Text(2)), state, odd[in.Day]))
+	}
+	return table("narrow", "Daily energy of "+s.name(p), []string{"Day", "kWh", "How it is known"}, tbody(rows...))
 }
 
 func dayRow(d calendar.Day, energy, state string, odd bool) markup.Markup {

@@ -58,8 +58,8 @@ func choice(id, group string, q remark.Question, c remark.Choice) markup.Markup 
 		el("span", label...))
 }
 
-// open counts the questions that nobody has answered, and gives the first one.
-func (s *sheet) open() (n, first int) {
+// unanswered counts the questions that nobody has answered, and gives the first one.
+func (s *sheet) unanswered() (n, first int) {
 	first = -1
 	for i, q := range s.f.Questions {
 		if q.Answered {

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"splittally/calc"
 	"splittally/calc/calendar"
 	"splittally/calc/chart/markup"
 	"splittally/calc/compare"
@@ -29,11 +30,14 @@ func (s *sheet) results() markup.Markup {
 func (s *sheet) result(p pair) markup.Markup {
 	summary := s.name(p) + ", " + s.bill(p.period)
 	if !p.Compares() {
-		return folded("result", id("result", p.period, p.instrument), summary, s.days(p), s.filling(p))
+		return s.folded("result", id("result", p.period, p.instrument), summary, func() markup.Markup {
+			return markup.Join(s.days(p), s.filling(p))
+		})
 	}
-	return folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared),
-		el("p", text(say.Verdict(s.name(p), p.Compared))),
-		s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
+	return s.folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared), func() markup.Markup {
+		return markup.Join(el("p", text(say.Verdict(s.name(p), p.Compared))),
+			s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
+	})
 }
 
 // figures lists what the comparison comes to, with the base of each percentage.
@@ -50,9 +54,10 @@ func (s *sheet) figures(p pair) markup.Markup {
 	}
 	base := markup.Markup{}
 	if c.WrongBase.Valid {
-		base = folded("more", id("base", p.period, p.instrument), "Divided by the monitor’s figure instead",
-			el("p", text("100 × (monitor − meter) ÷ monitor is "+percent(sign(c.WrongBase.Decimal.StringFixed(2)))+
-				". Many people divide so. It is not the percentage error: the meter is what the monitor is held against, so the meter is the base.")))
+		base = s.folded("more", id("base", p.period, p.instrument), "Divided by the monitor’s figure instead", func() markup.Markup {
+			return el("p", text("100 × (monitor − meter) ÷ monitor is "+percent(sign(c.WrongBase.Decimal.StringFixed(2)))+
+				". Many people divide so. It is not the percentage error: the meter is what the monitor is held against, so the meter is the base."))
+		})
 	}
 	return markup.Join(facts(list...), base)
 }
@@ -104,17 +109,20 @@ func (s *sheet) trials(p pair) markup.Markup {
 	if len(p.Filled.Trials) == 0 {
 		return markup.Markup{}
 	}
+	return s.folded("more", id("trials", p.period, p.instrument), "How the ways to fill did", func() markup.Markup { return trialTable(p.Filled) })
+}
+
+func trialTable(f fill.Result) markup.Markup {
 	heads := []string{"Way to fill", "Tries", "Typical miss, kWh", "Mean miss, kWh"}
-	rows := markup.Each(p.Filled.Trials, func(t fill.Trial) markup.Markup {
+	rows := markup.Each(f.Trials, func(t fill.Trial) markup.Markup {
 		name := methodName(t.Method)
-		if t.Method == p.Filled.Method {
+		if t.Method == f.Method {
 			name += " (taken)"
 		}
 		return tr(text(name), cell{heads[1], text(strconv.Itoa(t.Tries)), "num"},
 			cell{heads[2], text(say.Interval(t.RMS)), "num"}, cell{heads[3], text(say.Signed(t.Mean, t.RMS)), "num"})
 	})
-	return folded("more", id("trials", p.period, p.instrument), "How the ways to fill did",
-		table("narrow", "The same gap, cut into measured days", heads, tbody(rows)))
+	return table("narrow", "The same gap, cut into measured days", heads, tbody(rows))
 }
 
 func methodName(m fill.Method) string {
@@ -138,17 +146,20 @@ func (s *sheet) shifts(p pair) markup.Markup {
 	if len(p.Shifts) == 0 {
 		return markup.Markup{}
 	}
+	return s.folded("more", id("shifts", p.period, p.instrument), "If the bill’s dates were a day off", func() markup.Markup { return shiftTable(p.Result) })
+}
+
+func shiftTable(r calc.Result) markup.Markup {
 	heads := []string{"If the bill …", "Error"}
 	var rows []markup.Part
-	for i, shift := range p.Shifts {
+	for i, shift := range r.Shifts {
 		said := shiftWords(shift)
-		if i == p.Best {
+		if i == r.Best {
 			said += " (mends it best)"
 		}
 		rows = append(rows, tr(text(said), cell{heads[1], text(percent(sign(shift.Percent.StringFixed(2)))), "num"}))
 	}
-	return folded("more", id("shifts", p.period, p.instrument), "If the bill’s dates were a day off",
-		table("narrow", "What one day changes", heads, tbody(rows...)),
+	return markup.Join(table("narrow", "What one day changes", heads, tbody(rows...)),
 		el("p", class("quiet"), text("A day is about a thirtieth of a month, so many errors of a few percent look like a day. It is a hint, no proof.")))
 }
 
@@ -173,9 +184,13 @@ func (s *sheet) ways(p pair) markup.Markup {
 	if len(p.Ways) == 0 {
 		return markup.Markup{}
 	}
+	return s.folded("more", id("ways", p.period, p.instrument), "Ways to read the bill’s dates", func() markup.Markup { return wayTable(p.Ways) })
+}
+
+func wayTable(ways []calc.WayResult) markup.Markup {
 	heads := []string{"Which dates belong", "kWh", "Error"}
 	var rows []markup.Part
-	for _, w := range p.Ways {
+	for _, w := range ways {
 		off := "—"
 		if w.Known {
 			off = percent(sign(w.Percent.StringFixed(2)))
@@ -183,8 +198,7 @@ func (s *sheet) ways(p pair) markup.Markup {
 		rows = append(rows, tr(text(w.Way.Convention.Words()+": "+spanWords(w.Way.Span)),
 			cell{heads[1], text(amount(w.Total)), "num"}, cell{heads[2], text(off), "num"}))
 	}
-	return folded("more", id("ways", p.period, p.instrument), "Ways to read the bill’s dates",
-		table("narrow", "The same bill, read differently", heads, tbody(rows...)))
+	return table("narrow", "The same bill, read differently", heads, tbody(rows...))
 }
 
 // sign gives a number in text a plus or a true minus.

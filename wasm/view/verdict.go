@@ -57,7 +57,7 @@ func (s *sheet) confidence() string { return percent(markup.Number(100 * s.f.Con
 
 // openLine leads to the first open question.
 func (s *sheet) openLine() markup.Markup {
-	n, first := s.open()
+	n, first := s.unanswered()
 	if n == 0 {
 		return markup.Markup{}
 	}
@@ -138,7 +138,7 @@ func (s *sheet) short() string {
 	if len(out) == 0 {
 		out = append(out, s.shortStart())
 	}
-	if n, _ := s.open(); n > 0 {
+	if n, _ := s.unanswered(); n > 0 {
 		out = append(out, openQuestions(n))
 	}
 	if n := s.toMend(); n > 0 {

@@ -22,10 +22,11 @@ type Drawing struct {
 	Short string            // the verdict bar's text
 }
 
-// Render draws the findings of a case.
-func Render(c calc.Case, f calc.Findings) Drawing {
+// Render draws the findings of a case. open holds the ids of the parts that are
+// unfolded; the others are drawn without what is inside.
+func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	f.Problems = told(c, f.Problems)
-	s := &sheet{c: c, f: f, slots: map[string]string{}}
+	s := &sheet{c: c, f: f, open: open, slots: map[string]string{}}
 	s.put("verdict", s.verdict())
 	s.put("mend", s.mend())
 	s.put("stick", s.sticks())
@@ -51,6 +52,7 @@ func Render(c calc.Case, f calc.Findings) Drawing {
 type sheet struct {
 	c     calc.Case
 	f     calc.Findings
+	open  map[string]bool
 	slots map[string]string
 }
 

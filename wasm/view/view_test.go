@@ -81,7 +81,7 @@ func small() (calc.Case, calc.Findings) {
 }
 
 func TestGolden(t *testing.T) {
-	d := Render(small())
+	d := all(small())
 	var b strings.Builder
 	for _, name := range slices.Sorted(maps.Keys(d.Slots)) {
 		checkMarkup(t, name, d.Slots[name])
@@ -109,7 +109,7 @@ func TestGolden(t *testing.T) {
 // An empty page asks for readings and a bill, and scolds nobody.
 func TestEmpty(t *testing.T) {
 	c := calc.Case{Monitors: []calc.Monitor{{}}, Periods: []billing.Period{{}, {}}}
-	d := Render(c, calc.Work(c))
+	d := Render(c, calc.Work(c), nil)
 	if d.Short != "Nothing to compare yet" {
 		t.Errorf("the bar says %q", d.Short)
 	}
@@ -124,7 +124,7 @@ func TestEmpty(t *testing.T) {
 // The example shows every part of the page.
 func TestExampleShowsEverything(t *testing.T) {
 	c := open(t)
-	d := Render(c, calc.Work(c))
+	d := Render(c, calc.Work(c), nil)
 	for _, slot := range []string{"verdict", "bar", "stick", "totals", "results", "intervals", "together", "volts", "cost", "notices", "inputs", "monitors.0.lines"} {
 		if d.Slots[slot] == "" {
 			t.Errorf("nothing in %s", slot)
@@ -139,7 +139,7 @@ func TestExampleShowsEverything(t *testing.T) {
 func TestIDsAreUnique(t *testing.T) {
 	c := open(t)
 	seen := map[string]string{}
-	for slot, markup := range Render(c, calc.Work(c)).Slots {
+	for slot, markup := range all(c, calc.Work(c)).Slots {
 		for _, rest := range strings.Split(markup, ` id="`)[1:] {
 			id, _, _ := strings.Cut(rest, `"`)
 			if other, twice := seen[id]; twice {
@@ -162,7 +162,7 @@ func TestBegin(t *testing.T) {
 		"bill alone":     {calc.Case{Monitors: []calc.Monitor{{}}, Periods: []billing.Period{{From: "2025-09-03", To: "2025-10-03", Days: "30", KWh: "412"}}}, "Now paste the daily totals"},
 		"apart":          {calc.Case{Monitors: []calc.Monitor{{Readings: "2024-09-03 10 kWh\n2024-09-04 11 kWh"}}, Periods: []billing.Period{{From: "2025-09-03", To: "2025-10-03", Days: "30", KWh: "412"}}}, "no day of this period was measured"},
 	} {
-		if got := Render(c.c, calc.Work(c.c)).Slots["verdict"]; !strings.Contains(got, c.want) {
+		if got := Render(c.c, calc.Work(c.c), nil).Slots["verdict"]; !strings.Contains(got, c.want) {
 			t.Errorf("%s: %s\nwant %q in it", name, got, c.want)
 		}
 	}

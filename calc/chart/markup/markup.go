@@ -8,6 +8,7 @@ package markup
 
 import (
 	"html"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -15,19 +16,31 @@ import (
 // Name is the name of an element or an attribute, written in the program.
 type Name string
 
-// Markup is finished HTML or SVG. The zero value is nothing.
-type Markup struct{ text string }
+// Markup is HTML or SVG. The zero value is nothing. It is kept as a tree until
+// String writes it in one go, because a page is drawn at every key.
+type Markup struct{ parts []Part }
 
-// String gives the markup as text for a page.
-func (m Markup) String() string { return m.text }
+// String writes the markup for a page.
+func (m Markup) String() string {
+	var b strings.Builder
+	m.inside(&b)
+	return b.String()
+}
 
 // Empty says that there is nothing in it.
-func (m Markup) Empty() bool { return m.text == "" }
+func (m Markup) Empty() bool { return len(m.parts) == 0 }
 
 // Part is what an element is made of: an Attr, a Text, or other Markup.
-type Part interface{ put(e *element) }
+type Part interface {
+	attribute(b *strings.Builder) // writes the part if it is an attribute
+	inside(b *strings.Builder)    // writes the part if it is none
+}
 
-type element struct{ attributes, inside strings.Builder }
+// element is an element with its parts, attributes among them.
+type element struct {
+	name  Name
+	parts []Part
+}
 
 // Attr is an attribute; see A.
 type Attr struct {
@@ -60,63 +73,111 @@ func ID(id string) Attr { return A("id", id) }
 // Num gives an attribute of a number in the unit of a drawing, to a hundredth.
 func Num(name Name, value float64) Attr { return A(name, Number(value)) }
 
-// Number writes a coordinate to a hundredth, without trailing zeros.
-func Number(value float64) string {
-	text := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(value, 'f', 2, 64), "0"), ".")
-	if text == "-0" {
-		return "0"
+// Number writes a coordinate to a hundredth, without trailing zeros. Values
+// beyond any drawing are written as its edge would be, at a million.
+func Number(value float64) string { return string(AppendNumber(nil, value)) }
+
+// AppendNumber appends what Number writes. A drawing has thousands of numbers,
+// and the general way to format one takes most of its time.
+func AppendNumber(to []byte, value float64) []byte {
+	const most = 1e6
+	hundredths := int64(math.Round(100 * math.Max(-most, math.Min(most, value))))
+	if hundredths < 0 {
+		to = append(to, '-')
+		hundredths = -hundredths
 	}
-	return text
+	to = strconv.AppendInt(to, hundredths/100, 10)
+	switch rest := hundredths % 100; {
+	case rest == 0:
+	case rest%10 == 0:
+		to = append(to, '.', byte('0'+rest/10))
+	default:
+		to = append(to, '.', byte('0'+rest/10), byte('0'+rest%10))
+	}
+	return to
 }
 
-func (a Attr) put(e *element) {
-	switch {
-	case a.name == "":
-	case a.bare:
-		e.attributes.WriteString(" " + string(a.name))
-	default:
-		e.attributes.WriteString(" " + string(a.name) + `="` + html.EscapeString(a.value) + `"`)
+// escape writes a text so that it stays one, within an element or an attribute.
+func escape(b *strings.Builder, text string) {
+	if strings.ContainsAny(text, `<>&'"`) {
+		text = html.EscapeString(text)
+	}
+	b.WriteString(text)
+}
+
+func (a Attr) attribute(b *strings.Builder) {
+	if a.name == "" {
+		return
+	}
+	b.WriteByte(' ')
+	b.WriteString(string(a.name))
+	if !a.bare {
+		b.WriteString(`="`)
+		escape(b, a.value)
+		b.WriteByte('"')
 	}
 }
+
+func (a Attr) inside(*strings.Builder) {}
 
 // Text is text within an element.
 type Text string
 
-func (t Text) put(e *element) { e.inside.WriteString(html.EscapeString(string(t))) }
+func (t Text) attribute(*strings.Builder) {}
 
-func (m Markup) put(e *element) { e.inside.WriteString(m.text) }
+func (t Text) inside(b *strings.Builder) { escape(b, string(t)) }
+
+func (m Markup) attribute(*strings.Builder) {}
+
+func (m Markup) inside(b *strings.Builder) {
+	for _, p := range m.parts {
+		p.inside(b)
+	}
+}
+
+func (e element) attribute(*strings.Builder) {}
+
+func (e element) inside(b *strings.Builder) {
+	b.WriteByte('<')
+	b.WriteString(string(e.name))
+	for _, p := range e.parts {
+		p.attribute(b)
+	}
+	b.WriteByte('>')
+	if empty[e.name] {
+		return
+	}
+	for _, p := range e.parts {
+		p.inside(b)
+	}
+	b.WriteString("</")
+	b.WriteString(string(e.name))
+	b.WriteByte('>')
+}
 
 // empty lists the elements of HTML that hold nothing and have no end tag.
 var empty = map[Name]bool{"br": true, "hr": true, "input": true, "col": true}
 
 // El gives an element of its parts, in order.
-func El(name Name, parts ...Part) Markup {
-	var e element
-	for _, p := range parts {
-		p.put(&e)
-	}
-	start := "<" + string(name) + e.attributes.String() + ">"
-	if empty[name] {
-		return Markup{start}
-	}
-	return Markup{start + e.inside.String() + "</" + string(name) + ">"}
-}
+func El(name Name, parts ...Part) Markup { return Markup{[]Part{element{name, parts}}} }
 
 // Join gives several parts in a row, without an element around them.
-// Attributes among them are dropped.
+// Attributes among them are dropped, and so is what is empty.
 func Join(parts ...Part) Markup {
-	var e element
+	var kept []Part
 	for _, p := range parts {
-		p.put(&e)
+		if m, ok := p.(Markup); !ok || !m.Empty() {
+			kept = append(kept, p)
+		}
 	}
-	return Markup{e.inside.String()}
+	return Markup{kept}
 }
 
 // Each gives the markup of every item, in order.
 func Each[T any](items []T, draw func(T) Markup) Markup {
-	var b strings.Builder
+	var m Markup
 	for _, item := range items {
-		b.WriteString(draw(item).text)
+		m.parts = append(m.parts, draw(item).parts...)
 	}
-	return Markup{b.String()}
+	return m
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
@@ -26,6 +27,16 @@ func TestEl(t *testing.T) {
 	} {
 		if c.got.String() != c.want {
 			t.Errorf("got  %s\nwant %s", c.got, c.want)
+		}
+	}
+}
+
+func TestNumber(t *testing.T) {
+	for v, want := range map[float64]string{
+		0: "0", -0.001: "0", 1.239: "1.24", 1.2: "1.2", -3.05: "-3.05", 340: "340", 0.005: "0.01", 1e300: "1000000", math.Inf(-1): "-1000000",
+	} {
+		if got := Number(v); got != want {
+			t.Errorf("Number(%g) = %s, want %s", v, got, want)
 		}
 	}
 }
