@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/input"
+	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -184,18 +185,32 @@ func (p *page) fits() {
 // screenshot writes the whole page as PNG.
 func (p *page) screenshot(path string) {
 	p.Helper()
+	p.picture(path, "html", 0)
+}
+
+// picture writes a part of the page as PNG: its whole width, from the top of an
+// element down by height CSS pixels, or to the end when height is 0.
+func (p *page) picture(path, from string, height float64) {
+	p.Helper()
 	p.fits() // an over-wide page takes half a minute to draw
 	p.frame()
+	top := evaluate[float64](p, `scrollY + `+find(from)+`.getBoundingClientRect().y`)
+	if height == 0 {
+		height = evaluate[float64](p, `document.documentElement.scrollHeight`) - top
+	}
 	ctx, cancel := context.WithTimeout(p.ctx, patience)
 	defer cancel()
-	png, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
+	taken, err := chromedp.Call(ctx, cdppage.CaptureScreenshot, cdppage.CaptureScreenshotParams{
+		CaptureBeyondViewport: new(true),
+		Clip:                  &cdppage.Viewport{Y: top, Width: float64(p.look.width), Height: height, Scale: 1},
+	})
 	if err != nil {
 		p.Fatalf("taking a picture: %v", err)
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		p.Fatal(err)
 	}
-	if err := os.WriteFile(path, png, 0o644); err != nil {
+	if err := os.WriteFile(path, taken.Data, 0o644); err != nil {
 		p.Fatal(err)
 	}
 }

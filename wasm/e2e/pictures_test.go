@@ -22,9 +22,14 @@ func TestPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, width := range []int{360, 1280} {
-		for _, dark := range []bool{false, true} {
-			name := fmt.Sprintf("pictures/%d-%s.png", width, map[bool]string{false: "light", true: "dark"}[dark])
+	for _, place := range []struct {
+		name   string
+		width  int
+		from   string // the picture begins at the top of this element
+		height float64
+	}{{"phone", 360, "#findings", 1200}, {"desk", 1280, "html", 1200}} {
+		for _, scheme := range []string{"light", "dark"} {
+			name := fmt.Sprintf("testdata/pictures/%s-%s.png", place.name, scheme)
 			t.Run(name, func(t *testing.T) {
 				if !strings.Contains(string(readme), name) {
 					t.Errorf("README.md does not show %s", name)
@@ -33,10 +38,10 @@ func TestPictures(t *testing.T) {
 				if *pictures {
 					path = filepath.Join("../..", name)
 				}
-				p := open(t, look{form: singleFile, width: width, dark: dark})
+				p := open(t, look{form: singleFile, width: place.width, dark: scheme == "dark"})
 				p.tap(`[data-do="show-example"]`)
 				p.waitFor("#findings", "%")
-				p.screenshot(path)
+				p.picture(path, place.from, place.height)
 			})
 		}
 	}
