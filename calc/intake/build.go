@@ -74,7 +74,7 @@ func (a *attempt) fromDays(l *ledger.Ledger, figures []figure) {
 		a.fromRegister(l, figures)
 		return
 	}
-	figures = a.once(figures)
+	figures = a.withoutTotals(a.once(figures))
 	figures = a.settleSpans(figures)
 	for _, f := range figures {
 		put(l, f)

@@ -40,6 +40,71 @@ func (p *paper) asDayDotMonth(lines []int) bool {
 	return true
 }
 
+// asParts takes dates whose year, month and day have columns of their own, named
+// by the heading.
+func (p *paper) asParts(lines []int) bool {
+	year, month, day := -1, -1, -1
+	for i := lines[0] - 1; i >= 0 && i > lines[0]-4 && month < 0; i-- {
+		for _, it := range p.sheet.Of(i) {
+			switch label := words.LabelOf(it.Fold); {
+			case it.Kind != scan.Word:
+			case label == words.YearName:
+				year = it.Cell
+			case label == words.MonthName:
+				month = it.Cell
+			case label == words.DateName:
+				day = it.Cell
+			}
+		}
+	}
+	if month < 0 || day < 0 || p.sheet.Delimiter == 0 {
+		return false
+	}
+	dates := make([]scan.Date, len(lines))
+	for n, line := range lines {
+		d := scan.Date{Form: scan.Known}
+		for _, it := range p.sheet.Of(line) {
+			if it.Kind != scan.Number || len(it.Readings) != 1 {
+				continue
+			}
+			v := int(it.Readings[0].Value.IntPart())
+			switch it.Cell {
+			case year:
+				d.Year = v
+			case month:
+				d.Month = v
+			case day:
+				d.Day = v
+			}
+		}
+		if _, ok := d.On(scan.DayFirst, 2024); !ok {
+			return false
+		}
+		dates[n] = d
+	}
+	for n, line := range lines {
+		p.keepCells(line, year, month, day)
+		p.makeDate(line, dates[n])
+	}
+	return true
+}
+
+// keepCells takes the items of the parts of a date out of a line, all but the
+// first.
+func (p *paper) keepCells(line int, parts ...int) {
+	seen := false
+	for i := p.sheet.Lines[line].First; i < p.sheet.Lines[line].Past; {
+		it := p.sheet.Items[i]
+		part := it.Cell == parts[0] || it.Cell == parts[1] || it.Cell == parts[2]
+		if part && seen {
+			p.remove(line, i)
+			continue
+		}
+		seen = seen || part
+		i++
+	}
+}
+
 // asDayNumber takes first numbers that count up, or down, from 1 to 31 as days of
 // the one month that the text around names.
 func (p *paper) asDayNumber(lines []int) bool {

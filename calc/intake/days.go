@@ -72,6 +72,7 @@ func (a *attempt) settleDays() {
 	a.placeRelative()
 	a.dropFarDays()
 	a.endsOfRanges()
+	a.checkYears()
 	a.checkWeekdays()
 }
 
@@ -205,6 +206,22 @@ func (a *attempt) endsOfRanges() {
 		}
 	}
 	a.notice("ranges-share-days", "Each range begins on the day on which the one before ends; that day was counted with the later one.")
+}
+
+// checkYears tells of rows that lie most of a year away from both neighbours,
+// which lie close together: their year is likely mistyped.
+func (a *attempt) checkYears() {
+	var lines []int
+	for i := 1; i+1 < len(a.placed); i++ {
+		before, d, after := a.placed[i-1].span.First, a.placed[i].span.First, a.placed[i+1].span.First
+		near := after - before
+		if near > -32 && near < 32 && (d-before > 180 || before-d > 180) {
+			lines = append(lines, a.p.rows[a.placed[i].row].line+1)
+		}
+	}
+	if len(lines) > 0 && 4*len(lines) < len(a.placed)+4 {
+		a.notice("year-doubtful", "The date on "+lineList(lines)+" lies far from those of the lines before and after; its year may be mistyped.")
+	}
 }
 
 // checkWeekdays tells of rows whose weekday is not that of their date.

@@ -35,10 +35,23 @@ func (p *paper) headsColumns(line, first int) bool {
 	}
 	l := p.sheet.Lines[line]
 	if p.sheet.Delimiter != 0 {
-		return l.Cells > 1 && f.numbers < l.Cells-1 && f.dates == 0 || l.Cells == 1 && f.dateName && f.words < 4
+		return l.Cells > 1 && !p.hasNumberCell(line) && f.dates == 0 || l.Cells == 1 && f.dateName && f.words < 4
 	}
 	known := f.dateName || f.units > 0 && f.words <= 3 || f.label == words.Cost || f.label == words.Register && f.words <= 1
 	return known && f.words <= 8 && f.dates == 0
+}
+
+// hasNumberCell says whether any cell of a line is a number and nothing else.
+func (p *paper) hasNumberCell(line int) bool {
+	items := p.sheet.Of(line)
+	for i, it := range items {
+		first := i == 0 || items[i-1].Cell != it.Cell
+		last := i+1 == len(items) || items[i+1].Cell != it.Cell
+		if it.Kind == scan.Number && first && last {
+			return true
+		}
+	}
+	return false
 }
 
 // headingTexts gives the cells of a heading. Without a delimiter they are
@@ -115,7 +128,9 @@ func (p *paper) readHints() {
 		for _, it := range p.sheet.Of(i) {
 			switch {
 			case it.Kind == scan.Number && isRow[i] && it.From > 0 && rough(p.sheet.Lines[i].Text[:it.From]):
-				p.approx = true
+				p.rough = append(p.rough, i+1)
+			case it.Kind == scan.Word && isRow[i] && words.LabelOf(it.Fold) == words.Estimate:
+				p.rough = append(p.rough, i+1)
 			case it.Kind == scan.Word:
 				p.hint(it.Fold, isRow[i])
 				if it.Unit.IsEnergy() || it.Unit.IsPower() {

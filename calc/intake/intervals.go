@@ -30,7 +30,7 @@ func (a *attempt) severalADay() bool {
 	for _, r := range a.p.rows {
 		if r.from >= 0 {
 			timed++
-			if r.till >= 0 && r.till-r.from != 0 && r.dates == 1 {
+			if r.till >= 0 && (r.till-r.from)%dayLength != 0 {
 				ranged++
 			}
 		}
@@ -130,6 +130,9 @@ func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
 			}
 			if p.length <= 0 {
 				p.length += dayLength
+			}
+			if p.length%5 != 0 && (p.length+1)%5 == 0 {
+				p.length++ // 00:00 to 00:14 is a quarter of an hour
 			}
 		}
 		parts = append(parts, p)

@@ -36,6 +36,24 @@ func (p *paper) joinYears() {
 	}
 }
 
+// joinUnits gives a number the unit that stands alone in the next cell.
+func (p *paper) joinUnits() {
+	if p.sheet.Delimiter == 0 {
+		return
+	}
+	for i := range p.sheet.Lines {
+		items := p.sheet.Of(i)
+		for k := 1; k < len(items); k++ {
+			n, u := &items[k-1], &items[k]
+			alone := k+1 == len(items) || items[k+1].Cell != u.Cell
+			if n.Kind == scan.Number && n.Unit == 0 && u.Kind == scan.Word && u.Cell == n.Cell+1 && alone && u.Unit != 0 {
+				n.Unit = u.Unit
+			}
+		}
+		p.facts[i] = p.gather(i)
+	}
+}
+
 // joinMonths takes "Oct-23, Nov-23 … Jan-24" as months with years, not as the
 // 23rd day of each, if the names go from month to month in every line.
 func (p *paper) joinMonths() {

@@ -11,7 +11,11 @@ import (
 // what the heading calls money or weather.
 func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 	energy := slices.ContainsFunc(p.columns, func(c column) bool { return c.unit.IsEnergy() || c.unit.IsPower() })
+	p.findHours(core)
 	kept := slices.DeleteFunc(slices.Clone(p.columns), func(c column) bool {
+		if c.key == p.hourKey-1 {
+			return true
+		}
 		switch c.label {
 		case words.Cost, words.Weather, words.Ordinal, words.Note:
 			return !c.unit.IsEnergy() && !c.unit.IsPower()
@@ -35,7 +39,7 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 		p.noEnergy = p.noEnergy || allMoney
 	}
 	for _, c := range p.columns {
-		if !slices.ContainsFunc(kept, func(k column) bool { return k.key == c.key }) {
+		if c.key != p.hourKey-1 && !slices.ContainsFunc(kept, func(k column) bool { return k.key == c.key }) {
 			p.dropped = append(p.dropped, c)
 		}
 	}
@@ -120,7 +124,7 @@ func (p *paper) figureHeadings(line, most int) []string {
 	var all, energy []string
 	for _, text := range p.headingTexts(line) {
 		_, unit, label := headingCell(text)
-		if label == words.DateName && unit == 0 {
+		if (label == words.DateName || label == words.HourName) && unit == 0 {
 			continue
 		}
 		all = append(all, text)

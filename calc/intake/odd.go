@@ -121,8 +121,8 @@ func (a *attempt) tellDropped() {
 	if money {
 		a.notice("money-ignored", "Amounts of money beside the figures were left out.")
 	}
-	if a.p.approx {
-		a.notice("rough-figures", "Some figures are said to be rough; they were taken as written.")
+	if len(a.p.rough) > 0 {
+		a.notice("rough-figures", "The text calls figures rough or estimated on "+lineList(a.p.rough)+"; they were taken as written.")
 	}
 	if len(names) > 0 {
 		a.notice("columns-ignored", "Columns that hold no energy were left out: "+strings.Join(names, ", ")+".")

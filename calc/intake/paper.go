@@ -29,7 +29,9 @@ type paper struct {
 	epoch      bool        // dates are seconds or milliseconds since 1970
 	joined     bool        // digits parted by plain blanks are one number
 	blocks     bool        // each column is a table of its own
-	approx     bool        // some figures are said to be rough
+	rough      []int       // lines whose figures are said to be rough or estimated
+	hourKey    int         // 1 + the key of a column of numbered hours; 0 if none
+	hourFirst  int         // the number of the day's first hour, 0 or 1
 	grid       bool        // rows are the figures of a grid
 	monthYears bool        // names of months with two digits are months of years
 	weekly     bool        // words say that figures are of weeks
@@ -110,6 +112,7 @@ func lay(s *scan.Sheet) *paper {
 			p.lines[i].Use, p.lines[i].Why = Wrong, wrongLength
 		}
 	}
+	p.joinUnits()
 	p.joinYears()
 	p.joinMonths()
 	p.joinGroups()
@@ -201,7 +204,7 @@ func (f *facts) word(it *scan.Item, unknown *int, first bool) {
 		if f.relative == 0 {
 			f.relative = label
 		}
-	case label == words.DateName:
+	case label == words.DateName || label == words.HourName || label == words.MonthName || label == words.YearName:
 		f.dateName = true
 	case label != 0:
 		if f.label == 0 {

@@ -117,6 +117,7 @@ func (p *paper) rowOf(line int) row {
 	if r.dates == 2 && r.first.Yearless() && r.last.Year != 0 {
 		r.first.Year, r.lent = r.last.Year, true
 	}
+	p.setHour(&r)
 	r.figures = p.figuresOf(line)
 	return r
 }

@@ -16,7 +16,7 @@ func (p *paper) layUndated() {
 	if len(lines) == 0 {
 		return
 	}
-	for _, as := range []func([]int) bool{p.asSerial, p.asEpoch, p.asDayDotMonth, p.asDayNumber} {
+	for _, as := range []func([]int) bool{p.asParts, p.asSerial, p.asEpoch, p.asDayDotMonth, p.asDayNumber} {
 		if as(lines) {
 			p.dated = true
 			break

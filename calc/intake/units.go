@@ -97,13 +97,14 @@ func (a *attempt) columnUnit(c int) (u words.Unit, from string) {
 			a.notice("unit-assumed", plural(bare, "figure")+" without a unit "+wasOrWere(bare)+" taken as "+seen[0].Name()+", the unit of the other lines.")
 		}
 		return seen[0], from
-	case a.p.titleUnit != 0:
-		return a.p.titleUnit, ", from the text around"
 	}
 	for o, other := range a.p.columns {
 		if o != c && (other.unit.IsEnergy() || other.unit.IsPower()) {
 			return other.unit, ", as the other column"
 		}
+	}
+	if a.p.titleUnit != 0 {
+		return a.p.titleUnit, ", from the text around"
 	}
 	return words.KilowattHour, assumed
 }

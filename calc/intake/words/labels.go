@@ -25,6 +25,10 @@ const (
 	Register        // says that figures are register reads
 	Today           // the day of the copy, which is not over
 	Yesterday       // the day before it
+	Estimate        // the figure was not read
+	YearName        // heads a column of years
+	MonthName       // heads a column of months
+	HourName        // heads a column of numbered hours
 )
 
 // labelled lists the words of each label. No word stands in two lists.
@@ -41,8 +45,8 @@ var labelled = [...]struct {
 	{Week, "week wk weekly w/c wc woche kalenderwoche semaine semana settimana vecka uge uke"},
 	{Ending, "ending end ended until bis fin fine ende einde slut slutt to thru through hasta fino ate tot til till"},
 	{Starting, "start starting from begin beginning commencing von ab debut inizio inicio desde dal van vanaf fra"},
-	{DateName, "date day time datum tag zeit uhrzeit jour heure fecha dia hora data giorno ora dag tid tidspunkt dato " +
-		"timestamp datetime period interval hour zeitpunkt zeitstempel horodatage tijd when read_at weekday wochentag"},
+	{DateName, "date day time datum tag zeit uhrzeit jour fecha dia data giorno dag tid tidspunkt dato " +
+		"timestamp datetime period interval zeitpunkt zeitstempel horodatage tijd when read_at weekday wochentag"},
 	{Cost, "cost costs price amount bill charge charges kosten preis betrag cout prix montant coste costo precio importe prezzo " +
 		"importo custo preco valor prijs bedrag kostnad pris belopp belob belop usd eur gbp chf sek nok dkk cad aud dollars euros money"},
 	{Weather, "temp temperature temperatur temperatura temperature(c) humidity hdd cdd weather wetter meteo voltage volts " +
@@ -54,6 +58,10 @@ var labelled = [...]struct {
 		"compteur releve contador lectura contatore lettura contatori leitura meterstand matarstallning malerstand " +
 		"maaleraflaesning cumulated kumuliert cumule acumulado cumulativo"},
 	{Today, "today heute aujourd'hui hoy oggi hoje vandaag idag"},
+	{Estimate, "estimated estimate est geschatzt schatzung schatzwert estime estimee estimado estimada stimato stimata geschat uppskattat anslaet anslatt"},
+	{YearName, "year jahr annee ano anno jaar ar"},
+	{MonthName, "month monat mois mes mese maand manad maned"},
+	{HourName, "hour stunde heure hora ora uur timme time_of_day he hourending hour_ending"},
 	{Yesterday, "yesterday gestern hier ayer ieri ontem gisteren igar"},
 }
 
