@@ -35,6 +35,7 @@
 //	firefox_test.go    a small client for Firefox (WebDriver BiDi)
 //	webkit_test.go     a small client for WebKit (WebDriver)
 //	smoke_test.go      the single file starts and computes in all three
+//	keep_test.go       what was typed survives a reload, a crash, a file
 //	network_test.go    the watch itself is watched: it must see what it forbids
 //	boot_test.go       engines that do not start, and what the page says then
 //	sources_test.go    our own code names nothing that could reach out
