@@ -4,6 +4,8 @@ package e2e
 
 import (
 	"context"
+	"flag"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -13,6 +15,8 @@ import (
 	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
+
+var shots = flag.String("shots", "", "folder for pictures of pages whose walk failed")
 
 // A form is a way in which the page is handed out.
 type form int
@@ -101,6 +105,9 @@ func (p *page) show(parent context.Context, options ...chromedp.ContextOption) {
 	p.ctx = ctx
 	p.Cleanup(func() {
 		p.watch.windows(ctx)
+		if p.Failed() && *shots != "" {
+			p.screenshot(filepath.Join(*shots, strings.ReplaceAll(p.Name(), "/", " ")+".png"))
+		}
 		cancel()
 		p.watch.report(p)
 	})

@@ -45,5 +45,6 @@
 //	pictures_test.go   the README's pictures
 //	keystroke_test.go  from a key to its result (make bench)
 //
-// go test -short leaves the browsers out.
+// go test -short leaves the browsers out; -shots DIR keeps pictures of the pages
+// whose walk failed.
 package e2e
