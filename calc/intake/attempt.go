@@ -58,6 +58,6 @@ func attemptWith(p *paper, o Options) *attempt {
 }
 
 func (a *attempt) result() Result {
-	slices.SortStableFunc(a.problems, func(x, y remark.Problem) int { return x.Line - y.Line })
+	arrange(a.problems, func(p *remark.Problem) int { return p.Line })
 	return Result{Ledgers: a.ledgers, Lines: a.lines, Unit: a.unitText, Problems: a.problems, Questions: a.questions, Notices: a.notices}
 }

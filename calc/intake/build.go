@@ -21,13 +21,14 @@ type figure struct {
 // stay in the order of the text.
 func (a *attempt) column(c int) []figure {
 	out := make([]figure, 0, len(a.placed))
-	for _, pl := range a.placed {
+	for pi := range a.placed {
+		pl := &a.placed[pi]
 		if a.p.blocks && a.p.rows[pl.row].figures[c] == absent {
 			continue // the row is another table's
 		}
 		out = append(out, figure{pl.span, a.p.rows[pl.row].line + 1, pl.row, pl.gave[c]})
 	}
-	slices.SortStableFunc(out, func(x, y figure) int { return int(x.span.First - y.span.First) })
+	arrange(out, func(f *figure) int { return int(f.span.First) })
 	return out
 }
 
@@ -76,8 +77,8 @@ func (a *attempt) fromDays(l *ledger.Ledger, figures []figure) {
 	}
 	figures = a.withoutTotals(a.once(figures))
 	figures = a.settleSpans(figures)
-	for _, f := range figures {
-		put(l, f)
+	for i := range figures {
+		put(l, &figures[i])
 	}
 	a.settleZeros(l)
 }
@@ -85,7 +86,7 @@ func (a *attempt) fromDays(l *ledger.Ledger, figures []figure) {
 // put enters one figure. A total over several days is shared among them; what
 // rounding hid of it is shared so that the days' roundings add up, as
 // independent ones do, to the total's.
-func put(l *ledger.Ledger, f figure) {
+func put(l *ledger.Ledger, f *figure) {
 	n := f.span.Days()
 	if !f.known {
 		for d := f.span.First; d < f.span.End; d++ {
@@ -112,18 +113,21 @@ func (a *attempt) once(figures []figure) []figure {
 	out := make([]figure, 0, len(figures))
 	var repeated []int
 	var differing []calendar.Day
-	for _, f := range figures {
+	for fi := range figures {
+		f := &figures[fi]
 		n := len(out)
 		switch {
 		case n == 0 || out[n-1].span != f.span:
-			out = append(out, f)
+			out = append(out, *f)
 			continue
 		case !f.known:
 		case !out[n-1].known:
-			out[n-1] = f
+			out[n-1] = *f
 		case out[n-1].energy == f.energy:
 			repeated = append(repeated, f.line)
-			a.lines[f.line-1].Why = "counted once: it repeats " + lineList([]int{out[n-1].line})
+			if l := &a.lines[f.line-1]; l.Use == Used {
+				l.Why = "counted once: it repeats " + lineList([]int{out[n-1].line})
+			}
 		default:
 			differing = append(differing, f.span.First)
 		}
@@ -155,14 +159,15 @@ func (a *attempt) doubled(figures []figure, days []calendar.Day, distinct int) [
 		taken = a.taken("doubled-days")
 	}
 	var out []figure
-	for _, f := range figures {
+	for fi := range figures {
+		f := &figures[fi]
 		n := len(out)
 		switch {
 		case n == 0 || out[n-1].span != f.span:
-			out = append(out, f)
+			out = append(out, *f)
 		case !f.known:
 		case !out[n-1].known || taken == "last":
-			out[n-1] = f
+			out[n-1] = *f
 		case taken == "add":
 			out[n-1].energy = plus(out[n-1].energy, f.energy)
 			out[n-1].rounding = rootSum(out[n-1].rounding, f.rounding)
@@ -195,7 +200,8 @@ func (a *attempt) taken(name string) string {
 func (a *attempt) settleZeros(l *ledger.Ledger) {
 	var zeros []calendar.Day
 	normal := 0
-	for i, e := range l.Days {
+	for i := range l.Days {
+		e := &l.Days[i]
 		if e.State != ledger.Measured {
 			continue
 		}

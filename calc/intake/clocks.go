@@ -30,8 +30,7 @@ func (a *attempt) onceEach(parts []interval) []interval {
 		for k := i; k < n; k++ {
 			if k > i && same(parts[k-1], parts[k]) && !back {
 				repeated = append(repeated, parts[k].line)
-				a.lines[parts[k].line-1].Use = Ignored
-				a.lines[parts[k].line-1].Why = "repeats the time of " + lineList([]int{parts[k-1].line})
+				a.ignore(parts[k].line-1, "repeats the time of "+lineList([]int{parts[k-1].line}))
 				continue
 			}
 			out = append(out, parts[k])

@@ -106,7 +106,7 @@ func (p *paper) findColumns(core []int) {
 		}
 		p.columns = append(p.columns, column{key: key})
 	}
-	slices.SortFunc(p.columns, func(a, b column) int { return a.key - b.key })
+	arrange(p.columns, func(c *column) int { return c.key })
 	p.columns = p.columns[:min(len(p.columns), maxColumns)]
 	p.nameColumns(core)
 	p.dropColumns(core, count, best)

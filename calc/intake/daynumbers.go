@@ -16,7 +16,7 @@ func (p *paper) asDayDotMonth(lines []int) bool {
 	steps := 0
 	before := calendar.Day(0)
 	for n, i := range lines {
-		it := p.sheet.Items[p.facts[i].firstNumber]
+		it := &p.sheet.Items[p.facts[i].firstNumber]
 		d, ok := dayDotMonth(p.sheet.Lines[i].Text[it.From:it.To])
 		if !ok {
 			return false
@@ -45,7 +45,9 @@ func (p *paper) asDayDotMonth(lines []int) bool {
 func (p *paper) asParts(lines []int) bool {
 	year, month, day := -1, -1, -1
 	for i := lines[0] - 1; i >= 0 && i > lines[0]-4 && month < 0; i-- {
-		for _, it := range p.sheet.Of(i) {
+		items := p.sheet.Of(i)
+		for ii := range items {
+			it := &items[ii]
 			switch label := words.LabelOf(it.Fold); {
 			case it.Kind != scan.Word:
 			case label == words.YearName:
@@ -63,7 +65,9 @@ func (p *paper) asParts(lines []int) bool {
 	dates := make([]scan.Date, len(lines))
 	for n, line := range lines {
 		d := scan.Date{Form: scan.Known}
-		for _, it := range p.sheet.Of(line) {
+		items := p.sheet.Of(line)
+		for ii := range items {
+			it := &items[ii]
 			if it.Kind != scan.Number || len(it.Readings) != 1 {
 				continue
 			}
@@ -94,7 +98,7 @@ func (p *paper) asParts(lines []int) bool {
 func (p *paper) keepCells(line int, parts ...int) {
 	seen := false
 	for i := p.sheet.Lines[line].First; i < p.sheet.Lines[line].Past; {
-		it := p.sheet.Items[i]
+		it := &p.sheet.Items[i]
 		part := it.Cell == parts[0] || it.Cell == parts[1] || it.Cell == parts[2]
 		if part && seen {
 			p.remove(line, i)
@@ -115,10 +119,10 @@ func (p *paper) asDayNumber(lines []int) bool {
 	}
 	steps := 0
 	for i, n := range numbers {
-		if n < 1 || n > 31 || n != float64(int(n)) {
+		if n < million || n > 31*million || n%million != 0 {
 			return false
 		}
-		if i > 0 && (n-numbers[i-1] == 1 || numbers[i-1]-n == 1) {
+		if i > 0 && abs(n-numbers[i-1]) == million {
 			steps++
 		}
 	}
@@ -127,7 +131,7 @@ func (p *paper) asDayNumber(lines []int) bool {
 	}
 	p.lines[at].Use, p.lines[at].Why = Used, "names the month"
 	for i, line := range lines {
-		p.makeDate(line, scan.Date{Form: scan.Known, Year: month.Year, Month: month.Month, Day: int(numbers[i])})
+		p.makeDate(line, scan.Date{Form: scan.Known, Year: month.Year, Month: month.Month, Day: numbers[i] / million})
 	}
 	return true
 }
@@ -136,7 +140,9 @@ func (p *paper) asDayNumber(lines []int) bool {
 // that does.
 func (p *paper) monthNamed() (month scan.Date, at int, ok bool) {
 	for i := range p.sheet.Lines {
-		for _, it := range p.sheet.Of(i) {
+		items := p.sheet.Of(i)
+		for ii := range items {
+			it := &items[ii]
 			d := it.Date
 			switch {
 			case it.Kind == scan.DateOf && d.Form == scan.Month:

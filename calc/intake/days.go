@@ -12,8 +12,6 @@ import (
 // tellDates tells of numbers that were taken as dates.
 func (a *attempt) tellDates() {
 	switch {
-	case a.p.serial:
-		a.notice("serial-dates", "The first column was taken as the serial dates of a spreadsheet that counts from 1900.")
 	case a.p.monthYears:
 		a.notice("months-with-years", "Dates such as Oct-23 were taken as months of a year, since each line names the next month.")
 	case a.p.epoch:
@@ -25,11 +23,12 @@ func (a *attempt) tellDates() {
 // then they fall on the days of the bills.
 func (a *attempt) settleSerial() {
 	const later = 1462 // days from the one beginning to the other
-	if !a.p.serial || a.o.Near.Days() == 0 {
+	if !a.p.serial {
 		return
 	}
 	from1900, from1904 := 0, 0
-	for _, pl := range a.placed {
+	for pi := range a.placed {
+		pl := &a.placed[pi]
 		if a.o.Near.Has(pl.span.First) {
 			from1900++
 		}
@@ -38,13 +37,14 @@ func (a *attempt) settleSerial() {
 		}
 	}
 	if from1900 > 0 || from1904 == 0 {
+		a.notice("serial-dates", "The first column was taken as the serial dates of a spreadsheet that counts from 1900.")
 		return
 	}
 	for i := range a.placed {
 		a.placed[i].span.First += later
 		a.placed[i].span.End += later
 	}
-	a.notice("serial-dates-1904", "The serial dates were counted from 1904, since only then they fall on the days of the bills.")
+	a.notice("serial-dates", "The first column was taken as the serial dates of a spreadsheet that counts from 1904, since only then they fall on the days of the bills.")
 }
 
 // settleDays gives each row its day or days. Rows whose date is no day are
@@ -56,7 +56,8 @@ func (a *attempt) settleDays() {
 	}
 	order := a.settleOrder()
 	years := a.settleYears(order)
-	for i, r := range a.p.rows {
+	for i := range a.p.rows {
+		r := &a.p.rows[i]
 		if r.dates == 0 {
 			a.placed = append(a.placed, placed{row: i})
 			continue
@@ -78,7 +79,7 @@ func (a *attempt) settleDays() {
 
 // spanOf gives the days of a row's date or range. The last day of a range
 // belongs to it.
-func spanOf(r row, order scan.Order, year int) (calendar.Span, bool) {
+func spanOf(r *row, order scan.Order, year int) (calendar.Span, bool) {
 	first, last := r.first, r.last
 	if r.lent {
 		if a, ok := first.On(order, 0); ok {
@@ -124,14 +125,15 @@ func wholeOf(d scan.Date, order scan.Order, year int) (calendar.Span, bool) {
 // them, or by the day of the last edit. Today is not over and is left out.
 func (a *attempt) placeRelative() {
 	kept := a.placed[:0]
-	for i, pl := range a.placed {
-		r := a.p.rows[pl.row]
+	for i := range a.placed {
+		pl := &a.placed[i]
+		r := &a.p.rows[pl.row]
 		if r.dates > 0 {
-			kept = append(kept, pl)
+			kept = append(kept, *pl)
 			continue
 		}
 		if r.relative == words.Today {
-			a.lines[r.line].Use, a.lines[r.line].Why = Ignored, "today is not over"
+			a.ignore(r.line, "today is not over")
 			continue
 		}
 		day := calendar.Day(0)
@@ -150,7 +152,7 @@ func (a *attempt) placeRelative() {
 		}
 		a.notice("relative-day", "Line "+strconv.Itoa(r.line+1)+" names no date; it was taken as "+day.Long()+".")
 		pl.span = calendar.Span{First: day, End: day + 1}
-		kept = append(kept, pl)
+		kept = append(kept, *pl)
 	}
 	a.placed = kept
 }
@@ -161,16 +163,16 @@ func (a *attempt) dropFarDays() {
 	if len(a.placed) == 0 {
 		return
 	}
-	days := make([]calendar.Day, len(a.placed))
-	for i, pl := range a.placed {
-		days[i] = pl.span.First
+	days := make([]int, len(a.placed))
+	for i := range a.placed {
+		pl := &a.placed[i]
+		days[i] = int(pl.span.First)
 	}
-	slices.Sort(days)
-	middle := days[len(days)/2]
+	usual := calendar.Day(middle(days))
 	far := max(12*366, 3*calendar.Day(len(days)))
 	a.placed = slices.DeleteFunc(a.placed, func(pl placed) bool {
-		if d := pl.span.First - middle; d > far || d < -far {
-			r := a.p.rows[pl.row]
+		if d := pl.span.First - usual; d > far || d < -far {
+			r := &a.p.rows[pl.row]
 			a.wrong(r.line, r.dateAt, "a day near to those of the other lines")
 			return true
 		}
@@ -182,7 +184,8 @@ func (a *attempt) dropFarDays() {
 // before it ends. Then that day belongs to the later one alone.
 func (a *attempt) endsOfRanges() {
 	var ranges []int
-	for i, pl := range a.placed {
+	for i := range a.placed {
+		pl := &a.placed[i]
 		if a.p.rows[pl.row].dates == 2 && a.p.rows[pl.row].till < 0 {
 			ranges = append(ranges, i)
 		}
@@ -190,7 +193,7 @@ func (a *attempt) endsOfRanges() {
 	if len(ranges) < 2 {
 		return
 	}
-	slices.SortFunc(ranges, func(x, y int) int { return int(a.placed[x].span.First - a.placed[y].span.First) })
+	arrange(ranges, func(i *int) int { return int(a.placed[*i].span.First) })
 	shared := 0
 	for k := 1; k < len(ranges); k++ {
 		if a.placed[ranges[k-1]].span.Last() == a.placed[ranges[k]].span.First {
@@ -227,8 +230,9 @@ func (a *attempt) checkYears() {
 // checkWeekdays tells of rows whose weekday is not that of their date.
 func (a *attempt) checkWeekdays() {
 	var lines []int
-	for _, pl := range a.placed {
-		r := a.p.rows[pl.row]
+	for pi := range a.placed {
+		pl := &a.placed[pi]
+		r := &a.p.rows[pl.row]
 		if r.weekday >= 0 && r.dates == 1 && r.first.Form != scan.Month && int(pl.span.First.Weekday()) != r.weekday {
 			lines = append(lines, r.line+1)
 		}

@@ -46,7 +46,9 @@ func (p *paper) finishGrid(heading int) bool {
 // monthsAcross gives the months that a line names and nothing else.
 func (p *paper) monthsAcross(line int) []across {
 	var heads []across
-	for _, it := range p.sheet.Of(line) {
+	items := p.sheet.Of(line)
+	for ii := range items {
+		it := &items[ii]
 		h := across{cell: it.Cell, middle: (it.From + it.To) / 2}
 		switch {
 		case it.Kind == scan.Word && words.Month(it.Fold) > 0:
@@ -95,7 +97,7 @@ func (p *paper) layMonths(heading int, heads []across) bool {
 	for i, h := range heads {
 		order[h.month.Month] = i
 	}
-	slices.SortStableFunc(rows, func(x, y row) int { return order[x.first.Month] - order[y.first.Month] })
+	arrange(rows, func(r *row) int { return order[r.first.Month] })
 	p.rows = rows
 	return true
 }
@@ -135,7 +137,9 @@ func (p *paper) smallNumber(item, most int) (int, bool) {
 func (p *paper) timesAcross(line int) []across {
 	var heads []across
 	var hours []int
-	for _, it := range p.sheet.Of(line) {
+	items := p.sheet.Of(line)
+	for ii := range items {
+		it := &items[ii]
 		h := across{cell: it.Cell, middle: (it.From + it.To) / 2, minute: -1}
 		switch it.Kind {
 		case scan.TimeOf:

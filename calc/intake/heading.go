@@ -63,8 +63,8 @@ func (p *paper) headingTexts(line int) []string {
 	}
 	text = strings.TrimLeft(text, "# ")
 	var cells []string
-	for cell := range strings.SplitSeq(strings.ReplaceAll(text, "\t", "  "), "  ") {
-		if cell = strings.Trim(cell, " :,|"); cell != "" {
+	for cell := range strings.SplitSeq(text, "  ") {
+		if cell = strings.Trim(cell, " \t:,|"); cell != "" {
 			cells = append(cells, cell)
 		}
 	}
@@ -88,7 +88,7 @@ func (p *paper) headingTexts(line int) []string {
 // a label.
 func headingCell(text string) (name string, unit words.Unit, label words.Label) {
 	var kept []string
-	for w := range strings.FieldsSeq(strings.NewReplacer("(", " (", "[", " [", ")", ") ", "]", "] ", ",", " ", "_", " ", "/", " / ", "*", " ").Replace(text)) {
+	for _, w := range headingWords(text) {
 		bare := words.Fold(strings.Trim(w, "()[]:;\"'"))
 		u := words.UnitOf(bare)
 		if u == words.Kilowatt && strings.Contains(strings.ToLower(text), "kw h") {
@@ -117,15 +117,42 @@ func headingCell(text string) (name string, unit words.Unit, label words.Label) 
 	return strings.Join(kept, " "), unit, label
 }
 
+// headingWords cuts a heading at blanks and marks, and before and after brackets.
+func headingWords(text string) []string {
+	var out []string
+	from := 0
+	cut := func(to, next int) {
+		if to > from {
+			out = append(out, text[from:to])
+		}
+		from = next
+	}
+	for i := range len(text) {
+		switch text[i] {
+		case ' ', '\t', ',', '_', '*', '/':
+			cut(i, i+1)
+		case '(', '[':
+			cut(i, i)
+		case ')', ']':
+			cut(i+1, i+1)
+		}
+	}
+	cut(len(text), len(text))
+	return out
+}
+
 // readHints takes up what the words of headings and prose say of the figures.
 func (p *paper) readHints() {
 	isRow := make([]bool, len(p.lines))
-	for _, r := range p.rows {
+	for ri := range p.rows {
+		r := &p.rows[ri]
 		isRow[r.line] = true
 	}
 	around, within := map[words.Unit]int{}, map[words.Unit]int{}
 	for i := range p.lines {
-		for _, it := range p.sheet.Of(i) {
+		items := p.sheet.Of(i)
+		for ii := range items {
+			it := &items[ii]
 			switch {
 			case it.Kind == scan.Number && isRow[i] && it.From > 0 && rough(p.sheet.Lines[i].Text[:it.From]):
 				p.rough = append(p.rough, i+1)
@@ -157,7 +184,8 @@ func (p *paper) readHints() {
 			p.titleUnit = u
 		}
 	}
-	for _, r := range p.rows {
+	for ri := range p.rows {
+		r := &p.rows[ri]
 		p.timed = p.timed || r.from >= 0
 	}
 }

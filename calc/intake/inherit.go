@@ -61,7 +61,8 @@ func (p *paper) inherit(core int) bool {
 	p.dated = slices.ContainsFunc(rows, func(r row) bool { return r.dates > 0 })
 	p.readHeading(order[0])
 	p.findColumns(lines)
-	for _, r := range rows {
+	for ri := range rows {
+		r := &rows[ri]
 		if r.figures == nil {
 			r.figures = p.figuresOf(r.line)
 		} else {
@@ -69,7 +70,7 @@ func (p *paper) inherit(core int) bool {
 				r.figures = append(r.figures, absent)
 			}
 		}
-		p.rows = append(p.rows, r)
+		p.rows = append(p.rows, *r)
 	}
 	for _, i := range order {
 		if p.turnOf(i) == dayTurn && p.lines[i].Use == Ignored {

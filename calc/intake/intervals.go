@@ -27,7 +27,8 @@ func (a *attempt) severalADay() bool {
 		ab   [3]int
 	}
 	days := map[key]bool{}
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		if r.from >= 0 {
 			timed++
 			if r.till >= 0 && (r.till-r.from)%dayLength != 0 {
@@ -76,12 +77,13 @@ func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
 // tellPartial tells of the days of which only a part was measured, and of times
 // that are not local ones.
 func (a *attempt) tellPartial() {
-	slices.Sort(a.partial)
+	arrange(a.partial, func(d *calendar.Day) int { return int(*d) })
 	if days := slices.Compact(a.partial); len(days) > 0 {
 		a.notice("days-partial", "Only a part was measured of "+list(days)+".")
 	}
 	zoned, utc := 0, 0
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		if r.zoned {
 			zoned++
 			if r.zone == 0 {
@@ -111,15 +113,16 @@ func justFigures(parts []interval) []figure {
 
 // intervals gives the known figures in order of time with starts and lengths.
 func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
-	for _, f := range figures {
-		r := a.p.rows[f.row]
+	for fi := range figures {
+		f := &figures[fi]
+		r := &a.p.rows[f.row]
 		if r.from < 0 {
 			if f.known {
 				a.wrong(r.line, -1, "a time of day, as on the other lines, such as 2024-01-15 00:30")
 			}
 			continue
 		}
-		p := interval{figure: f, at: int(f.span.First)*dayLength + r.from, zone: r.zone, zoned: r.zoned}
+		p := interval{figure: *f, at: int(f.span.First)*dayLength + r.from, zone: r.zone, zoned: r.zoned}
 		if r.till >= 0 {
 			p.length = r.till - r.from
 			if r.dates == 2 {
@@ -137,7 +140,7 @@ func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
 		}
 		parts = append(parts, p)
 	}
-	slices.SortStableFunc(parts, func(x, y interval) int { return (x.at - x.zone) - (y.at - y.zone) })
+	arrange(parts, func(p *interval) int { return p.at - p.zone })
 	length = usualStep(parts)
 	ends := a.endsIntervals(parts, length)
 	known := parts[:0]

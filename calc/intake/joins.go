@@ -106,7 +106,9 @@ func (p *paper) joinGroups() {
 			continue
 		}
 		spaced := false
-		for _, it := range p.sheet.Of(i) {
+		items := p.sheet.Of(i)
+		for ii := range items {
+			it := &items[ii]
 			if it.Spaced {
 				spaced = true
 				decimals = decimals || len(it.Readings) > 0 && it.Readings[0].Mark != 0

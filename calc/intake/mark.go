@@ -1,8 +1,7 @@
 package intake
 
 import (
-	"slices"
-
+	"splittally/calc/energy"
 	"splittally/calc/intake/scan"
 	"splittally/calc/remark"
 )
@@ -57,7 +56,8 @@ func (a *attempt) settleMark() {
 
 // eachFigure visits the figures of all rows.
 func (a *attempt) eachFigure(visit func(it *scan.Item, line int)) {
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		for _, i := range r.figures {
 			if i >= 0 {
 				visit(&a.p.sheet.Items[i], r.line)
@@ -97,16 +97,14 @@ func (a *attempt) markBySize(open []*scan.Item, example string) {
 // plausible says whether the middle one of the figures, read in the given way,
 // is a day's energy of a home.
 func (a *attempt) plausible(open []*scan.Item, way int) bool {
-	var sizes []float64
+	var sizes []int
 	for _, it := range open {
-		v, _ := it.Readings[way].Value.Float64()
 		unit := it.Unit
 		if unit == 0 {
 			unit = a.p.likelyUnit()
 		}
-		sizes = append(sizes, v*unit.Size().KilowattHours())
+		sizes = append(sizes, size(it.Readings[way].Value, unit))
 	}
-	slices.Sort(sizes)
-	middle := sizes[len(sizes)/2] * a.perDay()
-	return middle >= leastPlausible && middle <= mostPlausible
+	usual := energy.Energy(middle(sizes)).KilowattHours() * a.perDay()
+	return usual >= leastPlausible && usual <= mostPlausible
 }

@@ -50,13 +50,15 @@ func rounded(kWh float64) energy.Energy {
 // tellAbsent tells which days within the ledger no line speaks of.
 func (a *attempt) tellAbsent(l ledger.Ledger, figures []figure) {
 	named := make([]bool, len(l.Days))
-	for _, f := range figures {
+	for fi := range figures {
+		f := &figures[fi]
 		for d := max(f.span.First, l.First); d < min(f.span.End, l.Span().End); d++ {
 			named[d-l.First] = true
 		}
 	}
 	var days []calendar.Day
-	for i, e := range l.Days {
+	for i := range l.Days {
+		e := &l.Days[i]
 		if !named[i] && e.State == ledger.Missing {
 			days = append(days, l.First+calendar.Day(i))
 		}
@@ -78,8 +80,9 @@ func of(l ledger.Ledger) string {
 // small, whose unit is likely wrong.
 func (a *attempt) tellOdd(l ledger.Ledger) {
 	var negative, doubtful []calendar.Day
-	var sizes []energy.Energy
-	for i, e := range l.Days {
+	var sizes []int
+	for i := range l.Days {
+		e := &l.Days[i]
 		if e.State == ledger.Missing {
 			continue
 		}
@@ -87,7 +90,7 @@ func (a *attempt) tellOdd(l ledger.Ledger) {
 			negative = append(negative, l.First+calendar.Day(i))
 		}
 		if e.Energy != 0 {
-			sizes = append(sizes, e.Energy.Abs())
+			sizes = append(sizes, int(e.Energy.Abs()))
 		}
 	}
 	if len(negative) > 0 {
@@ -96,11 +99,11 @@ func (a *attempt) tellOdd(l ledger.Ledger) {
 	if len(sizes) < 3 {
 		return
 	}
-	slices.Sort(sizes)
-	middle := sizes[len(sizes)/2]
-	for i, e := range l.Days {
+	usual := energy.Energy(middle(sizes))
+	for i := range l.Days {
+		e := &l.Days[i]
 		size := e.Energy.Abs()
-		if e.State != ledger.Missing && size != 0 && (size/300 > middle || middle/300 > size) {
+		if e.State != ledger.Missing && size != 0 && (size/300 > usual || usual/300 > size) {
 			doubtful = append(doubtful, l.First+calendar.Day(i))
 		}
 	}

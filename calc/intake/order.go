@@ -23,7 +23,8 @@ type trial struct {
 // them (common practice, no source). Otherwise it is asked.
 func (a *attempt) settleOrder() scan.Order {
 	open, dots, two := 0, 0, 0
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		for _, d := range [2]scan.Date{r.first, r.last} {
 			if d.Form == scan.DayMonth || d.Form == scan.TwoDigit {
 				open++
@@ -90,7 +91,8 @@ func bestBy(trials []trial, merit func(trial) int) []trial {
 // they are at most two, next to each other.
 func (a *attempt) yearMayLead() bool {
 	low, high := 100, -1
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		if r.first.Form == scan.TwoDigit {
 			low, high = min(low, r.first.A), max(high, r.first.A)
 		}
@@ -103,7 +105,8 @@ func (a *attempt) yearMayLead() bool {
 func (a *attempt) try(t *trial) {
 	const leap = 2024
 	before, has := calendar.Day(0), false
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		d, ok := r.first.On(t.order, leap)
 		if !ok {
 			has = false
@@ -138,9 +141,10 @@ func (a *attempt) askOrder(trials []trial) scan.Order {
 		choices = append(choices, remark.Choice{ID: t.id, Label: t.label})
 	}
 	example := ""
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		if r.dateAt >= 0 && (r.first.Form == scan.DayMonth || r.first.Form == scan.TwoDigit) {
-			it := a.p.sheet.Items[r.dateAt]
+			it := &a.p.sheet.Items[r.dateAt]
 			example = a.p.sheet.Lines[r.line].Text[it.From:it.To]
 			break
 		}

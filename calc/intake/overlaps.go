@@ -14,7 +14,8 @@ func (a *attempt) withoutTotals(figures []figure) []figure {
 		return figures
 	}
 	var kept []figure
-	for i, f := range figures {
+	for i := range figures {
+		f := &figures[i]
 		if f.span.Days() > 1 && a.isTotal(figures, i) {
 			continue
 		}
@@ -22,7 +23,7 @@ func (a *attempt) withoutTotals(figures []figure) []figure {
 			a.wrong(f.line-1, a.p.rows[f.row].dateAt, "days that no other line covers")
 			continue
 		}
-		kept = append(kept, f)
+		kept = append(kept, *f)
 	}
 	return kept
 }
@@ -47,7 +48,7 @@ func (a *attempt) isTotal(figures []figure, i int) bool {
 	if within == 0 {
 		return false
 	}
-	a.lines[total.line-1].Use, a.lines[total.line-1].Why = Ignored, "a total of days that other lines give"
+	a.ignore(total.line-1, "a total of days that other lines give")
 	where := "The total on " + lineList([]int{total.line})
 	switch {
 	case known < total.span.Days():

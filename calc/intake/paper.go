@@ -223,7 +223,9 @@ func (p *paper) loneMonth(line int, f *facts) int {
 	if l.Past-l.First > 2 || f.numbers+f.times+f.money > 0 {
 		return 0
 	}
-	for _, it := range p.sheet.Of(line) {
+	items := p.sheet.Of(line)
+	for ii := range items {
+		it := &items[ii]
 		if it.Kind == scan.Word {
 			if m := words.Month(it.Fold); m > 0 {
 				return m

@@ -24,10 +24,11 @@ type climb struct {
 // climbOf looks at figures in order of time.
 func climbOf(figures []figure) climb {
 	var k climb
-	var rises []energy.Energy
+	var rises []int
 	var first, before, least energy.Energy
 	biggest := energy.Energy(0)
-	for _, f := range figures {
+	for fi := range figures {
+		f := &figures[fi]
 		if !f.known {
 			continue
 		}
@@ -36,7 +37,7 @@ func climbOf(figures []figure) climb {
 		} else if f.energy < before {
 			k.falls++
 		} else {
-			rises = append(rises, f.energy-before)
+			rises = append(rises, int(f.energy-before))
 			biggest = max(biggest, f.energy-before)
 		}
 		least = min(least, f.energy)
@@ -46,21 +47,20 @@ func climbOf(figures []figure) climb {
 	if k.reads < 3 || len(rises) == 0 || biggest == 0 || k.falls*8 > k.reads || first < 0 {
 		return climb{}
 	}
-	slices.Sort(rises)
-	k.step = rises[len(rises)/2]
+	k.step = energy.Energy(middle(rises))
 	k.zero = first/3 <= k.step
 	// Reads are large against their steps. A total of a week can be so too, by
 	// chance, in a text of three lines; in eight it can't.
 	towering := least/5 > biggest && k.falls == 0
 	if k.falls > 0 {
-		middle := make([]energy.Energy, 0, len(figures))
-		for _, f := range figures {
+		var reads []int
+		for fi := range figures {
+			f := &figures[fi]
 			if f.known {
-				middle = append(middle, f.energy)
+				reads = append(reads, int(f.energy))
 			}
 		}
-		slices.Sort(middle)
-		towering = middle[len(middle)/2]/5 > k.step && k.reads > 3
+		towering = energy.Energy(middle(reads)/5) > k.step && k.reads > 3
 	}
 	// Of all orders of ten figures fewer than one in a thousand fall only once.
 	grown := k.falls == 0 && k.reads >= 8 && before/3 > first || k.falls == 1 && k.reads >= 10
@@ -115,13 +115,15 @@ func (a *attempt) fromRegister(l *ledger.Ledger, figures []figure) {
 	}
 	if atEnd && k.zero && len(reads) > 0 {
 		// A running total that began with its first day.
-		put(l, reads[0])
+		put(l, &reads[0])
 	}
 	for i := 1; i < len(reads); i++ {
-		a.registered(l, reads[i-1], reads[i], shift, k)
+		a.registered(l, &reads[i-1], &reads[i], shift, k)
 	}
 	if !atEnd && len(reads) > 0 {
-		a.lines[reads[len(reads)-1].line-1].Why = "closes the day before"
+		if l := &a.lines[reads[len(reads)-1].line-1]; l.Use == Used {
+			l.Why = "closes the day before"
+		}
 	}
 }
 
@@ -136,7 +138,7 @@ func rollOver(e energy.Energy) energy.Energy {
 }
 
 // registered enters the energy between two reads.
-func (a *attempt) registered(l *ledger.Ledger, from, to figure, shift calendar.Day, k climb) {
+func (a *attempt) registered(l *ledger.Ledger, from, to *figure, shift calendar.Day, k climb) {
 	line := from.line
 	if shift > 0 {
 		line = to.line
@@ -158,5 +160,5 @@ func (a *attempt) registered(l *ledger.Ledger, from, to figure, shift calendar.D
 			a.notice("register-reset", "The register fell between "+from.span.First.Long()+" and "+to.span.First.Long()+"; what was used then is not known.")
 		}
 	}
-	put(l, f)
+	put(l, &f)
 }

@@ -9,6 +9,8 @@ import (
 
 // serialEpoch is the day that a spreadsheet with the 1900 date system counts as
 // 0 for dates after February 1900: 1899-12-30 (common practice of spreadsheets).
+const million = 1_000_000 // numbers at the beginning of lines are in millionths
+
 const serialEpoch = -25569
 
 // asSerial takes the first numbers as serial dates of a spreadsheet if they lie
@@ -19,11 +21,10 @@ func (p *paper) asSerial(lines []int) bool {
 		return false
 	}
 	for i, n := range numbers {
-		if n < 32874 || n > 73050 || i > 0 && (n-numbers[i-1] > 100 || numbers[i-1]-n > 100) {
+		if n < 32874*million || n > 73050*million || i > 0 && abs(n-numbers[i-1]) > 100*million {
 			return false
 		}
-		whole := float64(int(n)) == n
-		if !whole && i > 0 && numbers[i] == numbers[i-1] {
+		if n%million != 0 && i > 0 && n == numbers[i-1] {
 			return false
 		}
 	}
@@ -31,9 +32,9 @@ func (p *paper) asSerial(lines []int) bool {
 		return false
 	}
 	p.serial = true
-	p.become(lines, numbers, func(n float64) (calendar.Day, int) {
-		day := int(n)
-		return calendar.Day(day + serialEpoch), int((n-float64(day))*dayLength + 0.5)
+	p.become(lines, numbers, func(n int) (calendar.Day, int) {
+		minutes := (n*dayLength + million/2) / million // to the nearest
+		return calendar.Day(minutes/dayLength + serialEpoch), minutes % dayLength
 	})
 	return true
 }
@@ -44,9 +45,9 @@ func (p *paper) asEpoch(lines []int) bool {
 	if !ok {
 		return false
 	}
-	scale := 1.0
-	if numbers[0] > 1e11 {
-		scale = 1000
+	scale := million
+	if numbers[0] > 1e11*million {
+		scale *= 1000
 	}
 	for _, n := range numbers {
 		if n/scale < 9e8 || n/scale > 4e9 {
@@ -54,17 +55,17 @@ func (p *paper) asEpoch(lines []int) bool {
 		}
 	}
 	p.epoch = true
-	p.become(lines, numbers, func(n float64) (calendar.Day, int) {
-		s := int64(n / scale)
-		return calendar.Day(s / 86400), int(s % 86400 / 60)
+	p.become(lines, numbers, func(n int) (calendar.Day, int) {
+		s := n / scale
+		return calendar.Day(s / 86400), s % 86400 / 60
 	})
 	return true
 }
 
 // become turns the first number of each line into a day, and a time where any
 // line has one.
-func (p *paper) become(lines []int, numbers []float64, on func(float64) (calendar.Day, int)) {
-	timed := slices.ContainsFunc(numbers, func(n float64) bool { _, m := on(n); return m != 0 })
+func (p *paper) become(lines []int, numbers []int, on func(int) (calendar.Day, int)) {
+	timed := slices.ContainsFunc(numbers, func(n int) bool { _, m := on(n); return m != 0 })
 	if timed {
 		p.clock = map[int]int{}
 	}

@@ -56,7 +56,8 @@ func steps(figures []figure) (step int, even, apart bool) {
 		return 0, false, false
 	}
 	least, most := 1<<30, 0
-	for i, f := range figures {
+	for i := range figures {
+		f := &figures[i]
 		if f.span.Days() != 1 {
 			return 0, false, false
 		}

@@ -40,8 +40,7 @@ func (p *paper) coreLines() []int {
 	if len(lines) == 0 {
 		return nil
 	}
-	slices.Sort(wordy)
-	most := 2 + 2*wordy[len(wordy)/2]
+	most := 2 + 2*middle(wordy)
 	totals := 2*labelled < len(lines)
 	return slices.DeleteFunc(lines, func(i int) bool {
 		f := &p.facts[i]
@@ -99,7 +98,9 @@ func (p *paper) withBlankDays(core []int) []int {
 func (p *paper) rowOf(line int) row {
 	f := &p.facts[line]
 	r := row{line: line, from: -1, till: -1, weekday: f.weekday, dateAt: f.firstDate, relative: f.relative}
-	for _, it := range p.sheet.Of(line) {
+	items := p.sheet.Of(line)
+	for ii := range items {
+		it := &items[ii]
 		switch {
 		case it.Kind == scan.DateOf && r.dates == 0:
 			r.first, r.dates = it.Date, 1
@@ -147,7 +148,8 @@ func (p *paper) markRemarks() {
 // prose.
 func (p *paper) markStrays(first, last int) {
 	core := make(map[int]bool, len(p.rows))
-	for _, r := range p.rows {
+	for ri := range p.rows {
+		r := &p.rows[ri]
 		core[r.line] = true
 	}
 	for i := first; i <= last; i++ {
@@ -179,7 +181,8 @@ const (
 // explainRest says of each line that is no row why it is not.
 func (p *paper) explainRest() {
 	isRow := make([]bool, len(p.lines))
-	for _, r := range p.rows {
+	for ri := range p.rows {
+		r := &p.rows[ri]
 		isRow[r.line] = true
 		if !r.wrong {
 			p.lines[r.line].Use, p.lines[r.line].Why = Used, ""

@@ -38,7 +38,7 @@ func (a *attempt) wrong(line, item int, wanted string) {
 	text := a.p.sheet.Lines[line].Text
 	column, found := 1, strings.TrimSpace(text)
 	if item >= 0 {
-		it := a.p.sheet.Items[item]
+		it := &a.p.sheet.Items[item]
 		column, found = scan.Column(text, it.From), text[it.From:it.To]
 	}
 	if r := []rune(found); len(r) > 60 {
@@ -48,6 +48,13 @@ func (a *attempt) wrong(line, item int, wanted string) {
 	a.problems = append(a.problems, remark.Problem{
 		Path: a.id("readings"), Line: line + 1, Column: column, Found: found, Wanted: wanted,
 	})
+}
+
+// ignore leaves a line out, unless it is wrong.
+func (a *attempt) ignore(line int, why string) {
+	if a.lines[line].Use != Wrong {
+		a.lines[line].Use, a.lines[line].Why = Ignored, why
+	}
 }
 
 // blameStrays turns the lines that the paper found wrong into problems.
@@ -86,7 +93,7 @@ func (a *attempt) refuse() {
 			continue
 		}
 		for k := a.p.sheet.Lines[i].First; k < a.p.sheet.Lines[i].Past; k++ {
-			if it := a.p.sheet.Items[k]; it.Kind == scan.Number && (it.Unit == words.Money || it.Unit == 0 && a.p.noEnergy) {
+			if it := &a.p.sheet.Items[k]; it.Kind == scan.Number && (it.Unit == words.Money || it.Unit == 0 && a.p.noEnergy) {
 				a.wrong(i, k, "energy, such as 12.4 kWh: these are amounts of money, not energy")
 				a.lines[i].Why = "an amount of money, not energy"
 				return
@@ -113,7 +120,8 @@ func gives(ledgers []ledger.Ledger) string {
 	for _, l := range ledgers {
 		var total energy.Energy
 		known := 0
-		for _, e := range l.Days {
+		for ei := range l.Days {
+			e := &l.Days[ei]
 			if e.State != ledger.Missing {
 				total = plus(total, e.Energy)
 				known++

@@ -27,7 +27,7 @@ func (a *attempt) checkTotals() {
 			a.notice("total-row-agrees", where+" agrees with the rows.")
 			continue
 		}
-		it := a.p.sheet.Items[row.items[0]]
+		it := &a.p.sheet.Items[row.items[0]]
 		a.notice("total-row-differs", where+" is "+a.p.sheet.Lines[row.line].Text[it.From:it.To]+", but the rows add up to "+a.sums[0].String()+" in "+plural(a.counts[0], "figure")+".")
 	}
 }
@@ -62,7 +62,8 @@ func (a *attempt) matches(item int, label words.Label) bool {
 // rounding gives the most that rounding can have hidden of a column's sum.
 func rounding(a *attempt, c int) energy.Energy {
 	var sum energy.Energy
-	for _, pl := range a.placed {
+	for pi := range a.placed {
+		pl := &a.placed[pi]
 		sum = plus(sum, pl.gave[c].rounding)
 	}
 	return sum

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"splittally/calc/calendar"
+	"splittally/calc/intake/words"
 	"splittally/calc/remark"
 )
 
@@ -48,8 +49,7 @@ func (p *paper) figureLines() []int {
 	if len(lines) == 0 {
 		return nil
 	}
-	slices.Sort(wordy)
-	most := 1 + 2*wordy[len(wordy)/2]
+	most := 1 + 2*middle(wordy)
 	lines = slices.DeleteFunc(lines, func(i int) bool {
 		if p.sheet.Delimiter == 0 && p.facts[i].words > most {
 			p.lines[i].Why = "a sentence, not a row of the table"
@@ -77,9 +77,9 @@ func (p *paper) figureLines() []int {
 	return all
 }
 
-// firstNumbers gives the first number of each line under the plain reading; ok
+// firstNumbers gives the first number of each line, in millionths; ok
 // is false if a line has none, or no second thing that could be the figure.
-func (p *paper) firstNumbers(lines []int) (numbers []float64, ok bool) {
+func (p *paper) firstNumbers(lines []int) (numbers []int, ok bool) {
 	for _, i := range lines {
 		f := &p.facts[i]
 		if f.firstNumber < 0 || f.numbers+f.missing+f.dashes < 2 && p.sheet.Lines[i].Cells < 2 {
@@ -89,8 +89,7 @@ func (p *paper) firstNumbers(lines []int) (numbers []float64, ok bool) {
 		if len(it.Readings) == 0 || it.Unit != 0 {
 			return nil, false
 		}
-		v, _ := it.Readings[0].Value.Float64()
-		numbers = append(numbers, v)
+		numbers = append(numbers, size(it.Readings[0].Value, words.WattHour))
 	}
 	return numbers, len(numbers) > 0
 }
@@ -103,8 +102,9 @@ func (a *attempt) countFromFirstDay() {
 	n := slices.Max(offsets) + 1
 	first, ok := a.askFirstDay(n)
 	if !ok {
-		for _, r := range a.p.rows {
-			a.lines[r.line].Use, a.lines[r.line].Why = Ignored, "its day is not known"
+		for ri := range a.p.rows {
+			r := &a.p.rows[ri]
+			a.ignore(r.line, "its day is not known")
 		}
 		return
 	}

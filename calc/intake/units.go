@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"splittally/calc/energy"
 	"splittally/calc/intake/scan"
 	"splittally/calc/intake/words"
 	"splittally/calc/remark"
@@ -69,7 +70,8 @@ func (a *attempt) columnUnit(c int) (u words.Unit, from string) {
 	count := map[words.Unit]int{}
 	var seen []words.Unit
 	bare := 0
-	for _, r := range a.p.rows {
+	for ri := range a.p.rows {
+		r := &a.p.rows[ri]
 		if i := r.figures[c]; i >= 0 {
 			if u := a.p.sheet.Items[i].Unit; u == 0 {
 				bare++
@@ -79,7 +81,7 @@ func (a *attempt) columnUnit(c int) (u words.Unit, from string) {
 		}
 	}
 	if len(seen) > 0 {
-		slices.SortStableFunc(seen, func(x, y words.Unit) int { return count[y] - count[x] })
+		arrange(seen, func(u *words.Unit) int { return -count[*u] })
 		from = ", from the lines"
 		if len(seen) > 1 {
 			from = " and " + seen[1].Name() + from
@@ -120,17 +122,15 @@ func wasOrWere(n int) string {
 // it asks whether they are Wh.
 func (a *attempt) assumeUnit(c int, said *[]string) {
 	values := a.values(c)
-	slices.Sort(values)
 	if len(values) == 0 {
 		return
 	}
-	middle := values[len(values)/2] * a.perDay()
-	if middle <= mostPlausible || a.climbs(c) {
+	usual := energy.Energy(middle(values)).KilowattHours() * a.perDay()
+	if usual <= mostPlausible || a.climbs(c) {
 		a.notice("unit-assumed", "No unit is written; the figures were taken as kWh.")
 		return
 	}
-	id := "unit"
-	taken := a.ask(id, "Are these figures Wh or kWh?",
+	taken := a.ask("unit", "Are these figures Wh or kWh?",
 		"No unit is written, and as kWh they would be far more than a home uses.", "Wh",
 		remark.Choice{ID: "Wh", Label: "Watt-hours (Wh)"}, remark.Choice{ID: "kWh", Label: "Kilowatt-hours (kWh)"})
 	if taken == "Wh" {
@@ -142,7 +142,7 @@ func (a *attempt) assumeUnit(c int, said *[]string) {
 // perDay gives roughly how many figures make a day: less than one for totals of
 // weeks and months, more for intervals.
 func (a *attempt) perDay() float64 {
-	switch r := a.p.rows[0]; {
+	switch r := &a.p.rows[0]; {
 	case a.severalADay():
 		days := 1
 		for i := 1; i < len(a.p.rows); i++ {
@@ -159,15 +159,14 @@ func (a *attempt) perDay() float64 {
 	return 1
 }
 
-// values gives the numbers of a column, in the order of the text, for judging
-// their size.
-func (a *attempt) values(c int) []float64 {
-	var values []float64
+// values gives the sizes of a column's numbers as if they were kWh, in the order
+// of the text.
+func (a *attempt) values(c int) []int {
+	var values []int
 	for r := range a.p.rows {
 		if it := a.item(r, c); it != nil {
 			if v, _, ok := a.value(it); ok {
-				f, _ := v.Float64()
-				values = append(values, f)
+				values = append(values, size(v, words.KilowattHour))
 			}
 		}
 	}

@@ -1,8 +1,11 @@
 package intake
 
 import (
+	"math"
+
 	"splittally/calc/energy"
 	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
 
 	"github.com/shopspring/decimal"
 )
@@ -82,6 +85,16 @@ const (
 	mostEnergy = 10_000 * energy.MegawattHour
 	mostPower  = 100 * energy.MegawattHour // in an hour
 )
+
+// size gives a number of units in µWh, for comparing; one out of range is the
+// largest of all.
+func size(v decimal.Decimal, unit words.Unit) int {
+	e, _, err := energy.FromDecimal(v, unit.Size())
+	if err != nil {
+		return math.MaxInt64
+	}
+	return int(e)
+}
 
 // halfDigit gives half of the last of the given places of a figure.
 func halfDigit(places int32, unit energy.Energy) energy.Energy {

@@ -60,7 +60,8 @@ func (a *attempt) turnsOfYear(order scan.Order) years {
 		}
 	}
 	turn, before, had := 0, 0, false
-	for i, r := range a.p.rows {
+	for i := range a.p.rows {
+		r := &a.p.rows[i]
 		if r.dates > 0 && r.first.Yearless() {
 			y.free = true
 		}
@@ -84,7 +85,8 @@ func (a *attempt) turnsOfYear(order scan.Order) years {
 // fit says how well a base year fits: ok is false if a date would not exist or
 // lie in the future.
 func (a *attempt) fit(order scan.Order, y years, base int) (weekdays, misses, near int, ok bool) {
-	for i, r := range a.p.rows {
+	for i := range a.p.rows {
+		r := &a.p.rows[i]
 		if r.dates == 0 || !r.first.Yearless() {
 			continue
 		}
