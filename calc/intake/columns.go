@@ -60,8 +60,13 @@ func (p *paper) slots(line int) []slot {
 // energy win over those without, and marks count only if numbers do not.
 func (p *paper) freeSlots(line int, found []slot) []slot {
 	if p.facts[line].energies > 0 {
+		energy := slices.ContainsFunc(found, func(s slot) bool { return s.item >= 0 && p.sheet.Items[s.item].Unit.IsEnergy() })
 		found = slices.DeleteFunc(found, func(s slot) bool {
-			return s.item >= 0 && p.sheet.Items[s.item].Unit == 0
+			if s.item < 0 {
+				return false
+			}
+			u := p.sheet.Items[s.item].Unit
+			return u == 0 || energy && u.IsPower() // the peak beside the energy
 		})
 	}
 	numbers := 0

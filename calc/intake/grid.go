@@ -28,6 +28,9 @@ func (p *paper) layGrid() bool {
 		if heads := p.monthsAcross(i); len(heads) > 1 && p.layMonths(i, heads) {
 			return p.finishGrid(i)
 		}
+		if p.layDates(i) {
+			return true
+		}
 		if heads := p.timesAcross(i); len(heads) >= 12 && p.layTimes(i, heads) {
 			return p.finishGrid(i)
 		}

@@ -27,6 +27,8 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 		switch {
 		case c.unit == words.Money || c.unit == words.Other:
 			return true
+		case c.unit.IsPower() && slices.ContainsFunc(p.columns, func(o column) bool { return o.unit.IsEnergy() }):
+			return true // the peak beside the energy
 		case c.unit == 0 && 5*count[c.key] < best:
 			return true
 		case p.countsRows(c.key, core) && len(p.columns) > 1:

@@ -13,14 +13,15 @@ type trial struct {
 	label    string
 	valid    int // dates that exist
 	weekdays int // weekdays that agree
-	daily    int // steps of one day from row to row
+	daily    int // steps of one day between dates next to each other
+	regular  int // these, and steps of one month
 	near     int // days that the bills cover
 }
 
 // settleOrder finds the order of the parts of dates in digits. Tried in turn:
 // which order gives days that exist, agrees with the weekdays, gives steps of a
-// day, falls on the bills. Dots are day first in every country that writes
-// them (common practice, no source). Otherwise it is asked.
+// day or a month, falls on the bills. Dots are day first in every country that
+// writes them (common practice, no source). Otherwise it is asked.
 func (a *attempt) settleOrder() scan.Order {
 	open, dots, two := 0, 0, 0
 	for ri := range a.p.rows {
@@ -44,6 +45,12 @@ func (a *attempt) settleOrder() scan.Order {
 		{order: scan.DayFirst, id: "day-first", label: "Day first"},
 		{order: scan.MonthFirst, id: "month-first", label: "Month first"},
 	}
+	if dots == open {
+		trials = trials[:1]
+		if a.try(&trials[0]); trials[0].valid == 0 {
+			trials[0] = trial{order: scan.MonthFirst, id: "month-first"}
+		}
+	}
 	if two == open && a.yearMayLead() {
 		trials = append(trials, trial{order: scan.YearFirst, id: "year-first", label: "Year first"})
 	}
@@ -53,6 +60,7 @@ func (a *attempt) settleOrder() scan.Order {
 	for _, merit := range []func(trial) int{
 		func(t trial) int { return t.valid },
 		func(t trial) int { return t.weekdays },
+		func(t trial) int { return t.regular },
 		func(t trial) int { return t.daily },
 	} {
 		trials = bestBy(trials, merit)
@@ -64,10 +72,6 @@ func (a *attempt) settleOrder() scan.Order {
 			a.notice("day-order-from-bills", "Dates were read with the "+map[string]string{"day-first": "day", "month-first": "month", "year-first": "year"}[trials[0].id]+" first, since they then fall on the days of the bills.")
 		}
 		return trials[0].order
-	}
-	if dots == open {
-		a.notice("day-first-assumed", "Dates with dots were read with the day first; nothing else in the text decides.")
-		return scan.DayFirst
 	}
 	return a.askOrder(trials)
 }
@@ -104,41 +108,53 @@ func (a *attempt) yearMayLead() bool {
 // year.
 func (a *attempt) try(t *trial) {
 	const leap = 2024
-	before, has := calendar.Day(0), false
+	var days []calendar.Day
 	for ri := range a.p.rows {
 		r := &a.p.rows[ri]
 		d, ok := r.first.On(t.order, leap)
 		if !ok {
-			has = false
 			continue
 		}
 		t.valid++
 		if r.weekday >= 0 && !r.first.Yearless() && int(d.Weekday()) == r.weekday {
 			t.weekdays++
 		}
-		if has && (d-before == 1 || before-d == 1) {
-			t.daily++
-		}
 		if a.o.Near.Has(d) && !r.first.Yearless() {
 			t.near++
 		}
-		before, has = d, true
+		days = append(days, d)
 		if r.dates == 2 {
 			if _, ok := r.last.On(t.order, leap); ok {
 				t.valid++
 			}
 		}
 	}
+	arrange(days, func(d *calendar.Day) int { return int(*d) })
+	for i := 1; i < len(days); i++ {
+		switch step := days[i] - days[i-1]; {
+		case step == 1:
+			t.daily++
+			t.regular++
+		case step >= 28 && step <= 31 && dayOf(days[i]) == dayOf(days[i-1]):
+			t.regular++
+		}
+	}
+}
+
+// dayOf gives the day of the month.
+func dayOf(d calendar.Day) int {
+	_, _, day := d.Date()
+	return day
 }
 
 func (a *attempt) askOrder(trials []trial) scan.Order {
-	provisional := "month-first"
-	if a.mark == ',' {
-		provisional = "day-first"
-	}
+	provisional := trials[0].id
 	var choices []remark.Choice
 	for _, t := range trials {
 		choices = append(choices, remark.Choice{ID: t.id, Label: t.label})
+		if t.order == scan.MonthFirst && a.mark != ',' {
+			provisional = t.id // the order of the countries with decimal points and slashes
+		}
 	}
 	example := ""
 	for ri := range a.p.rows {

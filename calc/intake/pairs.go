@@ -19,20 +19,42 @@ func (p *paper) layPairs() bool {
 	if paired == 0 || 2*paired <= dated {
 		return false
 	}
-	first := -1
+	first, across := -1, false
 	for i := range p.facts {
-		for _, r := range p.pairsOf(i) {
+		for place, r := range p.pairsOf(i) {
 			if first < 0 {
 				first = i
+			}
+			if place == 1 && len(p.rows) == 1 {
+				across = !follows(p.rows[0].first, r.first)
 			}
 			p.rows = append(p.rows, r)
 		}
 	}
-	p.dated = true
+	if across { // tables side by side are read one after the other
+		place, before := 0, -1
+		arrange(p.rows, func(r *row) int {
+			place++
+			if r.line != before {
+				place, before = 0, r.line
+			}
+			return place
+		})
+	}
+	p.dated, p.grid = true, true
 	p.columns = []column{{}}
 	p.readHeading(first)
 	p.explainRest()
 	return true
+}
+
+// follows says whether a date is the day after another, in a list that runs on
+// along the line.
+func follows(a, b scan.Date) bool {
+	if a.Form == scan.Known {
+		return b.Day-a.Day == 1 || a.Day-b.Day == 1
+	}
+	return abs(a.A-b.A) == 1 && a.B == b.B || abs(a.B-b.B) == 1 && a.A == b.A
 }
 
 // pairsOf gives the rows of a line in which every day has one figure, or a mark

@@ -24,6 +24,13 @@ func (p *paper) layUndated() {
 		}
 	}
 	p.readHeading(lines[0])
+	if at := p.numbersOf(lines[0]); len(lines) == 1 && len(at) > 2 && !p.dated {
+		p.columns = []column{{}} // a list on one line, one figure a day
+		for _, k := range at {
+			p.rows = append(p.rows, row{line: lines[0], from: -1, till: -1, weekday: -1, dateAt: -1, figures: []int{k}})
+		}
+		return
+	}
 	p.findColumns(lines)
 	for _, i := range lines {
 		r := p.rowOf(i)
