@@ -11,11 +11,12 @@ type trial struct {
 	order    scan.Order
 	id       string
 	label    string
-	valid    int // dates that exist
-	weekdays int // weekdays that agree
-	daily    int // steps of one day between dates next to each other
-	regular  int // these, and steps of one month
-	near     int // days that the bills cover
+	dots     bool // every date is written with dots
+	valid    int  // dates that exist
+	weekdays int  // weekdays that agree
+	daily    int  // steps of one day between dates next to each other
+	regular  int  // these, and steps of one month
+	near     int  // days that the bills cover
 }
 
 // settleOrder finds the order of the parts of dates in digits. Tried in turn:
@@ -23,39 +24,15 @@ type trial struct {
 // day or a month, falls on the bills. Dots are day first in every country that
 // writes them (common practice, no source). Otherwise it is asked.
 func (a *attempt) settleOrder() scan.Order {
-	open, dots, two := 0, 0, 0
-	for ri := range a.p.rows {
-		r := &a.p.rows[ri]
-		for _, d := range [2]scan.Date{r.first, r.last} {
-			if d.Form == scan.DayMonth || d.Form == scan.TwoDigit {
-				open++
-				if d.Mark == '.' {
-					dots++
-				}
-				if d.Form == scan.TwoDigit {
-					two++
-				}
-			}
-		}
-	}
-	if open == 0 {
+	trials := a.trials()
+	if len(trials) == 0 {
 		return scan.DayFirst
-	}
-	trials := []trial{
-		{order: scan.DayFirst, id: "day-first", label: "Day first"},
-		{order: scan.MonthFirst, id: "month-first", label: "Month first"},
-	}
-	if dots == open {
-		trials = trials[:1]
-		if a.try(&trials[0]); trials[0].valid == 0 {
-			trials[0] = trial{order: scan.MonthFirst, id: "month-first"}
-		}
-	}
-	if two == open && a.yearMayLead() {
-		trials = append(trials, trial{order: scan.YearFirst, id: "year-first", label: "Year first"})
 	}
 	for i := range trials {
 		a.try(&trials[i])
+	}
+	if trials[0].dots && trials[0].valid > 0 {
+		trials = append(trials[:1], trials[2:]...) // not month first
 	}
 	for _, merit := range []func(trial) int{
 		func(t trial) int { return t.valid },
@@ -74,6 +51,35 @@ func (a *attempt) settleOrder() scan.Order {
 		return trials[0].order
 	}
 	return a.askOrder(trials)
+}
+
+// trials gives the orders that the dates in digits may have; none if there are
+// no such dates.
+func (a *attempt) trials() []trial {
+	open, dots, two := 0, 0, 0
+	for i := range a.p.rows {
+		for _, d := range [2]*scan.Date{&a.p.rows[i].first, &a.p.rows[i].last} {
+			if d.Form != scan.DayMonth && d.Form != scan.TwoDigit {
+				continue
+			}
+			open++
+			if d.Mark == '.' {
+				dots++
+			}
+			if d.Form == scan.TwoDigit {
+				two++
+			}
+		}
+	}
+	if open == 0 {
+		return nil
+	}
+	trials := []trial{{order: scan.DayFirst, id: "day-first", label: "Day first", dots: dots == open}}
+	trials = append(trials, trial{order: scan.MonthFirst, id: "month-first", label: "Month first"})
+	if two == open && a.yearMayLead() {
+		trials = append(trials, trial{order: scan.YearFirst, id: "year-first", label: "Year first"})
+	}
+	return trials
 }
 
 // bestBy keeps the trials with the greatest merit.

@@ -19,6 +19,8 @@ type climb struct {
 	least  energy.Energy // the smallest read
 	zero   bool          // begins near zero, as a running total of a month does
 	maybe  bool          // it rises all the way, so it might be
+
+	rolled, reset, fell []calendar.Day // where it falls, by how that is explained
 }
 
 // climbOf looks at figures in order of time.
@@ -51,23 +53,26 @@ func climbOf(figures []figure) climb {
 	k.zero = first/3 <= k.step
 	// Reads are large against their steps. A total of a week can be so too, by
 	// chance, in a text of three lines; in eight it can't.
-	towering := least/5 > biggest && k.falls == 0
+	k.towers, k.least = least/5 > biggest, least
 	if k.falls > 0 {
-		var reads []int
-		for fi := range figures {
-			f := &figures[fi]
-			if f.known {
-				reads = append(reads, int(f.energy))
-			}
-		}
-		towering = energy.Energy(middle(reads)/5) > k.step && k.reads > 3
+		k.towers = middleRead(figures)/5 > k.step && k.reads > 3
 	}
 	// Of all orders of ten figures fewer than one in a thousand fall only once.
 	grown := k.falls == 0 && k.reads >= 8 && before/3 > first || k.falls == 1 && k.reads >= 10
-	k.towers, k.least = towering, least
-	k.strong = towering && (k.reads >= 5 || least > 400*energy.KilowattHour) || grown
+	k.strong = k.towers && (k.reads >= 5 || least > 400*energy.KilowattHour) || grown
 	k.maybe = k.strong || k.falls == 0 && k.reads >= 6 && rises[0] > 0
 	return k
+}
+
+// middleRead gives the middle one of the known figures.
+func middleRead(figures []figure) energy.Energy {
+	var reads []int
+	for i := range figures {
+		if figures[i].known {
+			reads = append(reads, int(figures[i].energy))
+		}
+	}
+	return energy.Energy(middle(reads))
 }
 
 // registerReads says whether figures are to be taken as reads of a register.
@@ -118,12 +123,26 @@ func (a *attempt) fromRegister(l *ledger.Ledger, figures []figure) {
 		put(l, &reads[0])
 	}
 	for i := 1; i < len(reads); i++ {
-		a.registered(l, &reads[i-1], &reads[i], shift, k)
+		a.registered(l, &reads[i-1], &reads[i], shift, &k)
 	}
+	a.tellFalls(&k)
 	if !atEnd && len(reads) > 0 {
 		if l := &a.lines[reads[len(reads)-1].line-1]; l.Use == Used {
 			l.Why = "closes the day before"
 		}
+	}
+}
+
+// tellFalls tells where a register fell.
+func (a *attempt) tellFalls(k *climb) {
+	if len(k.rolled) > 0 {
+		a.notice("register-rolled-over", "The register rolled over: "+list(k.rolled)+".")
+	}
+	if len(k.reset) > 0 {
+		a.notice("register-reset", "The running total began again: "+list(k.reset)+".")
+	}
+	if len(k.fell) > 0 {
+		a.notice("register-reset", "The register fell, so what was used is not known: "+list(k.fell)+".")
 	}
 }
 
@@ -138,7 +157,7 @@ func rollOver(e energy.Energy) energy.Energy {
 }
 
 // registered enters the energy between two reads.
-func (a *attempt) registered(l *ledger.Ledger, from, to *figure, shift calendar.Day, k climb) {
+func (a *attempt) registered(l *ledger.Ledger, from, to *figure, shift calendar.Day, k *climb) {
 	line := from.line
 	if shift > 0 {
 		line = to.line
@@ -151,13 +170,13 @@ func (a *attempt) registered(l *ledger.Ledger, from, to *figure, shift calendar.
 		switch top := rollOver(from.energy); {
 		case from.energy > top-top/10 && to.energy >= 0 && to.energy < top/10:
 			f.energy += top
-			a.notice("register-rolled-over", "The register rolled over on "+f.span.First.Long()+".")
+			k.rolled = append(k.rolled, f.span.First)
 		case shift > 0 && to.energy/3 <= k.step && to.energy >= 0 && f.span.Days() == 1:
 			f.energy, f.rounding = to.energy, to.rounding
-			a.notice("register-reset", "The running total began again on "+f.span.First.Long()+".")
+			k.reset = append(k.reset, f.span.First)
 		default:
 			f.known = false
-			a.notice("register-reset", "The register fell between "+from.span.First.Long()+" and "+to.span.First.Long()+"; what was used then is not known.")
+			k.fell = append(k.fell, f.span.First)
 		}
 	}
 	put(l, &f)

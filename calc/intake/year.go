@@ -59,6 +59,12 @@ func (a *attempt) turnsOfYear(order scan.Order) years {
 			down++
 		}
 	}
+	a.turns(&y, day, up >= down)
+	return y
+}
+
+// turns counts the turns into y; day gives the day of a row in a leap year.
+func (a *attempt) turns(y *years, day func(int) (int, bool), forward bool) {
 	turn, before, had := 0, 0, false
 	for i := range a.p.rows {
 		r := &a.p.rows[i]
@@ -71,15 +77,14 @@ func (a *attempt) turnsOfYear(order scan.Order) years {
 			continue
 		}
 		switch {
-		case had && up >= down && before-d > 180:
+		case had && forward && before-d > 180:
 			turn++
-		case had && down > up && d-before > 180:
+		case had && !forward && d-before > 180:
 			turn--
 		}
 		y.turns[i] = turn
 		before, had = d, true
 	}
-	return y
 }
 
 // fit says how well a base year fits: ok is false if a date would not exist or
@@ -115,6 +120,23 @@ func (a *attempt) fit(order scan.Order, y years, base int) (weekdays, misses, ne
 	return weekdays, misses, near, true
 }
 
+// fits gives the years, latest first, that agree with the most weekdays, and
+// the greatest counts of weekdays and of days of the bills.
+func (a *attempt) fits(order scan.Order, y years, latest int) (fits []candidate, most, nearest int) {
+	for base := latest + 1; base > latest-15 && base >= calendar.FirstYear+30; base-- {
+		weekdays, misses, near, ok := a.fit(order, y, base)
+		if ok && weekdays >= misses && (base <= latest || a.o.Today > 0 || near > 0) {
+			fits = append(fits, candidate{base, weekdays, near})
+			most, nearest = max(most, weekdays), max(nearest, near)
+		}
+	}
+	fits = slices.DeleteFunc(fits, func(c candidate) bool { return c.weekdays < most })
+	return fits, most, nearest
+}
+
+// candidate is a year that may be the first row's.
+type candidate struct{ year, weekdays, near int }
+
 // baseYear finds the year of the first row.
 func (a *attempt) baseYear(order scan.Order, y years) int {
 	for i, r := range a.p.rows { // a row with a year anchors the others
@@ -128,17 +150,7 @@ func (a *attempt) baseYear(order scan.Order, y years) int {
 	if a.o.Today > 0 {
 		latest, _, _ = a.o.Today.Date()
 	}
-	type candidate struct{ year, weekdays, near int }
-	var fits []candidate
-	most, nearest := 0, 0
-	for base := latest + 1; base > latest-15 && base >= calendar.FirstYear+30; base-- {
-		weekdays, misses, near, ok := a.fit(order, y, base)
-		if ok && weekdays >= misses && (base <= latest || a.o.Today > 0 || near > 0) {
-			fits = append(fits, candidate{base, weekdays, near})
-			most, nearest = max(most, weekdays), max(nearest, near)
-		}
-	}
-	fits = slices.DeleteFunc(fits, func(c candidate) bool { return c.weekdays < most })
+	fits, most, nearest := a.fits(order, y, latest)
 	if said := a.yearSaid(); said != 0 {
 		for _, c := range fits {
 			if c.year == said {
