@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // draw gives an error of one quantity, as its distribution has it.
@@ -129,6 +131,17 @@ func TestIntervalsHoldWithSharedCauses(t *testing.T) {
 		t.Logf("%s: %.2f %%", c.name, 100*share)
 		if share < c.lo || share > c.hi {
 			t.Errorf("%s: held %.2f %%, want %.1f to %.1f %%", c.name, 100*share, 100*c.lo, 100*c.hi)
+		}
+	}
+}
+
+func TestManyDegreesOfFreedomAgainstGonum(t *testing.T) {
+	for _, confidence := range []float64{0.5, 0.9, 0.95, 0.9973} {
+		for _, dof := range []float64{300.001, 317.4, 1000, 31622.7, 999999} {
+			want := distuv.StudentsT{Sigma: 1, Nu: dof}.Quantile(0.5 + confidence/2)
+			if got := Coverage(confidence, dof); math.Abs(got-want) > 2e-8 {
+				t.Errorf("Coverage(%g, %g) = %.10f, gonum has %.10f", confidence, dof, got, want)
+			}
 		}
 	}
 }
