@@ -264,3 +264,32 @@ func TestBugIsToldAndTypingKept(t *testing.T) {
 		t.Errorf("the browser keeps %q", got)
 	}
 }
+
+// At 320 px, which is also 1280 px at 400 % zoom, nothing makes one scroll
+// sideways, whatever is unfolded.
+func TestNarrow(t *testing.T) {
+	p := open(t, look{form: singleFile, width: 320})
+	p.fits()
+	p.tap(`[data-do="show-example"]`)
+	p.waitFor("#bar", "Hallway monitor")
+	p.unfoldAll()
+	if n := p.count("#findings details"); n < 15 {
+		t.Errorf("%d parts unfolded, want at least 15", n)
+	}
+	p.fits()
+	p.typeInto("#monitors-0-name", strings.Repeat("Unbreakablename", 5))
+	p.typeInto("#periods-0-kwh", strings.Repeat("9", 60))
+	p.frame()
+	p.fits()
+}
+
+// unfoldAll opens every part of the page, those inside others too.
+func (p *page) unfoldAll() {
+	p.Helper()
+	for before := -1; p.count("details:not([open])") != before; {
+		before = p.count("details:not([open])")
+		evaluate[chromedp.Void](p, `document.querySelectorAll("details:not([open])").forEach((d) => { d.open = true; })`)
+		p.frame()
+		p.frame()
+	}
+}

@@ -40,6 +40,8 @@ func (p *page) act(button js.Value) {
 		p.startAfresh()
 	case "bring-back":
 		p.bringBack()
+	case "put-away":
+		p.notice("")
 	}
 }
 

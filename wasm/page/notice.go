@@ -3,34 +3,41 @@
 package page
 
 import (
+	"syscall/js"
+
 	"splittally/calc"
 	"splittally/wasm/form"
 )
 
-// notice shows a sentence at the top of the page; "" takes it back.
+// notice shows a sentence over the top of the page; "" takes it away.
 func (p *page) notice(text string) {
 	box := p.byID("page-notice")
 	box.Set("textContent", text)
 	box.Set("hidden", text == "")
 	p.aside = ""
+	if text != "" {
+		box.Call("append", " ", p.button("put-away", "Put away"))
+	}
 }
 
 // offer tells what was done, with a button that brings the case back that was
 // there before. An empty case is not worth one.
 func (p *page) offer(text, before string) {
 	p.notice(text)
-	c, problems := calc.Open(before)
-	if len(problems) > 0 || !form.Holds(c) {
+	if c, problems := calc.Open(before); len(problems) > 0 || !form.Holds(c) {
 		return
 	}
 	p.aside = before
-	button := p.doc.Underlying().Call("createElement", "button")
-	button.Set("type", "button")
-	button.Set("textContent", "Bring back what was there")
-	button.Call("setAttribute", "data-do", "bring-back")
-	box := p.byID("page-notice")
-	box.Call("append", " ", button)
-	box.Call("scrollIntoView", map[string]any{"block": "nearest"})
+	p.byID("page-notice").Call("append", " ", p.button("bring-back", "Bring back what was there"))
+}
+
+// button makes a button for an act.
+func (p *page) button(act, words string) js.Value {
+	b := p.doc.Underlying().Call("createElement", "button")
+	b.Set("type", "button")
+	b.Set("textContent", words)
+	b.Call("setAttribute", "data-do", act)
+	return b
 }
 
 // bringBack undoes the last replacement, and offers to undo that.

@@ -68,11 +68,7 @@ func (s *sheet) filling(p pair) markup.Markup {
 	if f.Filled == 0 {
 		return el("p", text("Every day of the bill was measured; nothing was filled."))
 	}
-	var days []string
-	for _, d := range filledRuns(f.Days) {
-		days = append(days, d)
-	}
-	said := capital(say.Counted(f.Filled, "day", "days")) + " of " + strconv.Itoa(len(f.Days)) + " filled: " + strings.Join(days, ", ") + ". "
+	said := capital(say.Counted(f.Filled, "day", "days")) + " of " + strconv.Itoa(len(f.Days)) + " filled: " + strings.Join(filledRuns(f.Days), ", ") + ". "
 	if f.Partial > 0 {
 		said += capital(say.Counted(f.Partial, "of them was", "of them were")) + " measured for some hours, and only the rest was estimated. "
 	}

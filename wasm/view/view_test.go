@@ -66,7 +66,8 @@ func small() (calc.Case, calc.Findings) {
 	f.Instruments = []calc.Instrument{{Name: "Panel & clamp", Ledger: log, Results: []calc.Result{{
 		Filled: fill.Result{
 			Days: []fill.Day{
-				{Day: first, Energy: 10 * kWh, State: ledger.Measured}, {Day: first + 1, Energy: 10*kWh + kWh/2, Filled: true, Method: fill.Line},
+				{Day: first, Energy: 10 * kWh, State: ledger.Measured},
+				{Day: first + 1, Energy: 10*kWh + kWh/2, Filled: true, Method: fill.Line},
 				{Day: first + 2, Energy: 9 * kWh, State: ledger.Measured},
 			},
 			Total: 30*kWh - kWh/2, Measured: 2, Filled: 1, Longest: 1, Method: fill.Line, Chosen: true, Standard: 1, DoF: 8,
