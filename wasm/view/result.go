@@ -34,8 +34,8 @@ func (s *sheet) result(p pair) markup.Markup {
 			return markup.Join(s.days(p), s.filling(p))
 		})
 	}
-	return s.folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared), func() markup.Markup {
-		return markup.Join(el("p", text(say.Verdict(s.name(p), p.Compared))),
+	return s.folded("result", id("result", p.period, p.instrument), summary+": "+tight(say.Error(p.Compared)), func() markup.Markup {
+		return markup.Join(el("p", text(tight(say.Verdict(s.name(p), p.Compared)))),
 			s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
 	})
 }
