@@ -106,12 +106,3 @@ func mark(k Ink, x, y float64) markup.Markup {
 	}
 	return markup.El("circle", class("solid"), num("cx", x), num("cy", y), num("r", 4.5))
 }
-
-// Swatch is a small sign of an ink for a key in text: its mark before its line.
-func Swatch(k Ink) markup.Markup {
-	inside := mark(k, 14, 6)
-	if k < 0 {
-		inside = segment("line dash", 1, 6, 27, 6)
-	}
-	return markup.El("svg", class("swatch"), markup.A("viewBox", "0 0 28 12"), markup.A("aria-hidden", "true"), group(k.Class(), inside))
-}
