@@ -23,6 +23,7 @@ type attempt struct {
 	counts  []int           // of these figures
 
 	lines     []Line
+	blamed    map[int]bool // items that a problem points at
 	unitText  string
 	problems  []remark.Problem
 	questions []remark.Question

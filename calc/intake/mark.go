@@ -77,12 +77,13 @@ func (a *attempt) markBySize(open []*scan.Item, example string) {
 	switch {
 	case mark == '.' && (a.p.sheet.Delimiter == ',' || decimals && !groups):
 		return
-	case mark == ',' && groups && !decimals:
+	case groups && !decimals: // as decimals the figures would be next to nothing
 		a.mark = other
+		a.notice("thousands-by-size", "“"+example+"” was read as "+open[0].Readings[1].Value.String()+": with decimals it would be next to nothing.")
 		return
 	}
 	provisional := "decimals"
-	if groups && !decimals || groups == decimals && mark == ',' {
+	if groups == decimals && mark == ',' {
 		provisional = "thousands"
 	}
 	taken := a.ask("decimal-mark", "Is “"+example+"” "+open[0].Readings[0].Value.String()+" or "+open[0].Readings[1].Value.String()+"?",

@@ -34,7 +34,23 @@ func (a *attempt) notice(code, text string) {
 
 // wrong marks a line as wrong because of what stands at an item, or of the
 // whole line if item is negative.
+//
+// The item of a date may stand on another line, a heading of days: then that
+// line is wrong, and this one is left out. One item is blamed once.
 func (a *attempt) wrong(line, item int, wanted string) {
+	if item >= 0 {
+		if at := a.p.lineOf(item); at != line {
+			a.ignore(line, "its day is not known")
+			line = at
+		}
+		if a.blamed[item] {
+			return
+		}
+		if a.blamed == nil {
+			a.blamed = map[int]bool{}
+		}
+		a.blamed[item] = true
+	}
 	text := a.p.sheet.Lines[line].Text
 	column, found := 1, strings.TrimSpace(text)
 	if item >= 0 {
@@ -48,6 +64,19 @@ func (a *attempt) wrong(line, item int, wanted string) {
 	a.problems = append(a.problems, remark.Problem{
 		Path: a.id("readings"), Line: line + 1, Column: column, Found: found, Wanted: wanted,
 	})
+}
+
+// lineOf gives the line of an item.
+func (p *paper) lineOf(item int) int {
+	low, high := 0, len(p.sheet.Lines)
+	for high-low > 1 { // the last line that begins at the item or before
+		if middle := (low + high) / 2; p.sheet.Lines[middle].First <= item {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low
 }
 
 // ignore leaves a line out, unless it is wrong.
