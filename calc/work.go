@@ -10,6 +10,7 @@ package calc
 
 import (
 	"fmt"
+	"strings"
 
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
@@ -55,6 +56,10 @@ func (w *work) readBills() {
 func (w *work) readMonitors() {
 	today, _ := calendar.ParseISO(w.c.Today)
 	for i, m := range w.c.Monitors {
+		if strings.TrimSpace(m.Readings) == "" { // nothing is pasted yet
+			w.f.Readings = append(w.f.Readings, Readings{First: len(w.f.Instruments)})
+			continue
+		}
 		path := fmt.Sprintf("monitors.%d", i)
 		read := intake.Read(m.Readings, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
 		w.f.Problems = append(w.f.Problems, read.Problems...)

@@ -94,25 +94,25 @@ func TestOverlapAndGap(t *testing.T) {
 			"one day in both",
 			[]Period{{From: "2023-10-03", To: "2023-11-02", Days: "31"}, {From: "2023-11-02", To: "2023-12-03", Days: "32"}},
 			[]string{"problem periods.1.from"},
-			"does not overlap period 1: 1 day (2 Nov 2023) would be in both",
+			"does not overlap bill 1: 1 day (2 Nov 2023) would be in both",
 		},
 		{
 			"typed out of order",
 			[]Period{{From: "2023-11-01", To: "2023-12-03", Days: "33"}, {From: "2023-10-03", To: "2023-11-02", Days: "31"}},
 			[]string{"problem periods.0.from"},
-			"does not overlap period 2: 2 days (1 Nov 2023 to 2 Nov 2023) would be in both",
+			"does not overlap bill 2: 2 days (1 Nov 2023 to 2 Nov 2023) would be in both",
 		},
 		{
 			"within a longer one, not only the one before",
 			[]Period{{From: "2023-10-01", To: "2024-01-01", Days: "92"}, {From: "2023-10-05", To: "2023-11-05", Days: "31"}, {From: "2023-12-05", To: "2024-01-04", Days: "30"}},
 			[]string{"notice off-cycle periods.0.to", "problem periods.1.from", "problem periods.2.from"},
-			"does not overlap period 1: 27 days",
+			"does not overlap bill 1: 27 days",
 		},
 		{
 			"a gap",
 			[]Period{{From: "2023-10-03", To: "2023-11-02", Days: "31"}, {From: "2023-11-06", To: "2023-12-05", Days: "30"}},
 			[]string{"notice period-gap periods.1.from"},
-			"3 days (3 Nov 2023 to 5 Nov 2023) between period 1 and period 2 belong to no bill.",
+			"3 days (3 Nov 2023 to 5 Nov 2023) between bill 1 and bill 2 belong to no bill.",
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {

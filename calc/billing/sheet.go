@@ -49,10 +49,10 @@ func (b *bill) waits() string {
 func (b *bill) lacks(what string) { b.missing = append(b.missing, what) }
 
 // name is what the period is called in sentences; people count from 1.
-func (b *bill) name() string { return "period " + strconv.Itoa(b.at+1) }
+func (b *bill) name() string { return "bill " + strconv.Itoa(b.at+1) }
 
 // capitalName is the name at the start of a sentence.
-func (b *bill) capitalName() string { return "P" + b.name()[1:] }
+func (b *bill) capitalName() string { return "B" + b.name()[1:] }
 
 func (s *sheet) field(b *bill, field string) string {
 	return s.path + "." + strconv.Itoa(b.at) + "." + field

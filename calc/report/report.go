@@ -28,7 +28,7 @@ func Text(c calc.Case, f calc.Findings) string {
 	r.remarks()
 	r.line("")
 	r.line("%s", say.Legal)
-	return strings.ReplaceAll(r.b.String(), say.Thin, " ")
+	return strings.NewReplacer(say.Thin, " ", say.PlusMinus, " ± ").Replace(r.b.String())
 }
 
 type writer struct {
@@ -143,7 +143,11 @@ func howFilled(f fill.Result) string {
 	if f.Chosen {
 		chosen = "chosen by trial"
 	}
-	return fmt.Sprintf("%d of %d days filled by %s, %s: ± %s kWh (standard)", f.Filled, len(f.Days), f.Method, chosen, say.Interval(f.Standard))
+	var ways []string
+	for _, w := range f.Ways() {
+		ways = append(ways, fmt.Sprintf("%d by %s", w.Days, w.Method))
+	}
+	return fmt.Sprintf("%d of %d days filled (%s; %s): ± %s kWh (standard)", f.Filled, len(f.Days), strings.Join(ways, ", "), chosen, say.Interval(f.Standard))
 }
 
 func (r *writer) days(f fill.Result) {

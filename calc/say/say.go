@@ -13,10 +13,11 @@ import (
 	"splittally/calc/uncertainty"
 )
 
-// Minus is the sign of a negative number and Thin the blank before a unit.
+// Signs of numbers, none of which lets a line break within a figure.
 const (
-	Minus = "−"
-	Thin  = "\u202f"
+	Minus     = "−"
+	Thin      = "\u202f"        // the blank before a unit
+	PlusMinus = "\u00a0±\u00a0" // between a value and its interval
 )
 
 // Signed gives a value with its sign always shown, a true minus, and as many
@@ -54,7 +55,7 @@ func Interval(u float64) string {
 // Error gives a percentage error with its interval: "+2.3 % ± 1.1 %".
 func Error(c compare.Comparison) string {
 	e := c.Percent.InexactFloat64()
-	return Signed(e, c.Expanded) + Thin + "%" + " ± " + Interval(c.Expanded) + Thin + "%"
+	return Signed(e, c.Expanded) + Thin + "%" + PlusMinus + Interval(c.Expanded) + Thin + "%"
 }
 
 // Short names a verdict in a few words.
@@ -77,7 +78,7 @@ func Short(v compare.Verdict) string {
 func Verdict(name string, c compare.Comparison) string {
 	off := math.Abs(c.Percent.InexactFloat64())
 	size, _ := uncertainty.Show(off, c.Expanded)
-	within := fmt.Sprintf("%s%s%% ± %s%s%%", size, Thin, Interval(c.Expanded), Thin)
+	within := fmt.Sprintf("%s%s%%%s%s%s%%", size, Thin, PlusMinus, Interval(c.Expanded), Thin)
 	switch c.Verdict {
 	case compare.Agree:
 		return fmt.Sprintf("%s and the meter agree: %s. %s", name, Error(c), Why(c))

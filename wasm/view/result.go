@@ -34,8 +34,8 @@ func (s *sheet) result(p pair) markup.Markup {
 			return markup.Join(s.days(p), s.filling(p))
 		})
 	}
-	return s.folded("result", id("result", p.period, p.instrument), summary+": "+tight(say.Error(p.Compared)), func() markup.Markup {
-		return markup.Join(el("p", text(tight(say.Verdict(s.name(p), p.Compared)))),
+	return s.folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared), func() markup.Markup {
+		return markup.Join(el("p", text(say.Verdict(s.name(p), p.Compared))),
 			s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
 	})
 }
@@ -72,7 +72,14 @@ func (s *sheet) filling(p pair) markup.Markup {
 	if f.Partial > 0 {
 		said += capital(say.Counted(f.Partial, "of them was", "of them were")) + " measured for some hours, and only the rest was estimated. "
 	}
-	said += "Way: " + f.Method.Words() + "."
+	ways := f.Ways()
+	for _, w := range ways {
+		if len(ways) == 1 {
+			said += "Way: " + w.Method.Words() + "."
+			break
+		}
+		said += "Way for " + say.Counted(w.Days, "day", "days") + ": " + w.Method.Words() + ". "
+	}
 	if f.Chosen {
 		said += " It was chosen because it did best when the same gap was cut into days that were measured."
 	}
@@ -105,6 +112,7 @@ func (s *sheet) trials(p pair) markup.Markup {
 	if len(p.Filled.Trials) == 0 {
 		return markup.Markup{}
 	}
+	// A trial of the ratio is over those days alone that it can fill.
 	return s.folded("more", id("trials", p.period, p.instrument), "How the ways to fill did", func() markup.Markup { return trialTable(p.Filled) })
 }
 

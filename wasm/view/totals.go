@@ -75,7 +75,16 @@ func (s *sheet) filledCount(p pair) string {
 	case p.Filled.Filled == 0:
 		return "none"
 	}
-	return strconv.Itoa(p.Filled.Filled) + " of " + strconv.Itoa(len(p.Filled.Days)) + ", " + methodName(p.Filled.Method)
+	count := strconv.Itoa(p.Filled.Filled) + " of " + strconv.Itoa(len(p.Filled.Days))
+	for i, w := range p.Filled.Ways() {
+		if i > 0 {
+			count += " and"
+		} else {
+			count += ","
+		}
+		count += " " + methodName(w.Method)
+	}
+	return count
 }
 
 // amount writes an energy for show, without its unit: to a tenth from 100 kWh

@@ -46,7 +46,7 @@ func (s *sheet) verdict() markup.Markup {
 		if inst := s.f.Instruments[j.instrument]; inst.IsPooled {
 			said = say.Pooled(j.name, inst.Pooled)
 		}
-		return el("p", class("says-all"), text(tight(said)))
+		return el("p", class("says-all"), text(said))
 	})
 	return markup.Join(sentences,
 		el("p", class("quiet"), text("± is the "+s.confidence()+" interval. Errors are in percent of the meter’s kWh.")),
@@ -144,11 +144,8 @@ func (s *sheet) short() string {
 	if n := s.toMend(); n > 0 {
 		out = append(out, say.Counted(n, "entry to mend", "entries to mend"))
 	}
-	return tight(strings.Join(out, " · "))
+	return strings.Join(out, " · ")
 }
-
-// tight keeps a figure and its interval on one line.
-func tight(text string) string { return strings.ReplaceAll(text, " ± ", "\u00a0±\u00a0") }
 
 func shortVerdict(c compare.Comparison) string {
 	switch c.Verdict {
