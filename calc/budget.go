@@ -51,7 +51,7 @@ func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error
 func (t *total) addRounding(l ledger.Ledger, span calendar.Span) {
 	n, squares := 0, 0.0
 	for d := span.First; d < span.End; d++ {
-		if e := l.At(d); e.State == ledger.Measured && e.Rounding > 0 {
+		if e := l.At(d); (e.State == ledger.Measured || e.State == ledger.Spread) && e.Rounding > 0 {
 			n++
 			squares += e.Rounding.KilowattHours() * e.Rounding.KilowattHours()
 		}

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"splittally/calc/calendar"
+	"splittally/calc/intake/words"
 	"splittally/calc/number"
 )
 
@@ -40,7 +41,7 @@ const (
 const dateWanted = "a date with day, month and year, such as 2023-10-03 or 3 Oct 2023"
 
 // parseDate reads a date as from a date field, or as people write it: year
-// first in numbers, or with the month's English name in any place, or numbers
+// first in numbers, or with the month's name in any place, or numbers
 // with the year last.
 func parseDate(text string) date {
 	tokens, ok := dateTokens(text)
@@ -179,19 +180,19 @@ func dateTokens(text string) (tokens []token, ok bool) {
 			text = text[:10]
 		}
 	}
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+	parts := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
 		return number.Blank(r) || strings.ContainsRune("-/.,–‐−", r)
 	})
-	for _, w := range words {
+	for _, w := range parts {
 		digits := strings.TrimRightFunc(w, unicode.IsLetter)
 		switch rest := w[len(digits):]; {
 		case digits != "" && strings.Trim(digits, "0123456789") != "":
 			return nil, false
-		case digits != "" && (rest == "" || strings.Contains("st nd rd th", rest)):
+		case digits != "" && (rest == "" || strings.Contains("st nd rd th er", rest)):
 			tokens = append(tokens, token{text: digits})
 		case digits != "":
 			return nil, false
-		case namedDay(rest) || rest == "of":
+		case namedDay(rest) || rest == "of" || rest == "de":
 		default:
 			m := namedMonth(rest)
 			if m == 0 {
@@ -203,16 +204,14 @@ func dateTokens(text string) (tokens []token, ok bool) {
 	return tokens, true
 }
 
-const (
-	monthNames = "january february march april may june july august september october november december"
-	dayNames   = "monday tuesday wednesday thursday friday saturday sunday"
-)
+const monthNames = "january february march april may june july august september october november december"
 
-// namedMonth finds the month that begins with word; one or two letters are
-// enough to know that a name has been begun.
+// namedMonth gives the month that a word names, in any of the languages of
+// pasted texts; of an English name one or two letters are enough to know that
+// it has been begun.
 func namedMonth(word string) int {
-	if word == "sept" {
-		return 9
+	if m := words.Month(words.Fold(word)); m > 0 {
+		return m
 	}
 	for i, name := range strings.Fields(monthNames) {
 		if strings.HasPrefix(name, word) {
@@ -222,14 +221,8 @@ func namedMonth(word string) int {
 	return 0
 }
 
+// namedDay says whether a word is a day of the week and nothing else.
 func namedDay(word string) bool {
-	if len(word) < 3 {
-		return false
-	}
-	for _, name := range strings.Fields(dayNames) {
-		if strings.HasPrefix(name, word) {
-			return true
-		}
-	}
-	return false
+	_, ok := words.Weekday(words.Fold(word))
+	return ok && words.Month(words.Fold(word)) == 0
 }
