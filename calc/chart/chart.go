@@ -46,21 +46,6 @@ func (k Ink) Class() markup.Name {
 	return "ink-3"
 }
 
-// hatch gives a pattern of lines in the ink. Each ink has its own direction.
-func (k Ink) hatch(id string) markup.Markup {
-	lines := "M-1,1 l2,-2 M0,6 l6,-6 M5,7 l2,-2" // rising
-	switch {
-	case k < 0 || k%inks == 3:
-		lines = "M0,3 h6"
-	case k%inks == 1:
-		lines = "M-1,5 l2,2 M0,0 l6,6 M5,-1 l2,2" // falling
-	case k%inks == 2:
-		lines = "M3,0 v6"
-	}
-	return markup.El("pattern", class(k.Class()), markup.ID(id), num("width", 6), num("height", 6),
-		markup.A("patternUnits", "userSpaceOnUse"), markup.El("path", class("hatch"), markup.A("d", lines)))
-}
-
 // drawing gives the outer element with its title and description.
 func drawing(id, title, words string, height float64, inside ...markup.Part) markup.Markup {
 	parts := []markup.Part{

@@ -46,10 +46,9 @@ func Daily(s Days) markup.Markup {
 	bars := make([]markup.Part, 0, len(s.Days))
 	room := (plotRight - plotLeft) / math.Max(1, float64(len(s.Days)))
 	for i, d := range s.Days {
-		bars = append(bars, bar(s.ID, d, plotLeft+float64(i)*room, room, y))
+		bars = append(bars, bar(s.Ink, d, plotLeft+float64(i)*room, room, y))
 	}
 	return drawing(s.ID, s.Title, s.Words, daysTall,
-		markup.El("defs", s.Ink.hatch(s.ID+"-hatch")),
 		levels(most, by, y),
 		group(s.Ink.Class(), bars...),
 		segment("axis", plotLeft, plotBase, plotRight, plotBase),
@@ -65,7 +64,7 @@ func levels(most, by float64, y func(float64) float64) markup.Markup {
 }
 
 // bar draws one day at x in a room of that width.
-func bar(id string, d Day, x, room float64, y func(float64) float64) markup.Markup {
+func bar(ink Ink, d Day, x, room float64, y func(float64) float64) markup.Markup {
 	left, wide := x+room*0.12, room*0.76
 	middle := x + room/2
 	var out []markup.Part
@@ -75,7 +74,8 @@ func bar(id string, d Day, x, room float64, y func(float64) float64) markup.Mark
 		out = append(out, path("line", to("M", middle-r, plotBase-4-r)+to("L", middle+r, plotBase-4+r)+to("M", middle+r, plotBase-4-r)+to("L", middle-r, plotBase-4+r)))
 	default:
 		if d.Energy > sure {
-			out = append(out, rect("guess", left, y(d.Energy), wide, y(math.Max(0, sure))-y(d.Energy), markup.A("fill", "url(#"+id+"-hatch)")))
+			top, tall := y(d.Energy), y(math.Max(0, sure))-y(d.Energy)
+			out = append(out, ink.hatch(left, top, wide, tall), rect("guess", left, top, wide, tall))
 		}
 		if sure > 0 {
 			out = append(out, rect("solid", left, y(sure), wide, plotBase-y(sure)))

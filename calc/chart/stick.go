@@ -49,7 +49,6 @@ func Split(s Stick) markup.Markup {
 	z := zoomOn(s)
 	times := z.unit / (top / 100)
 	return drawing(s.ID, s.Title, s.Words, stickTall,
-		markup.El("defs", s.Ink.hatch(s.ID+"-hatch")),
 		group(Meter.Class(),
 			words("own", "start", 2, topAt-6, "Utility’s meter"), words("own", "end", Width-6, topAt-6, s.ReferenceText),
 			half(top, splitAt-0.75, -1, s.Days)),
@@ -84,7 +83,7 @@ func guesses(s Stick, length float64) markup.Markup {
 	from := 0.0
 	for _, n := range s.Days {
 		if n.Filled {
-			out = append(out, rect("hatched", 2+from*length, splitAt+10, (n.Share-from)*length, halfHeight-7.75, markup.A("fill", "url(#"+s.ID+"-hatch)")))
+			out = append(out, s.Ink.hatch(2+from*length, splitAt+10, (n.Share-from)*length, halfHeight-7.75))
 		}
 		from = n.Share
 	}
