@@ -78,18 +78,27 @@ func Short(v compare.Verdict) string {
 func Verdict(name string, c compare.Comparison) string {
 	off := math.Abs(c.Percent.InexactFloat64())
 	size, _ := uncertainty.Show(off, c.Expanded)
-	within := fmt.Sprintf("%s%s%%%s%s%s%%", size, Thin, PlusMinus, Interval(c.Expanded), Thin)
+	by := fmt.Sprintf("%s%s%%%s%s%s%%", size, Thin, PlusMinus, Interval(c.Expanded), Thin)
 	switch c.Verdict {
 	case compare.Agree:
 		return fmt.Sprintf("%s and the meter agree: %s. %s", name, Error(c), Why(c))
 	case compare.DifferHigh:
-		return fmt.Sprintf("%s reads high by %s. %s", name, within, Why(c))
+		return fmt.Sprintf("%s reads high by %s. %s", name, by, Why(c))
 	case compare.DifferLow:
-		return fmt.Sprintf("%s reads low by %s. %s", name, within, Why(c))
+		return fmt.Sprintf("%s reads low by %s. %s", name, by, Why(c))
 	case compare.CannotTell:
-		return fmt.Sprintf("Can’t tell yet whether %s and the meter agree: %s. %s", name, Error(c), Why(c))
+		return fmt.Sprintf("Can’t tell yet whether %s and the meter agree: %s. %s", within(name), Error(c), Why(c))
 	}
-	return fmt.Sprintf("Nothing to compare for %s. %s", name, Why(c))
+	return fmt.Sprintf("Nothing to compare for %s. %s", within(name), Why(c))
+}
+
+// within gives a name as it stands within a sentence: one that nobody chose, "The
+// monitor", loses its capital there.
+func within(name string) string {
+	if rest, ok := strings.CutPrefix(name, "The "); ok {
+		return "the " + rest
+	}
+	return name
 }
 
 // Why gives the ground of a verdict and, where it can't tell, what would narrow
@@ -102,21 +111,21 @@ func Why(c compare.Comparison) string {
 		c.Why.Sentence(), c.Narrow.Part.Remedy, Interval(c.Expanded), Thin, Interval(c.Narrow.Expanded), Thin)
 }
 
-// Pooled is the judgement over all periods of one instrument.
+// Pooled is the judgement over all bills of one instrument.
 func Pooled(name string, p compare.Pooled) string {
-	return fmt.Sprintf("Over %d periods together: %s", p.Periods, Verdict(name, p.Total))
+	return fmt.Sprintf("Over %d bills together: %s", p.Periods, Verdict(within(name), p.Total))
 }
 
-// Consistency says whether the periods tell one story.
+// Consistency says whether the bills tell one story.
 func Consistency(p compare.Pooled) string {
 	if !p.Consistency.Done {
 		return ""
 	}
 	if p.Consistency.Passes {
-		return fmt.Sprintf("The periods are consistent with one error (χ² = %.1f with %s of freedom, p = %s).",
+		return fmt.Sprintf("The bills are consistent with one error (χ² = %.1f with %s of freedom, %s).",
 			p.Consistency.ChiSquared, Counted(p.Consistency.DoF, "degree", "degrees"), Chance(p.Consistency.P))
 	}
-	return fmt.Sprintf("The periods are not consistent with one error (χ² = %.1f with %s of freedom, p = %s): they differ by more than their own rounding and filled days explain, so a load, a setting or a connection may have changed.",
+	return fmt.Sprintf("The bills are not consistent with one error (χ² = %.1f with %s of freedom, %s): they differ by more than their own rounding and filled days explain, so a load, a setting or a connection may have changed.",
 		p.Consistency.ChiSquared, Counted(p.Consistency.DoF, "degree", "degrees"), Chance(p.Consistency.P))
 }
 
@@ -131,9 +140,9 @@ func Drift(p compare.Pooled) string {
 		verdict = "The error drifts"
 	}
 	if d.Slope.Known {
-		return fmt.Sprintf("%s: %s ± %s %%-points in 30 days, p = %s.", verdict, Signed(d.Slope.Value, d.Slope.Expanded), Interval(d.Slope.Expanded), Chance(d.P))
+		return fmt.Sprintf("%s: %s ± %s percentage points in 30 days (%s).", verdict, Signed(d.Slope.Value, d.Slope.Expanded), Interval(d.Slope.Expanded), Chance(d.P))
 	}
-	return fmt.Sprintf("%s: from the first period to the last %s ± %s %%-points, p = %s.", verdict, Signed(d.Difference.Value, d.Difference.Expanded), Interval(d.Difference.Expanded), Chance(d.P))
+	return fmt.Sprintf("%s: from the first bill to the last %s ± %s percentage points (%s).", verdict, Signed(d.Difference.Value, d.Difference.Expanded), Interval(d.Difference.Expanded), Chance(d.P))
 }
 
 // Degrees gives degrees of freedom for show: past a thousand they change nothing.
@@ -144,12 +153,12 @@ func Degrees(dof float64) string {
 	return strconv.FormatFloat(dof, 'f', 1, 64)
 }
 
-// Chance gives a probability for show.
+// Chance gives the probability p of a test for show: "p = 0.773".
 func Chance(p float64) string {
 	if p < 0.001 {
-		return "less than 0.001"
+		return "p < 0.001"
 	}
-	return strconv.FormatFloat(p, 'f', 3, 64)
+	return "p = " + strconv.FormatFloat(p, 'f', 3, 64)
 }
 
 // Counted gives a number of things: "1 day", "3 days".

@@ -23,7 +23,7 @@ func (p *page) act(button js.Value) {
 	case "select":
 		p.selectText(button)
 	case "to-findings":
-		p.toFindings()
+		p.toAndFro()
 	case "show-example":
 		p.showExample()
 	case "leave-example":
@@ -95,9 +95,49 @@ func (p *page) selectText(button js.Value) {
 	}
 }
 
+// toAndFro goes to the findings, and from there back to what was typed.
+func (p *page) toAndFro() {
+	if attribute(p.doc.DocumentElement().Underlying(), "data-at") != "" {
+		p.toEntries()
+	} else {
+		p.toFindings()
+	}
+}
+
 // toFindings moves to the results, for readers of the screen as well.
 func (p *page) toFindings() {
 	title := p.byID("findings-title")
 	p.byID("findings").Call("scrollIntoView")
 	title.Call("focus", map[string]any{"preventScroll": true})
+}
+
+// toEntries moves to the field that was typed into last, or to the first.
+func (p *page) toEntries() {
+	last := p.typedIn
+	if last.IsUndefined() || !last.Get("isConnected").Bool() {
+		last = p.fields[0].el
+	}
+	last.Call("scrollIntoView", map[string]any{"block": "center"})
+	last.Call("focus", map[string]any{"preventScroll": true})
+}
+
+// watchPlace keeps data-at right: "findings" while they fill the middle of the
+// window, so that the bar offers the way back.
+func (p *page) watchPlace() {
+	observer := js.Global().Get("IntersectionObserver")
+	if observer.IsUndefined() {
+		return
+	}
+	root := p.doc.DocumentElement()
+	seen := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		p.guard("scrolling", func() {
+			if last := args[0].Index(args[0].Length() - 1); last.Get("isIntersecting").Bool() {
+				root.SetAttribute("data-at", "findings")
+			} else {
+				root.RemoveAttribute("data-at")
+			}
+		})
+		return nil
+	})
+	observer.New(seen, map[string]any{"rootMargin": "-50% 0px -50% 0px"}).Call("observe", p.byID("findings"))
 }

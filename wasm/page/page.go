@@ -45,6 +45,8 @@ type page struct {
 	aside   string // the case that was last replaced, to bring back
 	unkept  bool   // there is something to keep
 
+	typedIn js.Value // the field that was typed into last
+
 	frame, later, hush *timer
 }
 
@@ -121,6 +123,7 @@ func (p *page) fill(c calc.Case) {
 func (p *page) listen() {
 	p.on("input", func(e, target js.Value) {
 		if target.Call("hasAttribute", "data-field").Bool() {
+			p.typedIn = target
 			p.changed()
 		}
 	})
@@ -137,6 +140,7 @@ func (p *page) listen() {
 	})
 	p.on("submit", func(e, _ js.Value) { e.Call("preventDefault") })
 	p.listenToDrops()
+	p.watchPlace()
 	p.listenToLeaving()
 }
 

@@ -103,8 +103,10 @@ func (p *page) onWindow(kind string, f func(e js.Value)) {
 	}))
 }
 
-// unfold opens all workings for the printed page, and closes those again. Parts
+// unfold opens the workings for the printed page, and closes those again. Parts
 // have parts inside, which are there only once the outer ones are drawn open.
+// Tables of days are printed only if they were open: what was typed is printed
+// too, and each table takes a page.
 func (p *page) unfold(open bool) {
 	if !open {
 		for _, d := range p.all("#findings details") {
@@ -117,7 +119,7 @@ func (p *page) unfold(open bool) {
 	}
 	p.before = p.unfolded
 	for {
-		folded := p.all("#findings details:not([open])")
+		folded := p.all(`#findings details:not([open], [id^="table-"])`)
 		if len(folded) == 0 {
 			return
 		}
@@ -140,6 +142,7 @@ func (p *page) showExample() {
 	p.example = true
 	p.doc.DocumentElement().SetAttribute("data-case", "example")
 	p.replace(c)
+	p.work() // so that the findings are where they will be
 	p.toFindings()
 }
 
@@ -150,6 +153,7 @@ func (p *page) leaveExample() {
 	}
 	p.endExample()
 	p.replace(c)
+	p.all(`[data-do="show-example"]`)[0].Call("focus")
 }
 
 func (p *page) endExample() {

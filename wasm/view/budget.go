@@ -51,7 +51,7 @@ func byShare(shares []float64) []int {
 }
 
 func partRow(part uncertainty.Part, share float64, heads []string) markup.Markup {
-	detail := "± " + say.Interval(part.HalfWidth) + say.Thin + part.Unit + ", " + string(part.Distribution)
+	detail := "± " + say.Interval(part.HalfWidth) + say.Thin + part.Unit + ", " + distribution(part.Distribution)
 	if part.Repeats > 1 {
 		detail += ", " + strconv.Itoa(part.Repeats) + " times"
 	}
@@ -65,6 +65,14 @@ func partRow(part uncertainty.Part, share float64, heads []string) markup.Markup
 	}
 	return tr(markup.Join(name...), cell{heads[1], text(say.Interval(math.Abs(part.Standard))), "num"},
 		cell{heads[2], markup.Join(bar(share), text(percent(strconv.FormatFloat(100*share, 'f', 0, 64)))), "num"})
+}
+
+// distribution names a distribution for show.
+func distribution(d uncertainty.Distribution) string {
+	if d == uncertainty.Student {
+		return "Student’s t"
+	}
+	return string(d)
 }
 
 // bar draws a share of 1.

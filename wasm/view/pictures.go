@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"splittally/calc/calendar"
@@ -95,7 +96,7 @@ func (s *sheet) days(p pair) markup.Markup {
 		day.Odd = odd[d]
 		c.Days = append(c.Days, day)
 	}
-	return markup.Join(el("figure", chart.Daily(c), dayKey(p)),
+	return markup.Join(el("figure", chart.Daily(c), dayKey(p, c.Days)),
 		s.folded("more", id("table", p.period, p.instrument), "These days as figures", func() markup.Markup { return s.dayTable(p, odd) }))
 }
 
@@ -131,12 +132,20 @@ func dayRow(d calendar.Day, energy, state string, odd bool) markup.Markup {
 	return tr(text(d.Long()), cell{"kWh", text(energy), "num"}, cell{"Known", text(state), ""})
 }
 
-func dayKey(p pair) markup.Markup {
+// dayKey explains the signs that the drawing of those days has.
+func dayKey(p pair, days []chart.Day) markup.Markup {
 	said := "Solid: measured."
 	if p.Filled.Filled > 0 {
 		said += " Hatched, dashed outline: filled."
 	}
-	return el("figcaption", text(said+" Pale: days outside the bill."))
+	said += " Pale: days outside the bill."
+	if slices.ContainsFunc(days, func(d chart.Day) bool { return !d.Known }) {
+		said += " ×: nothing measured."
+	}
+	if slices.ContainsFunc(days, func(d chart.Day) bool { return d.Odd }) {
+		said += " ▼: stands out from the other days."
+	}
+	return el("figcaption", text(said))
 }
 
 // intervals sets all errors side by side, if there is more than one.

@@ -59,7 +59,7 @@ func (s *sheet) where(path string) string {
 	steps := strings.Split(path, ".")
 	words := map[string]string{
 		"monitors": "Monitor", "periods": "Bill", "legs": "Leg", "volts": "Volts", "price": "Price",
-		"meter": "The meter", "confidence": "Intervals", "pairs": "look",
+		"meter": "The meter", "confidence": "Intervals", "pairs": "pair",
 	}
 	var out []string
 	for _, step := range steps {

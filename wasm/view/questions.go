@@ -11,7 +11,7 @@ import (
 // questions puts each question near what it is about.
 func (s *sheet) questions() {
 	for i, q := range s.f.Questions {
-		s.put(questionSlot(q), question(i, q))
+		s.put(questionSlot(q), s.question(i, q))
 	}
 }
 
@@ -33,24 +33,46 @@ func questionSlot(q remark.Question) string {
 	return "questions"
 }
 
-func question(number int, q remark.Question) markup.Markup {
+func (s *sheet) question(number int, q remark.Question) markup.Markup {
 	name := id("question", number)
 	choices := markup.Join()
 	for k, c := range q.Choices {
-		choices = markup.Join(choices, choice(id("question", number, k), name, q, c))
+		choices = markup.Join(choices, choice(id("question", number, k), name, q, c, s.errorsUnder(q, c)))
 	}
 	return el("fieldset", class("asks"), markup.ID(name),
 		el("legend", text(q.Asks)), el("p", class("quiet"), text(q.Why)), choices)
 }
 
-func choice(id, group string, q remark.Question, c remark.Choice) markup.Markup {
+// errorsUnder gives the error of each monitor if a choice about a bill's dates
+// were taken; "" for other questions.
+func (s *sheet) errorsUnder(q remark.Question, c remark.Choice) string {
+	var out []string
+	for _, p := range s.pairs() {
+		if q.ID != "periods."+strconv.Itoa(p.period)+".convention" {
+			continue
+		}
+		for _, w := range p.Ways {
+			if string(w.Way.Convention) == c.ID && w.Known {
+				out = append(out, s.name(p)+" "+percent(sign(w.Percent.StringFixed(1))))
+			}
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "; error: " + strings.Join(out, ", ")
+}
+
+// choice is one answer of a question. results is what it would give beside
+// what the question itself says.
+func choice(id, group string, q remark.Question, c remark.Choice, results string) markup.Markup {
 	taken := c.ID == q.Taken
 	label := []markup.Part{text(c.Label)}
 	if taken && !q.Answered {
 		label = append(label, text(" "), el("span", class("mark"), text("taken for now")))
 	}
 	if c.Gives != "" && c.Gives != c.Label {
-		label = append(label, el("span", class("gives"), text("gives "+c.Gives)))
+		label = append(label, el("span", class("gives"), text("gives "+c.Gives+results)))
 	}
 	return el("label",
 		el("input", markup.A("type", "radio"), markup.ID(id), markup.A("name", group), markup.A("value", c.ID),

@@ -81,7 +81,7 @@ func (s *sheet) filling(p pair) markup.Markup {
 		said += "Way for " + say.Counted(w.Days, "day", "days") + ": " + w.Method.Words() + ". "
 	}
 	if f.Chosen {
-		said += " It was chosen because it did best when the same gap was cut into days that were measured."
+		said += " The way was chosen by trial: it did best when the same gap was cut out of measured days."
 	}
 	said += " What filling leaves unsure: " + kWh(say.Interval(f.Standard)) + " (standard uncertainty)."
 	return markup.Join(el("p", text(said)), s.trials(p))
@@ -126,7 +126,7 @@ func trialTable(f fill.Result) markup.Markup {
 		return tr(text(name), cell{heads[1], text(strconv.Itoa(t.Tries)), "num"},
 			cell{heads[2], text(say.Interval(t.RMS)), "num"}, cell{heads[3], text(say.Signed(t.Mean, t.RMS)), "num"})
 	})
-	return table("narrow", "The same gap, cut into measured days", heads, tbody(rows))
+	return table("narrow", "The same gap, cut out of measured days", heads, tbody(rows))
 }
 
 func methodName(m fill.Method) string {
@@ -159,12 +159,12 @@ func shiftTable(r calc.Result) markup.Markup {
 	for i, shift := range r.Shifts {
 		said := shiftWords(shift)
 		if i == r.Best {
-			said += " (mends it best)"
+			said += " (would mend it best)"
 		}
 		rows = append(rows, tr(text(said), cell{heads[1], text(percent(sign(shift.Percent.StringFixed(2)))), "num"}))
 	}
 	return markup.Join(table("narrow", "What one day changes", heads, tbody(rows...)),
-		el("p", class("quiet"), text("A day is about a thirtieth of a month, so many errors of a few percent look like a day. It is a hint, no proof.")))
+		el("p", class("quiet"), text("A day is about a thirtieth of a month, so many errors of a few percent look like a day. It is a hint, not a proof.")))
 }
 
 func shiftWords(shift compare.Shift) string {

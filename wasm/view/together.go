@@ -2,6 +2,7 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	"splittally/calc"
 	"splittally/calc/chart/markup"
@@ -49,7 +50,7 @@ func (s *sheet) volts() markup.Markup {
 	if !v.Given {
 		return markup.Markup{}
 	}
-	heads := []string{"Leg", "Multimeter, V", "Monitor, V", "To set"}
+	heads := []string{"Leg", "Multimeter, V", "Monitor, V", "Multiply by"}
 	rows := markup.Each(v.Legs, func(l gain.LegResult) markup.Markup {
 		if !l.Given {
 			return tr(text(l.Name), cell{heads[1], text("—"), "num"}, cell{heads[2], text("—"), "num"}, cell{heads[3], text(l.Waits), ""})
@@ -64,11 +65,11 @@ func (s *sheet) volts() markup.Markup {
 	}
 	for _, pair := range s.compared() {
 		if pair.Corrected.Words != "" {
-			parts = append(parts, p(s.name(pair)+", "+s.bill(pair.period)+": "+pair.Corrected.Words))
+			parts = append(parts, p(s.name(pair)+", "+s.bill(pair.period)+": "+strings.ReplaceAll(pair.Corrected.Words, " %", say.Thin+"%")))
 		}
 	}
 	if len(s.f.Instruments) > 1 {
-		parts = append(parts, el("p", class("quiet"), text("The volts are those of one monitor: read this only for the one that they were read from.")))
+		parts = append(parts, el("p", class("quiet"), text("The volts are those of one monitor: this holds only for the one that they were read from.")))
 	}
 	return markup.Join(parts...)
 }
@@ -76,14 +77,14 @@ func (s *sheet) volts() markup.Markup {
 func volt(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
 
 func correction(c gain.Correction) string {
-	return "× " + strconv.FormatFloat(c.Factor, 'f', 4, 64) + " (" + percent(say.Signed(c.Percent, c.Expanded)) + " ± " + percent(say.Interval(c.Expanded)) + ")"
+	return "×" + nbsp + strconv.FormatFloat(c.Factor, 'f', 4, 64) + " (" + percent(say.Signed(c.Percent, c.Expanded)) + " ± " + percent(say.Interval(c.Expanded)) + ")"
 }
 
 func significance(c gain.Correction) string {
 	if c.Significant {
-		return "That is more than the look at it can err."
+		return "That is more than this measurement can be off by, so the monitor does seem to have the voltage wrong."
 	}
-	return "That is no more than the look at it can err, so the voltage may well be right."
+	return "That is no more than this measurement can be off by, so the voltage may well be right."
 }
 
 // cost sets the bills by both instruments side by side.
@@ -144,6 +145,9 @@ func rate(plan tariff.Plan, line tariff.Line) string {
 	return "for each bill"
 }
 
+// nbsp keeps a sign and its number on one line.
+const nbsp = "\u00a0"
+
 // notices lists what was assumed and what stands out. Their numbers stand where
 // they belong in the table above.
 func (s *sheet) notices() markup.Markup {
@@ -152,12 +156,12 @@ func (s *sheet) notices() markup.Markup {
 	}
 	items := markup.Each(s.f.Notices, func(n remark.Notice) markup.Markup {
 		said := n.Text
-		if where := s.noticeWhere(n.Path); where != "" {
+		if where := s.noticeWhere(n.Path); where != "" && !strings.HasPrefix(said, "Bill ") {
 			said = where + ": " + said
 		}
 		return el("li", text(said))
 	})
-	return markup.Join(el("h3", text("To know")), el("ol", class("notes"), items))
+	return markup.Join(el("h3", text("Notes on the figures")), el("ol", class("notes"), items))
 }
 
 // noticeWhere names the monitor or bill of a notice.

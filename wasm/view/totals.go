@@ -10,7 +10,7 @@ import (
 
 // totals is the table of bills and monitors.
 func (s *sheet) totals() markup.Markup {
-	heads := []string{"Monitor", "Same days, kWh", "Days filled", "Error ± " + s.confidence(), "Registration", "Verdict"}
+	heads := []string{"Monitor", "Counted, kWh", "Days filled", "Error ± " + s.confidence(), "Registration", "Verdict"}
 	var bodies []markup.Part
 	for period, b := range s.f.Periods {
 		if !b.Dated {
@@ -42,12 +42,12 @@ func (s *sheet) billRow(period, columns int) markup.Markup {
 	}
 	return el("tr", class("bill"), markup.A("role", "row"),
 		el("th", markup.A("role", "rowheader"), markup.A("scope", "rowgroup"), markup.A("colspan", strconv.Itoa(columns)),
-			text(said), s.footnotes("periods."+strconv.Itoa(period)+".")))
+			text(said), s.footnotes("periods."+strconv.Itoa(period)+"."), s.openMark("periods."+strconv.Itoa(period)+".")))
 }
 
 func (s *sheet) totalRow(p pair, heads []string) markup.Markup {
 	inst := s.f.Instruments[p.instrument]
-	name := markup.Join(el("span", class(inkText(p.instrument)), text(inst.Name)), s.footnotes("monitors."+strconv.Itoa(inst.Monitor)+"."))
+	name := markup.Join(el("span", class(inkText(p.instrument)), text(inst.Name)), s.footnotes("monitors."+strconv.Itoa(inst.Monitor)+"."), s.openMark("monitors."+strconv.Itoa(inst.Monitor)+"."))
 	if !p.Compares() {
 		if p.Waits == "" {
 			p.Waits = p.Compared.Why.Sentence()
@@ -64,7 +64,18 @@ func (s *sheet) totalRow(p pair, heads []string) markup.Markup {
 		cell{heads[2], text(s.filledCount(p)), ""},
 		cell{heads[3], text(say.Error(p.Compared)), "num"},
 		cell{heads[4], text(percent(p.Compared.Registration.StringFixed(1))), "num"},
-		cell{heads[5], text(say.Short(p.Compared.Verdict)), ""})
+		cell{heads[5], text(say.Short(p.Compared.Verdict)), "short-word"})
+}
+
+// openMark marks what an unanswered question is about: its figures hold only for
+// the answer taken for now.
+func (s *sheet) openMark(prefix string) markup.Markup {
+	for _, q := range s.f.Questions {
+		if !q.Answered && within(q.Path, prefix) {
+			return markup.Join(text(" "), el("span", class("mark"), text("question open")))
+		}
+	}
+	return markup.Markup{}
 }
 
 // filledCount says how many days were filled, and how, in two words.

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"splittally/calc/calendar"
@@ -48,9 +50,8 @@ func (s *sheet) verdict() markup.Markup {
 		}
 		return el("p", class("says-all"), text(said))
 	})
-	return markup.Join(sentences,
-		el("p", class("quiet"), text("± is the "+s.confidence()+" interval. Errors are in percent of the meter’s kWh.")),
-		s.openLine())
+	return markup.Join(sentences, s.openLine(),
+		el("p", class("quiet"), text("± is the "+s.confidence()+" interval, here and below. Errors are in percent of the meter’s kWh."+s.assumed())))
 }
 
 func (s *sheet) confidence() string { return percent(markup.Number(100 * s.f.Confidence)) }
@@ -61,11 +62,35 @@ func (s *sheet) openLine() markup.Markup {
 	if n == 0 {
 		return markup.Markup{}
 	}
-	return el("p", el("button", markup.A("type", "button"), class("plain"), markup.A("data-do", "go"), markup.A("data-at", id("question", first, 0)),
-		text(capital(openQuestions(n))+": go to the first")))
+	said, where := "One question is open", "Go to it"
+	if n > 1 {
+		said, where = strconv.Itoa(n)+" questions are open", "Go to the first"
+	}
+	if len(s.judgements()) > 0 {
+		said = "For now only: " + uncapital(said) + ", and an answer is taken for granted"
+	}
+	return el("p", class("for-now"), text(said+". "), el("button", markup.A("type", "button"), class("plain"),
+		markup.A("data-do", "go"), markup.A("data-at", id("question", first, 0)), text(where)))
 }
 
 func openQuestions(n int) string { return say.Counted(n, "question open", "questions open") }
+
+// assumed names the accuracies that were assumed because their fields are blank.
+func (s *sheet) assumed() string {
+	var parts []string
+	for _, p := range s.compared() {
+		for _, part := range p.Compared.Budget {
+			said := uncapital(part.Name) + " ± " + percent(strconv.FormatFloat(part.HalfWidth, 'f', -1, 64))
+			if part.Promise && part.Assumed && !slices.Contains(parts, said) {
+				parts = append(parts, said)
+			}
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " Assumed, as nothing was typed: " + strings.Join(parts, "; ") + "."
+}
 
 // begin tells what is still missing before there is anything to compare.
 func (s *sheet) begin() string {
@@ -131,12 +156,25 @@ func spanWords(span calendar.Span) string { return span.First.Long() + " to " + 
 
 // short is the verdict in a line, for the bar that is always in reach.
 func (s *sheet) short() string {
+	return strings.Join(s.shorts(), " · ")
+}
+
+// mostShort bounds the bar, which must leave room for the page.
+const mostShort = 3
+
+// shorts gives the parts of the short verdict: one for each instrument, then
+// what is open.
+func (s *sheet) shorts() []string {
 	var out []string
-	for _, j := range s.judgements() {
-		out = append(out, j.name+" "+shortVerdict(j.Comparison))
+	all := s.judgements()
+	for _, j := range all[:min(len(all), mostShort)] {
+		out = append(out, shortVerdict(j))
 	}
-	if len(out) == 0 {
+	switch {
+	case len(all) == 0:
 		out = append(out, s.shortStart())
+	case len(all) > mostShort:
+		out = append(out, "and "+say.Counted(len(all)-mostShort, "monitor more", "monitors more"))
 	}
 	if n, _ := s.unanswered(); n > 0 {
 		out = append(out, openQuestions(n))
@@ -144,17 +182,28 @@ func (s *sheet) short() string {
 	if n := s.toMend(); n > 0 {
 		out = append(out, say.Counted(n, "entry to mend", "entries to mend"))
 	}
-	return strings.Join(out, " · ")
+	return out
 }
 
-func shortVerdict(c compare.Comparison) string {
-	switch c.Verdict {
-	case compare.Agree:
-		return "agrees: " + say.Error(c)
-	case compare.CannotTell:
-		return "can’t tell yet: " + say.Error(c)
+// bar draws the short verdict, a line for each instrument.
+func (s *sheet) bar() markup.Markup {
+	shorts := s.shorts()
+	lines := max(1, min(len(s.judgements()), mostShort))
+	parts := markup.Each(shorts[:lines], func(said string) markup.Markup { return el("span", class("line-of-bar"), text(said)) })
+	if rest := strings.Join(shorts[lines:], " · "); rest != "" {
+		parts = markup.Join(parts, el("span", class("line-of-bar"), text(rest)))
 	}
-	return say.Short(c.Verdict) + ": " + say.Error(c)
+	return parts
+}
+
+func shortVerdict(j judged) string {
+	switch j.Verdict {
+	case compare.Agree:
+		return j.name + " agrees: " + say.Error(j.Comparison)
+	case compare.CannotTell:
+		return j.name + ": can’t tell yet, " + say.Error(j.Comparison)
+	}
+	return j.name + " " + say.Short(j.Verdict) + ": " + say.Error(j.Comparison)
 }
 
 func (s *sheet) shortStart() string {

@@ -43,9 +43,8 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 		s.put("monitors."+strconv.Itoa(i)+".lines", s.lines(i))
 	}
 	s.questions()
-	short := s.short()
-	s.put("bar", markup.Join(markup.Text(short)))
-	return Drawing{Slots: s.slots, Says: s.says(), Short: short}
+	s.put("bar", s.bar())
+	return Drawing{Slots: s.slots, Says: s.says(), Short: s.short()}
 }
 
 // sheet is one case on its way to the page.
@@ -114,6 +113,12 @@ func id(word string, numbers ...int) string {
 		word += "-" + strconv.Itoa(n)
 	}
 	return word
+}
+
+// uncapital takes the capital of a name within a sentence.
+func uncapital(text string) string {
+	_, size := utf8.DecodeRuneInString(text)
+	return strings.ToLower(text[:size]) + text[size:]
 }
 
 // capital gives a sentence its capital.
