@@ -41,9 +41,16 @@ test: browsers
 	go test -timeout 20m ./...
 	$(JS) go test -short -exec="env -i PATH=$$PATH HOME=$$HOME TMPDIR=$${TMPDIR:-/tmp} $$(go env GOROOT)/lib/wasm/go_js_wasm_exec" $(ENGINE)
 
-## browsers: install the browsers and Node, if any of them is missing
-browsers:
+## browsers: install the browsers, Node and axe-core, if any of them is missing
+# axe-core looks for barriers in the page. It comes without package.json or lock
+# file: one exact version that needs nothing else, and no address to commit.
+AXE = wasm/tools/node_modules/axe-core/axe.min.js
+browsers: $(AXE)
 	@wasm/tools/install.sh chromium firefox-esr WebKitWebDriver Xvfb node
+
+$(AXE):
+	@wasm/tools/install.sh node npm
+	npm install --silent --no-save --no-package-lock --no-audit --no-fund --ignore-scripts --prefix wasm/tools axe-core@4.14.1
 
 ## lint: form, vet and staticcheck, for both platforms; and the core's imports
 # gofumpt and staticcheck have a go.mod of their own, so that what they need is

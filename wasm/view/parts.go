@@ -1,6 +1,8 @@
 package view
 
 import (
+	"strings"
+
 	"splittally/calc/chart/markup"
 	"splittally/calc/say"
 )
@@ -23,6 +25,12 @@ func (s *sheet) folded(name markup.Name, id, summary string, inside func() marku
 	}
 	return el("details", class(name), markup.ID(id), markup.Is("open"), head, inside())
 }
+
+// tied keeps each ± and its number on one line.
+func tied(said string) string { return strings.ReplaceAll(said, "± ", "±"+nbsp) }
+
+// nbsp keeps a sign and its number on one line.
+const nbsp = "\u00a0"
 
 // cell is a table cell. Its heading is told again in the cell on narrow screens,
 // where the row becomes a block.

@@ -53,14 +53,18 @@ func (s *sheet) errorsUnder(q remark.Question, c remark.Choice) string {
 		}
 		for _, w := range p.Ways {
 			if string(w.Way.Convention) == c.ID && w.Known {
-				out = append(out, s.name(p)+" "+percent(sign(w.Percent.StringFixed(1))))
+				said := percent(sign(w.Percent.StringFixed(1)))
+				if len(s.f.Instruments) > 1 {
+					said = s.name(p) + " " + said
+				}
+				out = append(out, said)
 			}
 		}
 	}
 	if len(out) == 0 {
 		return ""
 	}
-	return "; error: " + strings.Join(out, ", ")
+	return "; error " + strings.Join(out, ", ")
 }
 
 // choice is one answer of a question. results is what it would give beside

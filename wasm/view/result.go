@@ -35,7 +35,7 @@ func (s *sheet) result(p pair) markup.Markup {
 		})
 	}
 	return s.folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared), func() markup.Markup {
-		return markup.Join(el("p", text(say.Verdict(s.name(p), p.Compared))),
+		return markup.Join(el("p", text(tied(say.Verdict(s.name(p), p.Compared)))),
 			s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
 	})
 }

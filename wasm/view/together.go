@@ -145,9 +145,6 @@ func rate(plan tariff.Plan, line tariff.Line) string {
 	return "for each bill"
 }
 
-// nbsp keeps a sign and its number on one line.
-const nbsp = "\u00a0"
-
 // notices lists what was assumed and what stands out. Their numbers stand where
 // they belong in the table above.
 func (s *sheet) notices() markup.Markup {

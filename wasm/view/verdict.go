@@ -48,7 +48,7 @@ func (s *sheet) verdict() markup.Markup {
 		if inst := s.f.Instruments[j.instrument]; inst.IsPooled {
 			said = say.Pooled(j.name, inst.Pooled)
 		}
-		return el("p", class("says-all"), text(said))
+		return el("p", class("says-all"), text(tied(said)))
 	})
 	return markup.Join(sentences, s.openLine(),
 		el("p", class("quiet"), text("± is the "+s.confidence()+" interval, here and below. Errors are in percent of the meter’s kWh."+s.assumed())))
@@ -62,14 +62,14 @@ func (s *sheet) openLine() markup.Markup {
 	if n == 0 {
 		return markup.Markup{}
 	}
-	said, where := "One question is open", "Go to it"
+	said, taken, where := "one question is open", "Until you answer, the marked choice is taken. ", "Go to it"
 	if n > 1 {
-		said, where = strconv.Itoa(n)+" questions are open", "Go to the first"
+		said, taken, where = strconv.Itoa(n)+" questions are open", "Until you answer, the marked choices are taken. ", "Go to the first"
 	}
 	if len(s.judgements()) > 0 {
-		said = "For now only: " + uncapital(said) + ", and an answer is taken for granted"
+		said = "For now only: " + said
 	}
-	return el("p", class("for-now"), text(said+". "), el("button", markup.A("type", "button"), class("plain"),
+	return el("p", class("for-now"), text(capital(said)+". "+taken), el("button", markup.A("type", "button"), class("plain"),
 		markup.A("data-do", "go"), markup.A("data-at", id("question", first, 0)), text(where)))
 }
 
