@@ -28,7 +28,15 @@ func buildEngine(root string) ([]byte, error) {
 	if said, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the engine: %w\n%s", err, said)
 	}
-	return os.ReadFile(module)
+	data, err := os.ReadFile(module)
+	if err != nil {
+		return nil, err
+	}
+	version, err := goEnv("GOVERSION")
+	if err != nil {
+		return nil, err
+	}
+	return slim(data, version)
 }
 
 // squeeze packs data as gzip, as small as it goes. The header holds no name and
@@ -52,9 +60,18 @@ func squeeze(data []byte) ([]byte, error) {
 // to the version of Go that compiled the program, so it is copied from there
 // each time and never kept.
 func goGlue() ([]byte, error) {
-	root, err := exec.Command("go", "env", "GOROOT").Output()
+	root, err := goEnv("GOROOT")
 	if err != nil {
-		return nil, fmt.Errorf("go env GOROOT: %w", err)
+		return nil, err
 	}
-	return os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
+	return os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
+}
+
+// goEnv asks the Go that builds the engine.
+func goEnv(name string) (string, error) {
+	value, err := exec.Command("go", "env", name).Output()
+	if err != nil {
+		return "", fmt.Errorf("go env %s: %w", name, err)
+	}
+	return strings.TrimSpace(string(value)), nil
 }
