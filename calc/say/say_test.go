@@ -1,0 +1,86 @@
+package say
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"splittally/calc/compare"
+	"splittally/calc/energy"
+	"splittally/calc/uncertainty"
+)
+
+func TestSigned(t *testing.T) {
+	for _, c := range []struct {
+		value, u float64
+		want     string
+	}{
+		{2.3149, 1.1, "+2.3"},
+		{-0.404, 0.025, "−0.404"},
+		{-0.004, 0.25, "0.00"}, // nothing is left but a sign, which would mislead
+		{123.4, 38, "+123"},
+		{-11, 3.8, "−11.0"},
+	} {
+		if got := Signed(c.value, c.u); got != c.want {
+			t.Errorf("Signed(%g, %g) = %q, want %q", c.value, c.u, got, c.want)
+		}
+	}
+}
+
+func TestIntervalUnknown(t *testing.T) {
+	for _, u := range []float64{math.Inf(1), math.NaN()} {
+		if got := Interval(u); got != "unknown" {
+			t.Errorf("Interval(%g) = %q", u, got)
+		}
+	}
+}
+
+// judged compares 500 kWh with a reference, with a monitor of ±2 %, a meter of
+// ±1 % and a doubt of the given size that could be reduced.
+func judged(reference, doubt float64) compare.Comparison {
+	r, _ := energy.FromKilowattHours(reference)
+	a, b := compare.Amount{Energy: 500 * energy.KilowattHour}, compare.Amount{Energy: r}
+	a.AddOfReading(uncertainty.Part{HalfWidth: 2, Distribution: uncertainty.Rectangular, Promise: true})
+	b.AddOfReading(uncertainty.Part{HalfWidth: 1, Distribution: uncertainty.Rectangular, Promise: true})
+	a.Add(uncertainty.Part{HalfWidth: doubt, Unit: "kWh", Distribution: uncertainty.Normal, Reducible: true, Remedy: "find the missing days"})
+	return compare.Judge(a, b, 0.95)
+}
+
+func TestVerdictInWords(t *testing.T) {
+	for _, c := range []struct {
+		reference, doubt float64
+		want             []string
+		not              string
+	}{
+		{500, 0.1, []string{"Attic and the meter agree", "0.0\u202f%"}, "narrow it most"},
+		{450, 0.1, []string{"Attic reads high by 11.1"}, "+"},
+		{560, 0.1, []string{"Attic reads low by 10.7"}, "−"},
+		{480, 40, []string{"Can’t tell yet whether Attic", "What would narrow it most: find the missing days (± 17"}, "agree: −"},
+	} {
+		got := Verdict("Attic", judged(c.reference, c.doubt))
+		for _, want := range c.want {
+			if !strings.Contains(got, want) {
+				t.Errorf("%g kWh: %q does not say %q", c.reference, got, want)
+			}
+		}
+		if strings.Contains(got, c.not) {
+			t.Errorf("%g kWh: %q says %q", c.reference, got, c.not)
+		}
+	}
+}
+
+func TestNoFigureBreaksAcrossLines(t *testing.T) {
+	if got := Error(judged(480, 1)); strings.ContainsAny(got, " ") {
+		t.Errorf("%q holds a blank at which a line may break", got)
+	}
+}
+
+func TestEveryVerdictHasWords(t *testing.T) {
+	seen := map[string]compare.Verdict{}
+	for _, v := range []compare.Verdict{compare.Agree, compare.DifferHigh, compare.DifferLow, compare.CannotTell, compare.Nothing} {
+		if other, twice := seen[Short(v)]; twice {
+			t.Errorf("%s and %s are both %q", v, other, Short(v))
+		}
+		seen[Short(v)] = v
+	}
+}
