@@ -189,29 +189,6 @@ func TestProblemsAtTheirPlace(t *testing.T) {
 	}
 }
 
-func TestHostileTextsOnThePage(t *testing.T) {
-	const bad = `"><img src=x onerror=document.title='hit'><script>document.title='hit'</script>`
-	p := open(t, look{})
-	p.fillIn(1)
-	for _, field := range []string{"#title", "#note", "#monitors-0-name", "#volts-legs-0-name", "#price-currency", "#periods-0-read-hour", "#price-tax"} {
-		evaluate[chromedp.Void](p, `{
-			const f = `+find(field)+`;
-			f.value = `+quote(bad)+`;
-			f.dispatchEvent(new Event("input", { bubbles: true }));
-		}`)
-	}
-	p.pasteInto("#monitors-0-readings", dailyTotals(0)+bad+"\n2025-03-01 "+bad)
-	p.frame()
-	p.waitFor(`[data-slot="lines"]`, "wrong")
-	p.waitFor("#findings", "onerror") // as text
-	if n := p.count("main img, main script, .on-paper img, .on-paper script"); n > 0 {
-		t.Errorf("%d elements came out of texts", n)
-	}
-	if got := evaluate[string](p, `document.title`); got != "Split Tally" {
-		t.Errorf("the title became %q", got)
-	}
-}
-
 // storedMine puts a case into the browser's storage before the page is there.
 const storedMine = `localStorage.setItem("split-tally/case/1", '{"splittally": "1", "title": "kept before"}');`
 

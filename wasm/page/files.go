@@ -3,6 +3,7 @@
 package page
 
 import (
+	"strings"
 	"syscall/js"
 
 	"splittally/calc"
@@ -69,7 +70,11 @@ func (p *page) openFile(file js.Value) {
 
 func (p *page) openText(name, text string) {
 	c, problems := calc.Open(text)
-	if len(problems) > 0 {
+	switch {
+	case strings.TrimSpace(text) == "":
+		p.refuse("“" + name + "” is empty. Nothing was changed.")
+		return
+	case len(problems) > 0:
 		p.refuse(view.Refused("“"+name+"”", problems) + " Nothing was changed.")
 		return
 	}

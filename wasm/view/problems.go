@@ -109,15 +109,15 @@ func (s *sheet) toMend() int { return len(s.f.Problems) }
 // Refused tells why a text is not opened. what names it.
 func Refused(what string, problems []remark.Problem) string {
 	first := problems[0]
-	at := ""
+	found := "it is " + first.Found
 	if first.Path != "" {
-		at = " At " + first.Path + ":"
+		found = "at " + first.Path + " there is " + first.Found
 	}
 	more := ""
 	if n := len(problems) - 1; n > 0 {
 		more = " " + capital(say.Counted(n, "more thing is", "more things are")) + " wrong with it."
 	}
-	return capital(what) + " can’t be opened." + at + " found " + first.Found + ", expected " + first.Wanted + "." + more
+	return capital(what) + " can’t be opened: " + found + ". Expected: " + first.Wanted + "." + more
 }
 
 // FileName gives the name under which a case is saved: its title and the day

@@ -172,7 +172,7 @@ func TestBegin(t *testing.T) {
 func TestRefused(t *testing.T) {
 	_, problems := calc.Open(`{"splittally": "1", "periods": [{"kilowatts": "1"}]}`)
 	got := Refused("“<x>.json”", problems)
-	if want := "“<x>.json” can’t be opened. At periods.0.kilowatts: found kilowatts, expected only fields that this version knows."; got != want {
+	if want := "“<x>.json” can’t be opened: at periods.0.kilowatts there is kilowatts. Expected: only fields that this version knows."; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }
