@@ -4,6 +4,7 @@ package calendar
 
 import (
 	"fmt"
+	"strconv"
 	"time"
 )
 
@@ -56,13 +57,20 @@ func (d Day) Long() string { return d.time().Format("2 Jan 2006") }
 
 func (d Day) time() time.Time { return time.Unix(int64(d)*86400, 0).UTC() }
 
-// ParseISO reads year-month-day, the form of a browser's date field.
+// ParseISO reads year-month-day, the form of a browser's date field, with all
+// its zeros. It does without time.Parse, whose layouts and zones cost the
+// engine 10 kB, packed.
 func ParseISO(text string) (d Day, ok bool) {
-	t, err := time.Parse("2006-01-02", text)
-	if err != nil {
+	if len(text) != len("2006-01-02") || text[4] != '-' || text[7] != '-' {
 		return 0, false
 	}
-	return Date(t.Year(), int(t.Month()), t.Day())
+	year, wrongYear := strconv.ParseUint(text[:4], 10, 16)
+	month, wrongMonth := strconv.ParseUint(text[5:7], 10, 8)
+	day, wrongDay := strconv.ParseUint(text[8:], 10, 8)
+	if wrongYear != nil || wrongMonth != nil || wrongDay != nil {
+		return 0, false
+	}
+	return Date(int(year), int(month), int(day))
 }
 
 // Span is a run of days from First up to, but not with, End. A span whose End

@@ -47,6 +47,27 @@ func TestDayAgainstTheStandardLibrary(t *testing.T) {
 	})
 }
 
+func TestParseISOAgainstTheStandardLibrary(t *testing.T) {
+	for _, text := range []string{
+		"", "2024-02-29", "2023-02-29", "2024-2-29", "2024-02-9", "24-02-29", "02024-02-29", "2024-02-29 ", " 2024-02-29",
+		"2024/02/29", "2024-02-29T00:00", "2024-+2-29", "+024-02-29", "2024-02--9", "2024-00-10", "2024-13-10", "2024-04-31",
+		"2_24-02-29", "２０２４-02-29", "2024-0x-29", "1970-01-01", "2199-12-31",
+	} {
+		checkISO(t, text)
+	}
+	rapid.Check(t, func(t *rapid.T) { checkISO(t, rapid.StringMatching(`[0-9+-]{4,5}-[0-9+]{1,2}-[0-9]{1,3}`).Draw(t, "text")) })
+}
+
+// checkISO compares with time.Parse, which knows years that no bill has.
+func checkISO(t interface{ Errorf(string, ...any) }, text string) {
+	want, err := time.Parse(time.DateOnly, text)
+	wantOK := err == nil && want.Year() >= FirstYear && want.Year() <= LastYear
+	got, ok := ParseISO(text)
+	if ok != wantOK || ok && got.String() != text {
+		t.Errorf("ParseISO(%q) = %s, %v; the standard library says %v", text, got, ok, wantOK)
+	}
+}
+
 func TestWeekdayFromMemory(t *testing.T) {
 	// 1 January 2000 was a Saturday (from memory).
 	d, _ := Date(2000, 1, 1)
