@@ -55,7 +55,9 @@ func TestParseISOAgainstTheStandardLibrary(t *testing.T) {
 	} {
 		checkISO(t, text)
 	}
-	rapid.Check(t, func(t *rapid.T) { checkISO(t, rapid.StringMatching(`[0-9+-]{4,5}-[0-9+]{1,2}-[0-9]{1,3}`).Draw(t, "text")) })
+	rapid.Check(t, func(t *rapid.T) {
+		checkISO(t, rapid.StringMatching(`[0-9+-]{4,5}-[0-9+]{1,2}-[0-9]{1,3}`).Draw(t, "text"))
+	})
 }
 
 // checkISO compares with time.Parse, which knows years that no bill has.
