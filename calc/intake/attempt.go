@@ -21,6 +21,8 @@ type attempt struct {
 	partial []calendar.Day  // days of which only a part was measured
 	sums    []energy.Energy // of the figures of each column, as written
 	counts  []int           // of these figures
+	derived []bool          // columns that follow from others and are left out
+	merged  string          // the name of the first column where it is the sum of all
 
 	lines     []Line
 	blamed    map[int]bool // items that a problem points at
@@ -50,7 +52,9 @@ func attemptWith(p *paper, o Options) *attempt {
 	a.settleMark()
 	a.settleUnits()
 	a.settleDays()
+	a.tellAhead()
 	a.weighRows()
+	a.findDerived()
 	a.build()
 	a.tellPartial()
 	a.checkTotals()

@@ -41,8 +41,11 @@ func (a *attempt) build() {
 	for c, col := range a.p.columns {
 		l := ledger.Ledger{Name: col.name}
 		figures := a.column(c)
+		if a.merged != "" && c == 0 {
+			l.Name = a.merged
+		}
 		switch {
-		case len(figures) == 0:
+		case len(figures) == 0 || a.derived[c]:
 			continue
 		case several:
 			a.fromIntervals(&l, c, figures)
@@ -52,7 +55,7 @@ func (a *attempt) build() {
 			}
 			a.fromDays(&l, figures)
 		}
-		if len(l.Days) > 0 {
+		if len(l.Days) > 0 && (len(a.problems) == 0 || l.Count(l.Span(), ledger.Missing) < len(l.Days)) {
 			a.ledgers = append(a.ledgers, l)
 			a.tellAbsent(l, figures)
 			a.tellOdd(l)

@@ -109,12 +109,29 @@ func (p *paper) findColumns(core []int) {
 		if key%8 > 0 && p.sheet.Delimiter != 0 && 2*n < best {
 			continue // numbers in remarks
 		}
+		if p.sheet.Delimiter != 0 && 4*n <= best && key/8 >= p.cellsOf(core) {
+			continue // a cell too many
+		}
 		p.columns = append(p.columns, column{key: key})
 	}
 	arrange(p.columns, func(c *column) int { return c.key })
 	p.columns = p.columns[:min(len(p.columns), maxColumns)]
 	p.nameColumns(core)
 	p.dropColumns(core, count, best)
+}
+
+// cellsOf gives how many cells most of some lines have, or the heading if it has
+// more.
+func (p *paper) cellsOf(lines []int) int {
+	cells := make([]int, len(lines))
+	for i, line := range lines {
+		cells[i] = p.sheet.Lines[line].Cells
+	}
+	usual := middle(cells)
+	for _, h := range p.headings {
+		usual = max(usual, p.sheet.Lines[h].Cells)
+	}
+	return usual
 }
 
 // usualNumbers gives how many figures most rows have.

@@ -64,17 +64,34 @@ func (a *attempt) settleDays() {
 		}
 		span, ok := spanOf(r, order, years[i])
 		if !ok {
-			a.wrong(r.line, r.dateAt, "a day that exists, such as 2023-10-03")
+			a.wrong(r.line, r.dateAt, wantedDay(r, order))
 			continue
+		}
+		if r.onWeekday > 0 {
+			day := r.inWeek(span.First, a.p.ending)
+			span = calendar.Span{First: day, End: day + 1}
 		}
 		a.placed = append(a.placed, placed{row: i, span: span})
 	}
 	a.settleSerial()
+	a.settleEvenings()
 	a.placeRelative()
 	a.dropFarDays()
 	a.endsOfRanges()
 	a.checkYears()
 	a.checkWeekdays()
+}
+
+// wantedDay says what was expected of a date that is none.
+func wantedDay(r *row, order scan.Order) string {
+	other, first := scan.MonthFirst, "day"
+	if order == scan.MonthFirst {
+		other, first = scan.DayFirst, "month"
+	}
+	if _, ok := r.first.On(other, 2024); ok && r.first.Form != scan.Known && order != scan.YearFirst {
+		return "a date with the " + first + " first, as on the other lines"
+	}
+	return "a day that exists, such as 2023-10-03"
 }
 
 // spanOf gives the days of a row's date or range. The last day of a range
@@ -224,6 +241,20 @@ func (a *attempt) checkYears() {
 	}
 	if len(lines) > 0 && 4*len(lines) < len(a.placed)+4 {
 		a.notice("year-doubtful", "The date on "+lineList(lines)+" lies far from those of the lines before and after; its year may be mistyped.")
+	}
+}
+
+// tellAhead tells of rows of days after the last edit of the text. A day more
+// is allowed for: the clock that counts may be on the other side of the world.
+func (a *attempt) tellAhead() {
+	var lines []int
+	for i := range a.placed {
+		if a.o.Today > 0 && a.placed[i].span.First > a.o.Today+1 {
+			lines = append(lines, a.p.rows[a.placed[i].row].line+1)
+		}
+	}
+	if len(lines) > 0 {
+		a.notice("days-ahead", "The date on "+lineList(lines)+" lies in the future, after the day on which the text was pasted.")
 	}
 }
 

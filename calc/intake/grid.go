@@ -5,16 +5,18 @@ import (
 	"strconv"
 	"strings"
 
+	"splittally/calc/calendar"
 	"splittally/calc/intake/scan"
 	"splittally/calc/intake/words"
 )
 
 // across is one column of a grid: a month, or a time of day.
 type across struct {
-	cell   int // in a text with cells
-	middle int // in one without: where its name stands, in bytes
-	month  scan.Date
-	minute int
+	cell    int // in a text with cells
+	middle  int // in one without: where its name stands, in bytes
+	month   scan.Date
+	minute  int
+	weekday int
 }
 
 // layGrid finds rows in a grid: days of the month down and months across, or
@@ -30,6 +32,9 @@ func (p *paper) layGrid() bool {
 		}
 		if p.layDates(i) {
 			return true
+		}
+		if p.layWeeks(i) {
+			return p.finishGrid(i)
 		}
 		if heads := p.timesAcross(i); len(heads) >= 12 && p.layTimes(i, heads) {
 			return p.finishGrid(i)
@@ -69,30 +74,40 @@ func (p *paper) monthsAcross(line int) []across {
 }
 
 // layMonths makes rows of the lines below a heading of months: each begins with
-// a number of a day.
+// a number of a day, or each with a year.
 func (p *paper) layMonths(heading int, heads []across) bool {
 	var rows []row
-	lines := 0
+	days, years := 0, 0
 	for i := heading + 1; i < len(p.facts); i++ {
 		f := &p.facts[i]
 		if f.dates > 0 || f.numbers == 0 || aggregate(f.label) {
 			continue
 		}
 		at := p.numbersOf(i)
-		day, ok := p.smallNumber(at[0], 31)
-		if !ok || day == 0 || len(at) < 2 {
+		n, ok := p.smallNumber(at[0], calendar.LastYear)
+		date := scan.Date{Form: scan.Known, Day: n}
+		switch {
+		case !ok || n == 0 || len(at) < 2 || n > 31 && n < calendar.FirstYear:
 			continue
+		case n <= 31:
+			days++
+		default:
+			years++
+			date = scan.Date{Form: scan.Month, Year: n}
 		}
-		lines++
-		for _, k := range at[1:] {
-			h := p.under(heads, k, len(at)-1 == len(heads), slices.Index(at, k)-1)
-			rows = append(rows, row{
-				line: i, dates: 1, from: -1, till: -1, weekday: -1, dateAt: at[0], figures: []int{k},
-				first: scan.Date{Form: scan.Known, Year: h.month.Year, Month: h.month.Month, Day: day},
-			})
+		for place, k := range at[1:] {
+			h, ok := p.under(heads, k, len(at) > len(heads), place)
+			if !ok {
+				continue // a sum of the line
+			}
+			date.Month = h.month.Month
+			if date.Form == scan.Known {
+				date.Year = h.month.Year
+			}
+			rows = append(rows, row{line: i, dates: 1, from: -1, till: -1, weekday: -1, dateAt: at[0], figures: []int{k}, first: date})
 		}
 	}
-	if lines < 5 {
+	if years == 0 && days < 5 || years > 0 && (days > 0 || len(heads) < 3) {
 		return false
 	}
 	// Month by month, so that a turn of the year shows.
@@ -105,16 +120,22 @@ func (p *paper) layMonths(heading int, heads []across) bool {
 	return true
 }
 
-// under gives the heading that a figure stands below.
-func (p *paper) under(heads []across, item int, full bool, place int) across {
+// under gives the heading that a figure stands below. The figures of a full
+// line stand in the places of the headings; ok is false for one beyond them.
+func (p *paper) under(heads []across, item int, full bool, place int) (h across, ok bool) {
 	it := &p.sheet.Items[item]
 	if p.sheet.Delimiter != 0 {
-		if i := slices.IndexFunc(heads, func(h across) bool { return h.cell == it.Cell }); i >= 0 {
-			return heads[i]
+		i := slices.IndexFunc(heads, func(h across) bool { return h.cell == it.Cell })
+		if i < 0 {
+			return across{}, false
 		}
+		return heads[i], true
 	}
 	if full {
-		return heads[place]
+		if place >= len(heads) {
+			return across{}, false
+		}
+		return heads[place], true
 	}
 	best := heads[0]
 	for _, h := range heads[1:] {
@@ -122,7 +143,7 @@ func (p *paper) under(heads []across, item int, full bool, place int) across {
 			best = h
 		}
 	}
-	return best
+	return best, true
 }
 
 // smallNumber gives a whole number without unit up to most.

@@ -30,10 +30,11 @@ func (p *paper) readHeading(first int) {
 // headsColumns says whether a line looks like a heading of the row below.
 func (p *paper) headsColumns(line, first int) bool {
 	f := &p.facts[line]
-	if f.dates > 1 || f.comment && !f.dateName || f.energies > 0 || aggregate(f.label) && f.numbers > 0 {
+	l := p.sheet.Lines[line]
+	named := p.sheet.Delimiter != 0 && f.dateName && f.dates == 0 && !p.hasNumberCell(line) // “Tier 1 kWh”
+	if !named && (f.dates > 1 || f.comment && !f.dateName || f.energies > 0 || aggregate(f.label) && f.numbers > 0) {
 		return false
 	}
-	l := p.sheet.Lines[line]
 	if p.sheet.Delimiter != 0 {
 		return l.Cells > 1 && !p.hasNumberCell(line) && f.dates == 0 || l.Cells == 1 && f.dateName && f.words < 4
 	}
@@ -87,6 +88,9 @@ func (p *paper) headingTexts(line int) []string {
 // headingCell sorts the words of one cell of a heading into a name, a unit and
 // a label.
 func headingCell(text string) (name string, unit words.Unit, label words.Label) {
+	if folded := words.Fold(text); words.Price(text) || folded == "rate" || folded == "unit rate" {
+		return strings.TrimSpace(text), words.Money, words.Cost
+	}
 	var kept []string
 	for _, w := range headingWords(text) {
 		bare := words.Fold(strings.Trim(w, "()[]:;\"'"))
@@ -94,15 +98,16 @@ func headingCell(text string) (name string, unit words.Unit, label words.Label) 
 		if u == words.Kilowatt && strings.Contains(strings.ToLower(text), "kw h") {
 			u = words.KilowattHour
 		}
-		if u != 0 && (u != words.Other || strings.ContainsAny(w, "([°%")) {
+		if (w == "A" || w == "V") && len(kept) > 0 && measures(words.Fold(kept[len(kept)-1])) {
+			return text, words.Other, words.Weather // peak A, max V
+		}
+		if u != 0 && (u != words.Other || strings.ContainsAny(w, "([°%") || words.Measured(bare)) {
 			if unit == 0 || u.IsEnergy() && !unit.IsEnergy() {
 				unit = u
 			}
 			continue
 		}
-		if label == 0 {
-			label = words.LabelOf(bare)
-		}
+		label = headingLabel(label, bare)
 		if w = strings.Trim(w, "\"'"); w != "" && w != "/" && w != "-" {
 			kept = append(kept, w)
 		}
@@ -117,6 +122,28 @@ func headingCell(text string) (name string, unit words.Unit, label words.Label) 
 	return strings.Join(kept, " "), unit, label
 }
 
+// measures says whether a word before a letter in a heading makes the letter a
+// unit, where it could be the name of a monitor.
+func measures(word string) bool {
+	label := words.LabelOf(word)
+	return word == "peak" || word == "current" || label == words.Extreme || label == words.Average || label == words.Weather
+}
+
+// headingLabel gives what a heading is after one more of its words. The first
+// word with a label decides, but a number of a meter is no reading of it.
+func headingLabel(label words.Label, word string) words.Label {
+	next := words.LabelOf(word)
+	switch {
+	case label == words.Register && next == words.Ordinal, next == words.Difference:
+		return next
+	case label != 0:
+		return label
+	case next == 0 && (strings.Contains(word, "temperat") || strings.HasSuffix(word, "temp")):
+		return words.Weather
+	}
+	return next
+}
+
 // headingWords cuts a heading at blanks and marks, and before and after brackets.
 func headingWords(text string) []string {
 	var out []string
@@ -129,7 +156,11 @@ func headingWords(text string) []string {
 	}
 	for i := range len(text) {
 		switch text[i] {
-		case ' ', '\t', ',', '_', '*', '/':
+		case '/':
+			if word, _, _ := strings.Cut(text[from:], " "); !words.Measured(words.Fold(strings.Trim(word, "()[]:"))) {
+				cut(i, i+1) // but not within km/h
+			}
+		case ' ', '\t', ',', '_', '*':
 			cut(i, i+1)
 		case '(', '[':
 			cut(i, i)
@@ -147,6 +178,12 @@ func (p *paper) readHints() {
 	for ri := range p.rows {
 		r := &p.rows[ri]
 		isRow[r.line] = true
+	}
+	for _, h := range p.headings {
+		text := words.Fold(p.sheet.Lines[h].Text)
+		for _, sign := range []string{"to date", "to-date", "so far", "running", "mtd", "ytd", "accumul"} {
+			p.register = p.register || strings.Contains(text, sign)
+		}
 	}
 	around, within := map[words.Unit]int{}, map[words.Unit]int{}
 	for i := range p.lines {

@@ -82,8 +82,8 @@ func Read(text string, o Options) Result {
 			Path: o.Path + ".readings", Wanted: "a text of at most 20 MB and 200,000 lines, such as daily totals",
 		}}}
 	}
-	p := lay(scan.Read(text))
-	r := attemptWith(p, o).result()
+	t := layText(text)
+	r := t.attempt(o).result()
 	for i, q := range r.Questions {
 		for j, c := range q.Choices {
 			trial := o
@@ -92,8 +92,51 @@ func Read(text string, o Options) Result {
 				trial.Answers = map[string]string{}
 			}
 			trial.Answers[q.ID] = c.ID
-			r.Questions[i].Choices[j].Gives = gives(attemptWith(p, trial).ledgers)
+			r.Questions[i].Choices[j].Gives = gives(t.attempt(trial).ledgers)
 		}
 	}
 	return r
+}
+
+// laid is a text laid out in each way in which its commas can be understood.
+type laid struct {
+	likely *paper
+	other  *paper // nil if there is no doubt
+}
+
+func layText(text string) laid {
+	s := scan.Read(text)
+	t := laid{likely: lay(s)}
+	if s.Doubtful {
+		other := byte(scan.DecimalCommas + ',' - s.Delimiter)
+		t.other = lay(scan.ReadParted(text, other))
+	}
+	return t
+}
+
+// attempt works the text out under one set of answers.
+func (t laid) attempt(o Options) *attempt {
+	if t.other == nil {
+		return attemptWith(t.likely, o)
+	}
+	decimals, columns := t.likely, t.other
+	if t.likely.sheet.Delimiter == ',' {
+		decimals, columns = columns, decimals
+	}
+	q := remark.Question{
+		ID: o.Path + ".commas", Path: o.Path + ".readings",
+		Asks: "Do the commas part columns, or decimals too?", Why: "Behind the days are only whole numbers, two by two.",
+		Choices: []remark.Choice{{ID: "decimals", Label: "Decimals: each two numbers are one figure"}, {ID: "columns", Label: "Columns: each number is a figure of its own"}},
+	}
+	provisional := "decimals"
+	if t.likely == columns {
+		provisional = "columns"
+	}
+	p := decimals
+	if q.Settle(o.Answers, provisional) == "columns" {
+		p = columns
+	}
+	a := attemptWith(p, o)
+	a.questions = append([]remark.Question{q}, a.questions...)
+	return a
 }

@@ -58,6 +58,9 @@ func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
 	if k := climbOf(justFigures(parts)); k.strong && k.towers && (k.least > mostInterval || a.p.register) && !a.units[c].unit.IsPower() {
 		parts = a.differences(parts)
 	}
+	if !a.units[c].unit.IsPower() && a.beginsDaily(parts) {
+		parts = a.sinceMidnight(parts)
+	}
 	parts = a.onceEach(parts)
 	power := a.units[c].unit.IsPower()
 	for i := 0; i < len(parts); {
@@ -174,6 +177,11 @@ func usualStep(parts []interval) int {
 	}
 	if best == 0 && len(parts) > 0 {
 		best = parts[0].length
+	}
+	for _, d := range [4]int{best - 1, best + 1, best - 2, best + 2} { // clocks that are a minute late at times
+		if best > 5 && dayLength%best != 0 && d%5 == 0 && dayLength%d == 0 && count[d] > 0 {
+			return d
+		}
 	}
 	return best
 }

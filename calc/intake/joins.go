@@ -1,6 +1,10 @@
 package intake
 
 import (
+	"strconv"
+	"strings"
+
+	"splittally/calc/calendar"
 	"splittally/calc/intake/scan"
 	"splittally/calc/number"
 )
@@ -85,6 +89,90 @@ func (p *paper) joinMonths() {
 		it.Date = scan.Date{Form: scan.Month, Year: 2000 + it.Date.Day, Month: it.Date.Month}
 	}
 	p.monthYears = true
+}
+
+// joinDotTimes takes numbers such as 7.30 right behind the date, in its cell, as
+// times of day if every row has one and the
+// figures stand in other cells: so times are written in Finland.
+func (p *paper) joinDotTimes() {
+	if p.sheet.Delimiter == 0 {
+		return
+	}
+	var at []int
+	var minutes []int
+	for i := range p.facts {
+		f := &p.facts[i]
+		if f.dates == 0 || f.numbers+f.missing == 0 {
+			continue
+		}
+		n := f.firstDate + 1
+		if f.dates > 1 || f.times > 0 || f.firstNumber != n || f.numbers+f.missing+f.dashes < 2 || p.sheet.Items[n].Cell != p.sheet.Items[n-1].Cell {
+			return
+		}
+		it := &p.sheet.Items[n]
+		hour, minute, ok := strings.Cut(p.sheet.Lines[i].Text[it.From:it.To], ".")
+		h, errH := strconv.Atoi(hour)
+		m, errM := strconv.Atoi(minute)
+		if !ok || errH != nil || errM != nil || len(minute) != 2 || h < 0 || h > 24 || m < 0 || m > 59 || m%5 != 0 {
+			return
+		}
+		at, minutes = append(at, i), append(minutes, h*60+m)
+	}
+	if len(at) < 4 {
+		return
+	}
+	for k, i := range at {
+		it := &p.sheet.Items[p.facts[i].firstNumber]
+		*it = scan.Item{Kind: scan.TimeOf, Cell: it.Cell, From: it.From, To: it.To, Minute: minutes[k]}
+		p.facts[i] = p.gather(i)
+	}
+}
+
+// joinOrdinals takes "1. Oct 3 12.4, 2. Oct 4 9.8 …" as numbered lines, not as
+// the first days of October with a figure more: the numbers count from 1, and
+// those behind the month go with them, or a year follows.
+func (p *paper) joinOrdinals() {
+	var at []int
+	before := 0
+	for i := range p.facts {
+		f := &p.facts[i]
+		if f.dates == 0 {
+			continue
+		}
+		it := &p.sheet.Items[f.firstDate]
+		day, ok := p.dayBehind(i)
+		if !ok || it.Date.Day != len(at)+1 || len(at) > 0 && abs(day-before) != 1 && day != 1 {
+			return
+		}
+		before = day
+		at = append(at, i)
+	}
+	if len(at) < 3 {
+		return
+	}
+	for _, i := range at {
+		f := &p.facts[i]
+		it := &p.sheet.Items[f.firstDate]
+		it.Date.Day, _ = p.dayBehind(i)
+		p.remove(i, f.firstDate+1)
+		if year, ok := p.smallNumber(min(f.firstDate+1, len(p.sheet.Items)-1), calendar.LastYear); ok && year >= calendar.FirstYear && f.numbers > 1 {
+			it.Date.Year = year
+			p.remove(i, f.firstDate+1)
+		}
+	}
+}
+
+// dayBehind gives the number right behind a date such as "1. Oct", if it can be
+// the day and a figure or a year follows.
+func (p *paper) dayBehind(line int) (day int, ok bool) {
+	f := &p.facts[line]
+	it := &p.sheet.Items[f.firstDate]
+	text := p.sheet.Lines[line].Text[it.From:it.To]
+	if f.dates > 1 || f.numbers < 2 || f.firstNumber != f.firstDate+1 || it.Date.Form != scan.Known || it.Date.Year != 0 || it.Date.Mark != 0 || !strings.Contains(text, ". ") {
+		return 0, false
+	}
+	day, ok = p.smallNumber(f.firstNumber, 31)
+	return day, ok && day > 0
 }
 
 // remove takes one item out of a line and counts the line anew.

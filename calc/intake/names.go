@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"splittally/calc/intake/words"
+	"splittally/calc/number"
 )
 
 // dropColumns leaves out columns that are no energy: row numbers, remarks, and
@@ -17,8 +18,10 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 			return true
 		}
 		switch c.label {
-		case words.Cost, words.Weather, words.Ordinal, words.Note:
+		case words.Cost, words.Weather, words.Ordinal, words.Note, words.Count:
 			return !c.unit.IsEnergy() && !c.unit.IsPower()
+		case words.Difference:
+			return len(p.columns) > 2
 		case words.Register, words.Total:
 			if c.unit == 0 && energy {
 				return false
@@ -33,6 +36,9 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 			return true
 		case p.countsRows(c.key, core) && len(p.columns) > 1:
 			return true
+		case c.unit == 0 && len(p.columns) > 1 && p.neverChanges(c.key, core):
+			p.constant = p.constant || c.name == ""
+			return true // the hours of a day, the number of a meter
 		}
 		return false
 	})
@@ -69,12 +75,31 @@ func (p *paper) countsRows(key int, core []int) bool {
 			return false
 		}
 		n := p.sheet.Items[item].Readings[0].Value.IntPart()
-		if before < 0 && n > 1 || before >= 0 && n != before+1 {
+		first := n <= 1 || item < p.facts[line].firstDate // any number may stand before the days
+		if before < 0 && !first || before >= 0 && n != before+1 {
 			return false
 		}
 		before = n
 	}
 	return true
+}
+
+// neverChanges says whether a column holds the same whole number, which is not
+// 0, in each of four rows or more.
+func (p *paper) neverChanges(key int, core []int) bool {
+	var first *number.Reading
+	for _, line := range core {
+		i := slices.IndexFunc(p.slots(line), func(s slot) bool { return s.key == key && s.item >= 0 })
+		if i < 0 {
+			return false
+		}
+		rs := p.sheet.Items[p.slots(line)[i].item].Readings
+		if len(rs) != 1 || rs[0].Places != 0 || first != nil && !rs[0].Value.Equal(first.Value) {
+			return false
+		}
+		first = &rs[0]
+	}
+	return len(core) > 3 && !first.Value.IsZero()
 }
 
 // nameColumns takes names and units from the heading, and from the first full
@@ -148,6 +173,9 @@ func (c *column) describe(text string) {
 	}
 	if label != 0 && c.label == 0 {
 		c.label = label
+	}
+	if name == "" && c.name == "" && unit == words.Other {
+		name = text // there is nothing else to call it by
 	}
 	if name != "" {
 		c.name = strings.TrimSpace(c.name + " " + name)

@@ -127,6 +127,9 @@ func (a *attempt) tellDropped() {
 	if len(a.p.rough) > 0 {
 		a.notice("rough-figures", "The text calls figures rough or estimated on "+lineList(a.p.rough)+"; they were taken as written.")
 	}
+	if a.p.constant {
+		names = append(names, "one that holds the same whole number on every line")
+	}
 	if len(names) > 0 {
 		a.notice("columns-ignored", "Columns that hold no energy were left out: "+strings.Join(names, ", ")+".")
 	}

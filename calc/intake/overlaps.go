@@ -48,6 +48,10 @@ func (a *attempt) isTotal(figures []figure, i int) bool {
 	if within == 0 {
 		return false
 	}
+	if !total.known {
+		a.ignore(total.line-1, "names days that other lines give")
+		return true
+	}
 	a.ignore(total.line-1, "a total of days that other lines give")
 	where := "The total on " + lineList([]int{total.line})
 	switch {

@@ -41,6 +41,7 @@ type paper struct {
 	atStart    bool        // words say that they are read at its start
 	titleUnit  words.Unit
 	years      []int // years written in lines that are no rows
+	constant   bool  // a column without a name was left out since it never changes
 	noEnergy   bool  // there are figures, but all of money or other quantities
 }
 
@@ -48,7 +49,7 @@ type paper struct {
 type facts struct {
 	dates, times            int
 	numbers                 int // that can be figures
-	money, others           int
+	money, others, brackets int
 	missing, dashes         int
 	energies                int // numbers with a unit of energy or power
 	words                   int // words that mean nothing to us, before the last number
@@ -62,6 +63,7 @@ type facts struct {
 	firstNumber, firstDate  int // indices of items, -1 if none
 	firstMissing, firstTime int
 	relative                words.Label // Today or Yesterday
+	carried                 int         // item of the date in a row above, whose cell here is blank; 0 if none
 }
 
 // row is one reading: a day, perhaps a time, and a figure for each column.
@@ -76,6 +78,7 @@ type row struct {
 	dateAt      int // item of the date, -1 if it stands on another line
 	figures     []int
 	relative    words.Label
+	onWeekday   int  // 1 + the weekday that the figure is of, in the week of the date; 0 if it is of the date
 	lent        bool // first has the year of last, since it has none of its own
 	wrong       bool // the line is wrong; the row only tells its day
 }
@@ -115,6 +118,8 @@ func lay(s *scan.Sheet) *paper {
 	p.joinUnits()
 	p.joinYears()
 	p.joinMonths()
+	p.joinOrdinals()
+	p.joinDotTimes()
 	p.joinGroups()
 	if !p.layGrid() && !p.layPairs() {
 		p.layTable()
@@ -152,7 +157,7 @@ func (p *paper) gather(line int) facts {
 			f.dashes++
 			setFirst(&f.firstMissing, i)
 		case scan.Word:
-			f.word(it, &unknown, i == l.First)
+			f.word(it, &unknown, i == l.First, p.besideDate(l, i))
 		}
 	}
 	if f.numbers == 0 {
@@ -178,6 +183,7 @@ func (f *facts) number(it *scan.Item, i int, unknown *int) {
 		f.others++
 		return
 	case it.Bracket && !it.Unit.IsEnergy():
+		f.brackets++
 		return
 	}
 	f.words = *unknown
@@ -188,9 +194,15 @@ func (f *facts) number(it *scan.Item, i int, unknown *int) {
 	}
 }
 
-func (f *facts) word(it *scan.Item, unknown *int, first bool) {
+// besideDate says whether an item is the first of its line or next to a date.
+// Elsewhere a short word is not the name of a weekday: "12.4 so far".
+func (p *paper) besideDate(l scan.Line, i int) bool {
+	return i == l.First || p.sheet.Items[i-1].Kind == scan.DateOf || i+1 < l.Past && p.sheet.Items[i+1].Kind == scan.DateOf
+}
+
+func (f *facts) word(it *scan.Item, unknown *int, first, besideDate bool) {
 	label := words.LabelOf(it.Fold)
-	if day, ok := words.Weekday(it.Fold); ok && (words.Month(it.Fold) == 0 || f.weekday < 0) {
+	if day, ok := words.Weekday(it.Fold); ok && (words.Month(it.Fold) == 0 || f.weekday < 0) && (besideDate || len(it.Fold) > 3 || f.dates == 0) {
 		f.weekday = day
 		return
 	}
@@ -207,8 +219,9 @@ func (f *facts) word(it *scan.Item, unknown *int, first bool) {
 	case label == words.DateName || label == words.HourName || label == words.MonthName || label == words.YearName:
 		f.dateName = true
 	case label != 0:
-		if f.label == 0 {
-			f.label, f.labelFirst = label, first
+		if f.label == 0 || aggregate(label) && !aggregate(f.label) { // “week total” is a total
+			f.labelFirst = first || f.labelFirst
+			f.label = label
 		}
 	default:
 		if words.Month(it.Fold) == 0 && !it.Bracket {

@@ -13,6 +13,7 @@ import (
 type climb struct {
 	reads  int
 	falls  int
+	again  int           // the falls that begin again near zero, from far above
 	step   energy.Energy // the middle one of the rises
 	strong bool          // it can hardly be anything else
 	towers bool          // the reads are large against their steps
@@ -46,10 +47,14 @@ func climbOf(figures []figure) climb {
 		before = f.energy
 		k.reads++
 	}
-	if k.reads < 3 || len(rises) == 0 || biggest == 0 || k.falls*8 > k.reads || first < 0 {
+	if k.reads < 3 || len(rises) == 0 || biggest == 0 || first < 0 {
 		return climb{}
 	}
 	k.step = energy.Energy(middle(rises))
+	k.again = beginsAgain(figures, k.step, biggest)
+	if k.falls*8 > k.reads && (k.falls > 1 || k.again == 0) {
+		return climb{}
+	}
 	k.zero = first/3 <= k.step
 	// Reads are large against their steps. A total of a week can be so too, by
 	// chance, in a text of three lines; in eight it can't.
@@ -62,6 +67,24 @@ func climbOf(figures []figure) climb {
 	k.strong = k.towers && (k.reads >= 5 || least > 400*energy.KilowattHour) || grown
 	k.maybe = k.strong || k.falls == 0 && k.reads >= 6 && rises[0] > 0
 	return k
+}
+
+// beginsAgain counts the falls from a read that is large against the rises to
+// one near zero: the register was reset, or rolled over.
+func beginsAgain(figures []figure, step, biggest energy.Energy) int {
+	n := 0
+	before := energy.Energy(0)
+	for i := range figures {
+		f := &figures[i]
+		if !f.known {
+			continue
+		}
+		if f.energy < before && before/5 > biggest && f.energy >= 0 && f.energy/3 <= step {
+			n++
+		}
+		before = f.energy
+	}
+	return n
 }
 
 // middleRead gives the middle one of the known figures.
@@ -83,7 +106,7 @@ func (a *attempt) registerReads(figures []figure) bool {
 		return false
 	}
 	k := climbOf(figures)
-	told := a.p.register && k.reads >= 2 && k.falls == 0 && k.step > 0
+	told := a.p.register && k.reads >= 2 && k.falls == k.again && k.step > 0
 	if !k.maybe && !told {
 		return false
 	}

@@ -10,6 +10,7 @@ import (
 // layTable finds the rows of a table with a reading to each line, or of a list
 // in which days and figures take turns.
 func (p *paper) layTable() {
+	p.carryDates()
 	core := p.coreLines()
 	switch {
 	case p.inherit(len(core)):
@@ -28,7 +29,7 @@ func (p *paper) coreLines() []int {
 	labelled := 0
 	for i := range p.facts {
 		f := &p.facts[i]
-		if f.blank || f.rule || f.comment || f.dates == 0 && f.relative == 0 || f.numbers+f.missing+f.dashes == 0 {
+		if f.blank || f.rule || f.comment || f.dates == 0 && f.relative == 0 && f.carried == 0 || f.numbers+f.missing+f.dashes == 0 {
 			continue
 		}
 		lines = append(lines, i)
@@ -70,6 +71,7 @@ func (p *paper) buildRows(core []int) {
 	for _, i := range core {
 		p.rows = append(p.rows, p.rowOf(i))
 	}
+	p.markWide(core)
 	p.layBlocks()
 	p.markStrays(first, last)
 }
@@ -86,7 +88,7 @@ func (p *paper) withBlankDays(core []int) []int {
 			next++
 			continue
 		}
-		bare := f.dates == 1 && f.numbers == 0 && f.words == 0 && !f.comment && f.money == 0
+		bare := f.dates == 1 && f.numbers+f.brackets == 0 && f.words == 0 && !f.comment && f.money == 0
 		if bare && (i < last || p.sheet.Delimiter != 0 && p.sheet.Lines[i].Cells > 1) && !aggregate(f.label) {
 			all = append(all, i)
 		}
@@ -112,6 +114,11 @@ func (p *paper) rowOf(line int) row {
 			r.till = it.Minute
 		}
 	}
+	if f.carried > 0 && r.dates == 0 {
+		r.dateAt = f.carried
+		r.first, r.dates = p.sheet.Items[r.dateAt].Date, 1
+	}
+	p.oneClock(&r)
 	if r.dates > 0 {
 		r.relative = 0
 	}
@@ -142,41 +149,6 @@ func (p *paper) markRemarks() {
 		}
 	}
 }
-
-// markStrays finds the lines within the table that hold a figure or a day but
-// not both, and aren't totals: they are wrong, the first lines and the last are
-// prose.
-func (p *paper) markStrays(first, last int) {
-	core := make(map[int]bool, len(p.rows))
-	for ri := range p.rows {
-		r := &p.rows[ri]
-		core[r.line] = true
-	}
-	for i := first; i <= last; i++ {
-		f := &p.facts[i]
-		if core[i] || f.blank || f.rule || f.comment || aggregate(f.label) || p.lines[i].Why != "no day and no figure on it" {
-			continue
-		}
-		switch {
-		case f.numbers > 0 && f.dates == 0 && (f.words == 0 || f.energies > 0 && f.words <= 4):
-			p.lines[i].Use = Wrong
-			p.lines[i].Why = wrongDay
-		case f.dates > 0 && f.numbers == 0:
-			p.lines[i].Use = Wrong
-			p.lines[i].Why = wrongFigure
-			r := p.rowOf(i)
-			r.wrong, r.figures = true, slices.Repeat([]int{absent}, len(p.columns))
-			p.rows = append(p.rows, r)
-		}
-	}
-}
-
-// What a wrong line lacks, in the words of a problem.
-const (
-	wrongDay    = "a day, such as 2023-10-03 or 3 Oct 2023"
-	wrongLength = "a line of at most 8000 characters"
-	wrongFigure = "energy, such as 12.4 kWh, or -- for a day without"
-)
 
 // explainRest says of each line that is no row why it is not.
 func (p *paper) explainRest() {

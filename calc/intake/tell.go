@@ -93,8 +93,12 @@ func (a *attempt) blameStrays() {
 			continue
 		}
 		item := a.p.facts[i].firstNumber
-		if l.Why == wrongFigure {
+		switch l.Why {
+		case wrongFigure, wrongWide:
 			item = a.p.lastItem(i)
+		case wrongLost:
+			items := a.p.sheet.Of(i)
+			item = a.p.sheet.Lines[i].First + slices.IndexFunc(items, func(it scan.Item) bool { return it.Lost })
 		}
 		a.wrong(i, item, l.Why)
 	}
@@ -129,6 +133,9 @@ func (a *attempt) refuse() {
 			}
 		}
 	}
+	if word := a.p.quantity(); word != "" {
+		wanted = "energy, such as 12.4 kWh: “" + word + "” is no unit of electric energy"
+	}
 	if blank {
 		wanted = "readings: there is nothing to read. Paste " + wanted
 	}
@@ -138,6 +145,19 @@ func (a *attempt) refuse() {
 			a.lines[i].Use, a.lines[i].Why = Ignored, "no row of figures could be read"
 		}
 	}
+}
+
+// quantity gives the first word of a text that is a unit of another quantity
+// than electric energy, "" if there is none.
+func (p *paper) quantity() string {
+	for i := range p.sheet.Lines {
+		for _, word := range strings.FieldsFunc(p.sheet.Lines[i].Text, func(c rune) bool { return strings.ContainsRune(" \t,;|()[]:", c) }) {
+			if folded := words.Fold(word); words.Measured(strings.TrimLeft(folded, "0123456789.,")) {
+				return strings.TrimLeft(word, "0123456789.,")
+			}
+		}
+	}
+	return ""
 }
 
 // gives puts into words what a choice would give.

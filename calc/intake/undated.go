@@ -17,8 +17,11 @@ func (p *paper) layUndated() {
 	if len(lines) == 0 {
 		return
 	}
+	if months := p.asMonths(lines); months != nil {
+		lines, p.dated = months, true
+	}
 	for _, as := range []func([]int) bool{p.asParts, p.asSerial, p.asEpoch, p.asDayDotMonth, p.asDayNumber} {
-		if as(lines) {
+		if p.dated || as(lines) {
 			p.dated = true
 			break
 		}
@@ -66,7 +69,7 @@ func (p *paper) figureLines() []int {
 	})
 	// Sentences with numbers in them are no list of figures.
 	energies := slices.ContainsFunc(p.facts, func(f facts) bool { return f.energies > 0 || f.dateName })
-	if len(lines) == 0 || most > 7 || most > 2 && !energies {
+	if len(lines) == 0 || most > 7 || most > 2 && !energies || !slices.ContainsFunc(lines, p.hasFigure) {
 		return nil
 	}
 	first, last := lines[0], lines[len(lines)-1]
@@ -82,6 +85,11 @@ func (p *paper) figureLines() []int {
 		}
 	}
 	return all
+}
+
+// hasFigure says whether any number of a line can be read.
+func (p *paper) hasFigure(line int) bool {
+	return slices.ContainsFunc(p.numbersOf(line), func(i int) bool { return len(p.sheet.Items[i].Readings) > 0 })
 }
 
 // firstNumbers gives the first number of each line, in millionths; ok

@@ -30,52 +30,81 @@ func delimiter(lines []string) byte {
 			return d
 		}
 	}
-	if commaSeparated(lines, rows) {
+	if commaSeparated(rows) {
 		return ','
 	}
 	return 0
 }
 
-// commaSeparated says whether commas part columns: cut at them, most rows have
-// a cell that is a date and nothing else, and another that is a number.
-func commaSeparated(lines, rows []string) bool {
-	fit, cells := 0, map[int]int{}
-	for _, r := range rows {
-		if strings.IndexByte(r, ',') < 0 {
-			continue
-		}
-		if n, ok := rowOfCells(r); ok {
-			fit++
-			cells[n]++
-		}
-	}
-	if fit == 0 || 2*fit < len(rows) {
-		return false
-	}
-	// A header of two cells over rows of three tells of decimal commas that
-	// nobody quoted.
+// DecimalCommas stands for commas that part columns and decimals alike, since
+// nobody quoted the numbers: "2024-01-01,12,4".
+const DecimalCommas = 1
+
+// unquoted sees whether the commas of rows that are parted by commas may be
+// decimal marks as well: behind the first cell there are only whole numbers, in
+// pairs. The number of names in the heading decides; without one doubtful is
+// true, and likely says that each second part is a single digit.
+func unquoted(lines []string) (is, doubtful, likely bool) {
+	heading, pairs, singles, tens, rows := 0, 0, 0, 0, 0
 	for _, l := range lines {
-		if strings.ContainsAny(l, "0123456789") {
+		if IsBlank(l) || rows > sampled {
 			continue
 		}
-		if n := strings.Count(strings.TrimRight(l, ", "), ","); n > 0 {
-			return cells[n+1] > 0 || cells[n+2] == 0
+		cells := Cells(strings.TrimRight(l, ", "), ',')
+		if !strings.ContainsAny(l, "0123456789") {
+			if rows == 0 && len(cells) > 1 {
+				heading = len(cells)
+			}
+			continue
+		}
+		rows++
+		whole := len(cells) > 1
+		for _, cell := range cells[1:] {
+			whole = whole && allDigits(cell)
+		}
+		switch {
+		case !whole:
+		case len(cells) == 2:
+			singles++
+		case len(cells)%2 == 1 && (heading == 0 || len(cells) == 2*heading-1):
+			pairs++
+			if len(cells[2]) > 1 {
+				tens++
+			}
 		}
 	}
-	return true
+	if 2*pairs <= rows || singles > 0 && heading > 2 || 4*(rows-pairs-singles) > rows {
+		return false, false, false
+	}
+	return heading > 1, heading < 2, 4*tens <= pairs
 }
 
-// rowOfCells cuts a row at commas and says how many cells it has and whether
-// one is a whole date or a bare whole number and another a plain number.
-func rowOfCells(row string) (cells int, ok bool) {
+func allDigits(s string) bool {
+	return s != "" && len(s) <= 6 && strings.Trim(s, "0123456789") == ""
+}
+
+// commaSeparated says whether commas part columns: cut at them, most rows have
+// a cell that is a date and nothing else, and another that is a number.
+func commaSeparated(rows []string) bool {
+	fit := 0
+	for _, r := range rows {
+		if strings.IndexByte(r, ',') >= 0 && rowOfCells(r) {
+			fit++
+		}
+	}
+	return fit > 0 && 2*fit >= len(rows)
+}
+
+// rowOfCells cuts a row at commas and says whether one cell is a whole date or a
+// bare whole number and another a plain number.
+func rowOfCells(row string) bool {
 	dates, numbers, others := 0, 0, 0
-	eachCell(row, ',', func(cell, from, to int) {
-		cells = cell + 1
+	eachCell(row, ',', func(_, from, to int) {
 		text := row[from:to]
 		x := lexer{text: row, at: from, end: to}
 		x.run()
 		switch {
-		case len(x.items) > 0 && x.items[0].Kind == DateOf && (len(x.items) == 1 || len(x.items) == 2 && x.items[1].Kind == TimeOf):
+		case wholeTime(x.items):
 			dates++
 		case len(number.Readings(text)) > 0:
 			numbers++
@@ -86,9 +115,25 @@ func rowOfCells(row string) (cells int, ok bool) {
 		}
 	})
 	if strings.IndexByte(row, '"') < 0 && dates == 1 && decimalCommas(row) {
-		return cells, false
+		return false
 	}
-	return cells, dates > 0 && numbers+others > 0 || numbers > 1 && dates == 0
+	return dates > 0 && numbers+others > 0 || numbers > 1 && dates == 0
+}
+
+// wholeTime says whether the items of a cell are a date, a time, or both, with at
+// most the letters of a time zone behind.
+func wholeTime(items []Item) bool {
+	n := len(items)
+	if n > 0 && items[0].Kind == DateOf {
+		items = items[1:]
+	}
+	if len(items) > 0 && items[0].Kind == TimeOf {
+		items = items[1:]
+		if len(items) == 1 && items[0].Kind == Word && len(items[0].Fold) <= 5 {
+			items = nil
+		}
+	}
+	return n > 0 && len(items) == 0
 }
 
 // decimalCommas says whether the commas of a row of one date belong to its
@@ -148,6 +193,13 @@ func eachCell(line string, delimiter byte, found func(cell, from, to int)) {
 // oneCell bounds the cell that begins at at; next is where the following one
 // begins, -1 after the last.
 func oneCell(line string, at, end int, delimiter byte) (from, to, next int) {
+	if delimiter == DecimalCommas {
+		from, to, next = oneCell(line, at, end, ',')
+		if _, decimals, after := oneCell(line, max(next, at), end, ','); next >= 0 && allDigits(line[from:to]) && allDigits(line[next:decimals]) {
+			return from, decimals, after
+		}
+		return from, to, next
+	}
 	from = at
 	for from < end && (line[from] == ' ' || line[from] == '\t' && delimiter != '\t') {
 		from++

@@ -50,7 +50,7 @@ func (x *lexer) dateInDigits(i int) (d Date, next int, ok bool) {
 	if lenA == 4 && mark == '-' && x.byteAt(j+1)|0x20 == 'w' {
 		week, k := x.digits(j+2, 2)
 		if k-j == 4 && week >= 1 && week <= 53 && !isDigit(x.byteAt(k)) {
-			return Date{Form: Week, Year: a, Day: week}, k, true
+			return x.dayOfWeek(Date{Form: Week, Year: a, Day: week}, k)
 		}
 	}
 	b, k := x.digits(x.overBlank(j+1, mark), 4)
@@ -69,6 +69,17 @@ func (x *lexer) dateInDigits(i int) (d Date, next int, ok bool) {
 		return x.twoParts(a, b, lenA, lenB, i, k, mark)
 	}
 	return threeParts(a, b, c, lenA, l-x.overBlank(k+1, mark), mark, l, x.byteAt(l), x.byteAt(l+1))
+}
+
+// dayOfWeek reads the "-3" of 2023-W40-3, the day within a week.
+func (x *lexer) dayOfWeek(d Date, k int) (Date, int, bool) {
+	n, l := x.digits(k+1, 1)
+	if x.byteAt(k) != '-' || n < 1 || n > 7 || isDigit(x.byteAt(l)) {
+		return d, k, true
+	}
+	monday, ok := isoWeek(d.Year, d.Day)
+	year, month, day := (monday + calendar.Day(n-1)).Date()
+	return Date{Form: Known, Year: year, Month: month, Day: day}, l, ok
 }
 
 // overBlank steps over the blank that some put after a dot within a date.
@@ -106,7 +117,7 @@ func (x *lexer) twoParts(a, b, lenA, lenB, from, k int, mark byte) (Date, int, b
 	}
 	switch {
 	case mark == '.':
-		if after != '.' || isDigit(x.byteAt(k+1)) || lenA > 2 || lenB > 2 {
+		if after != '.' || isDigit(x.byteAt(k+1)) || lenA > 2 || lenB > 2 || x.hasOtherDate() {
 			return Date{}, from, false
 		}
 		k++
@@ -125,16 +136,35 @@ func (x *lexer) twoParts(a, b, lenA, lenB, from, k int, mark byte) (Date, int, b
 	return Date{Form: DayMonth, Mark: mark, A: a, B: b}, k, true
 }
 
+// hasOtherDate says whether a date stands before that is not of the form 3.10.:
+// then 10.1 before a full stop is a figure.
+func (x *lexer) hasOtherDate() bool {
+	for _, it := range x.items[x.start:] {
+		if it.Kind == DateOf && (it.Date.Mark != '.' || it.Date.Year != 0) {
+			return true
+		}
+	}
+	return false
+}
+
 // monthAt says whether the name of a month follows at i, over blanks.
 func (x *lexer) monthAt(i int) bool {
 	word, _ := x.word(x.over(i, " ."))
 	return words.Month(word) > 0
 }
 
-// compactDate reads yyyymmdd, which must be the first thing in its cell.
+// compactDate reads yyyymmdd, or ddmmyyyy, which must be the first thing in its
+// cell.
 func (x *lexer) compactDate(n, next int) (Date, int, bool) {
 	d := Date{Form: Known, Year: n / 10000, Month: n / 100 % 100, Day: n % 100}
 	_, ok := d.On(DayFirst, 0)
+	if !ok && n%10000 >= 2000 && isYear(n%10000) {
+		d = Date{Form: DayMonth, A: n / 1000000, B: n / 10000 % 100, Year: n % 10000}
+		_, ok = d.On(DayFirst, 0)
+		if !ok {
+			_, ok = d.On(MonthFirst, 0)
+		}
+	}
 	after := x.byteAt(next)
 	return d, next, ok && len(x.items) == x.start && !isDigit(after) && after != '.' && (after != ',' || !isDigit(x.byteAt(next+1)))
 }

@@ -63,8 +63,8 @@ func (x *lexer) dateFromMonth(month, j int, letters string) (d, from Date, next 
 	case l-k > 2 || n < 1 || n > 31:
 		return d, from, j, false
 	}
-	if c := x.byteAt(l); (c == '.' || c == ':' || c == '/') && isDigit(x.byteAt(l+1)) {
-		return d, from, j, false
+	if c := x.byteAt(l); (c == '.' || c == ':' || c == '/') && isDigit(x.byteAt(l+1)) || c == ',' && x.byteAt(j) == ' ' && x.threeDigits(l+1) {
+		return d, from, j, false // Jan 1,234
 	}
 	l = x.overOrdinal(l)
 	if isLetter(x.byteAt(l)) {
@@ -85,11 +85,27 @@ func (x *lexer) dateFromMonth(month, j int, letters string) (d, from Date, next 
 	return d, from, next, true
 }
 
+// dateFromYear reads a date that begins with the year, read up to j, and has
+// the name of its month: "2023-Oct-03", "2023. október 3.".
+func (x *lexer) dateFromYear(year, j int) (d Date, next int, ok bool) {
+	const marks = " \u00a0-/.,_"
+	word, k := x.word(x.over(j, marks))
+	month := words.Month(word)
+	if !isYear(year) || month == 0 || k == j {
+		return d, j, false
+	}
+	day, next := x.digits(x.over(k, marks), 2)
+	if day < 1 || day > 31 || !x.endsNumber(next) {
+		return d, j, false
+	}
+	return Date{Form: Known, Year: year, Month: month, Day: day}, next, true
+}
+
 // weekNumber reads the number of a week behind the word for it, which ends at
 // j: "Week 40 2023", "KW 40/2023". Kilowatts stand behind a number, so KW at the
-// beginning is the German week.
+// beginning or behind a word is the German week.
 func (x *lexer) weekNumber(word string, j int) (d Date, next int, ok bool) {
-	if words.LabelOf(word) != words.Week && (word != "kw" || len(x.items) > x.start) {
+	if words.LabelOf(word) != words.Week && (word != "kw" || len(x.items) > x.start && x.items[len(x.items)-1].Kind != Word) {
 		return d, j, false
 	}
 	n, l := x.digits(x.over(j, " .\u00a0"), 2)

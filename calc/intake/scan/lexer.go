@@ -41,7 +41,11 @@ func (x *lexer) step() {
 	case isDigit(c):
 		x.fromDigit(x.at, x.at)
 	case (c == '.' || c == ',') && isDigit(x.byteAt(x.at+1)) && !isDigit(x.byteAt(x.at-1)):
-		x.number(x.at)
+		if !x.fallenApart() {
+			x.number(x.at)
+		}
+	case (c == '<' || c == '>') && x.bound():
+		x.garbled(x.at, x.at+1)
 	case c == '-' || c == '+' || strings.HasPrefix(x.text[x.at:x.end], "–"):
 		x.fromSign(c)
 	case c == '(':
@@ -69,6 +73,10 @@ func (x *lexer) fromDigit(i, from int) {
 		if t, ok := x.timeOfDay(n, i, j); ok {
 			x.add(t)
 			x.at = t.To
+			return
+		}
+		if d, next, ok := x.dateFromYear(n, j); ok && j-i == 4 {
+			x.addDate(d, i, next)
 			return
 		}
 		if j-i <= 2 {
@@ -155,6 +163,10 @@ func (x *lexer) fromLetter() {
 	from := x.at
 	if sign, size := currency(x.text[from:x.end]); size > 0 {
 		x.symbolMoney(sign, size)
+		return
+	}
+	if end := x.misread(from); end > from {
+		x.garbled(from, end)
 		return
 	}
 	word, end := x.word(from)

@@ -16,6 +16,9 @@ const hardBlank = '\u00a0'
 // at the very end opens no further line.
 func Lines(text string) []string {
 	text = strings.TrimPrefix(text, "\uFEFF")
+	if strings.Contains(text, "\x00") { // two bytes to a character, as some programs save tables
+		text = strings.TrimLeft(strings.ReplaceAll(text, "\x00", ""), "\xff\xfe\uFFFD")
+	}
 	html := looksLikeMarkup(text)
 	lines := make([]string, 0, strings.Count(text, "\n")+1)
 	for text != "" {
@@ -52,13 +55,18 @@ func plain(line string) string {
 	var out strings.Builder
 	out.Grow(len(line))
 	before := rune(0)
-	for _, c := range line {
+	for i, c := range line {
+		if after := i + len("·"); c == '·' && isDigitRune(before) && after < len(line) && isDigit(line[after]) {
+			c = '.' // 12·4
+		}
 		c = plainRune(c, before)
 		out.WriteRune(c)
 		before = c
 	}
 	return out.String()
 }
+
+func isDigitRune(c rune) bool { return c >= '0' && c <= '9' }
 
 func plainRune(c, before rune) rune {
 	switch {
@@ -68,8 +76,16 @@ func plainRune(c, before rune) rune {
 		return '?'
 	case c < utf8.RuneSelf:
 		return c
+	case c >= '٠' && c <= '٩':
+		return c - '٠' + '0'
+	case c >= '۰' && c <= '۹':
+		return c - '۰' + '0'
 	}
 	switch c {
+	case '٫':
+		return '.'
+	case '٬':
+		return '\''
 	case '　', '\u2002', '\u2003', '\u2028', '\u2029', '\u0085':
 		return ' '
 	case '−', '‐', '‑', '﹣', '－':
@@ -89,11 +105,11 @@ func plainRune(c, before rune) rune {
 	case '。':
 		return '.'
 	case '年', '月':
-		if before >= '0' && before <= '9' {
+		if isDigitRune(before) {
 			return '-'
 		}
 	case '日':
-		if before >= '0' && before <= '9' {
+		if isDigitRune(before) {
 			return ' '
 		}
 	}

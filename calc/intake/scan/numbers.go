@@ -34,6 +34,13 @@ func (x *lexer) wholeCell() bool {
 			return true
 		}
 	}
+	if isDigit(cell[0]) && strings.Trim(cell, "0123456789., \u00a0") == "" && strings.ContainsAny(cell, " \u00a0") && strings.ContainsAny(cell, ".,") {
+		if _, _, date := (&lexer{text: cell, end: len(cell)}).dateInDigits(0); !date {
+			it.Kind = Number // "1 1,6"
+			x.items = append(x.items, it)
+			return true
+		}
+	}
 	if !words.Missing(cell) {
 		return false
 	}
@@ -49,6 +56,10 @@ func (x *lexer) number(from int) {
 		i++ // the sign
 	}
 	end := x.endOfNumber(i)
+	if x.goesOn(i, end) || x.unitRunOn(end) {
+		x.garbled(from, end)
+		return
+	}
 	it := Item{Kind: Number, From: from, To: end, Readings: number.Readings(x.text[from:end])}
 	if n := len(x.items); n > x.start {
 		last := x.items[n-1]
@@ -77,12 +88,7 @@ func (x *lexer) glued(from, end int) {
 		x.at = after
 		return
 	}
-	to := end
-	for to < x.end && !strings.ContainsRune(" \t,;|()<\"", rune(x.text[to])) {
-		to++
-	}
-	x.add(Item{Kind: Number, From: from, To: to, Unit: x.money})
-	x.at, x.money = to, 0
+	x.garbled(from, end)
 }
 
 // startsWithThree says whether a number begins with exactly three digits.
@@ -155,7 +161,7 @@ func (x *lexer) beforeNumber(i int) bool {
 // currency reads a sign that makes a number money, a percentage or a
 // temperature.
 func currency(s string) (words.Unit, int) {
-	for _, sign := range []string{"$", "€", "£", "¥", "₹", "¢"} {
+	for _, sign := range []string{"$", "€", "£", "¥", "₹", "¢", "₽", "₺", "₩", "₪"} {
 		if strings.HasPrefix(s, sign) {
 			return words.Money, len(sign)
 		}

@@ -37,6 +37,7 @@ type Item struct {
 	Offset   int  // of a time: minutes east of Greenwich
 	Zoned    bool // of a time: whether an offset was written
 	Bracket  bool // stands in brackets
+	Lost     bool // of a Number without readings: the end of a line was lost, and other readings are run into it
 	Spaced   bool // of a Number: one plain blank parts it from a number before it, of which it may be the next three digits
 }
 
@@ -55,7 +56,8 @@ const MaxLine = 8000
 type Sheet struct {
 	Lines     []Line
 	Items     []Item
-	Delimiter byte // what parts cells: tab, ';', '|', ','; 0 if the text has no columns but those made of blanks
+	Delimiter byte // what parts cells: tab, ';', '|', ',', or DecimalCommas; 0 if the text has no columns but those made of blanks
+	Doubtful  bool // commas part the columns, and perhaps the decimals too: the text does not decide between ',' and DecimalCommas
 }
 
 // Of gives the items of a line.
@@ -69,7 +71,29 @@ func Read(text string) *Sheet {
 		s.Lines[i].Text = t
 	}
 	s.Delimiter = delimiter(texts)
-	s.Items = make([]Item, 0, 3*len(texts))
+	if s.Delimiter == ',' {
+		is, doubtful, likely := unquoted(texts)
+		s.Doubtful = doubtful
+		if is || doubtful && likely {
+			s.Delimiter = DecimalCommas
+		}
+	}
+	return s.cut()
+}
+
+// ReadParted cuts up a text of which it is known what parts its cells.
+func ReadParted(text string, delimiter byte) *Sheet {
+	texts := Lines(text)
+	s := &Sheet{Lines: make([]Line, len(texts)), Delimiter: delimiter, Doubtful: true}
+	for i, t := range texts {
+		s.Lines[i].Text = t
+	}
+	return s.cut()
+}
+
+// cut scans all lines.
+func (s *Sheet) cut() *Sheet {
+	s.Items = make([]Item, 0, 3*len(s.Lines))
 	for i := range s.Lines {
 		s.line(&s.Lines[i])
 	}

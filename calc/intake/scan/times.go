@@ -23,6 +23,15 @@ func (x *lexer) timeOfDay(hour, i, j int) (it Item, ok bool) {
 		if next-j != 3 || minute > 59 {
 			return it, false
 		}
+	case c == '.':
+		minute, next = x.digits(j+1, 2)
+		if next-j != 3 || minute > 59 || !x.clockBehind(next) {
+			return it, false
+		}
+	}
+	if x.oClock(next) > next && hour <= 24 {
+		it = Item{Kind: TimeOf, Cell: x.cell, Minute: hour*60 + minute, From: i, To: x.oClock(next)}
+		return it, it.Minute <= 24*60
 	}
 	if half, after := x.halfOfDay(next); half >= 0 {
 		if hour < 1 || hour > 12 {
@@ -72,6 +81,20 @@ func (x *lexer) halfOfDay(i int) (hours, next int) {
 		}
 	}
 	return -1, i
+}
+
+// oClock steps over the German word behind a time.
+func (x *lexer) oClock(i int) int {
+	if word, next := x.word(x.over(i, " \u00a0")); word == "uhr" {
+		return next
+	}
+	return i
+}
+
+// clockBehind says whether 7.30 is a time for what stands behind it.
+func (x *lexer) clockBehind(i int) bool {
+	half, _ := x.halfOfDay(i)
+	return half >= 0 || x.oClock(i) > i
 }
 
 // offset reads Z, UTC, +01:00, -0500 behind a time. One with a minus and a

@@ -9,26 +9,27 @@ type Label uint8
 
 // The labels of rows and columns.
 const (
-	NoLabel   Label = iota
-	Total           // the sum of the rows
-	Average         // their mean or median
-	Extreme         // their least or greatest
-	Count           // how many they are
-	Week            // the figure is of a week
-	Ending          // the date is the last of what the figure covers
-	Starting        // the date is the first
-	DateName        // heads a column of dates or times
-	Cost            // heads a column of money
-	Weather         // heads a column of temperatures and the like
-	Ordinal         // heads a column of row numbers
-	Note            // heads a column of remarks
-	Register        // says that figures are register reads
-	Today           // the day of the copy, which is not over
-	Yesterday       // the day before it
-	Estimate        // the figure was not read
-	YearName        // heads a column of years
-	MonthName       // heads a column of months
-	HourName        // heads a column of numbered hours
+	NoLabel    Label = iota
+	Total            // the sum of the rows
+	Average          // their mean or median
+	Extreme          // their least or greatest
+	Count            // how many they are
+	Week             // the figure is of a week
+	Ending           // the date is the last of what the figure covers
+	Starting         // the date is the first
+	DateName         // heads a column of dates or times
+	Cost             // heads a column of money
+	Weather          // heads a column of temperatures and other things that go with energy
+	Ordinal          // heads a column of row numbers
+	Note             // heads a column of remarks
+	Register         // says that figures are register reads
+	Today            // the day of the copy, which is not over
+	Yesterday        // the day before it
+	Estimate         // the figure was not read
+	YearName         // heads a column of years
+	MonthName        // heads a column of months
+	HourName         // heads a column of numbered hours
+	Difference       // heads a column of differences between others
 )
 
 // labelled lists the words of each label. No word stands in two lists.
@@ -37,20 +38,21 @@ var labelled = [...]struct {
 	words string
 }{
 	{Total, "total totals sum summe gesamt gesamtsumme insgesamt zwischensumme somme suma somma totale totali soma totaal som " +
-		"summa totalt ialt subtotal sous-total totaux totales overall"},
+		"summa totalt ialt subtotal sous-total totaux totales overall razem lacznie celkem soucet spolu yhteensa osszesen toplam итого всего сумма 合計 小計 合计 总计"},
 	{Average, "average avg mean median durchschnitt mittel mittelwert schnitt moyenne moy media promedio gemiddelde gemiddeld " +
-		"genomsnitt medel medelvarde gennemsnit gjennomsnitt snitt mediana"},
+		"genomsnitt medel medelvarde gennemsnit gjennomsnitt snitt mediana srednia prumer priemer keskiarvo atlag ortalama среднее 平均"},
 	{Extreme, "min max minimum maximum lowest highest minimo maximo massimo hoogste laagste kleinster grosster hogsta lagsta"},
 	{Count, "count anzahl nombre numero antal antall aantal"},
+	{Difference, "difference diff delta differenz abweichung ecart diferencia differenza verschil skillnad avvik deviation variance"},
 	{Week, "week wk weekly w/c wc woche kalenderwoche semaine semana settimana vecka uge uke"},
 	{Ending, "ending end ended until bis fin fine ende einde slut slutt to thru through hasta fino ate tot til till"},
 	{Starting, "start starting from begin beginning commencing von ab debut inizio inicio desde dal van vanaf fra"},
 	{DateName, "date day time datum tag zeit uhrzeit jour fecha dia data giorno dag tid tidspunkt dato " +
 		"timestamp datetime period interval zeitpunkt zeitstempel horodatage tijd when read_at weekday wochentag"},
 	{Cost, "cost costs price amount bill charge charges kosten preis betrag cout prix montant coste costo precio importe prezzo " +
-		"importo custo preco valor prijs bedrag kostnad pris belopp belob belop usd eur gbp chf sek nok dkk cad aud dollars euros money"},
+		"importo custo preco valor prijs bedrag kostnad pris belopp belob belop usd eur gbp chf sek nok dkk cad aud dollars euros money koszt kwota cena castka hinta maksu fiyat tutar стоимость"},
 	{Weather, "temp temperature temperatur temperatura temperature(c) humidity hdd cdd weather wetter meteo voltage volts " +
-		"amps spannung frequency"},
+		"amps spannung frequency rain wind snow sunshine clouds regen niederschlag schnee sonnenstunden pluie vent neige lluvia viento pioggia vento neve regn vind pressure dewpoint luftfeuchte luftfeuchtigkeit humidite humedad umidita pogoda teplota lampotila people persons personen occupants guests pf cos"},
 	{Ordinal, "# no nr n° nº row id zeile ligne fila riga linha rij rad"},
 	{Note, "note notes remark remarks comment comments bemerkung bemerkungen notiz kommentar commentaire remarque nota notas " +
 		"observaciones observacoes commento opmerking merknad bemaerkning anmarkning status quality flag"},

@@ -1,6 +1,8 @@
 package words
 
 import (
+	"strings"
+
 	"splittally/calc/energy"
 )
 
@@ -43,7 +45,45 @@ func (u Unit) Size() energy.Energy {
 
 // UnitOf gives the unit that a folded word is. Letter case is no help: people
 // write KWH and kwh, and a mWh (milliwatt-hour) is of no use in a household.
-func UnitOf(folded string) Unit { return units[folded] }
+func UnitOf(folded string) Unit {
+	if u := units[folded]; u != 0 || !measured[folded] {
+		return u
+	}
+	return Other
+}
+
+// Measured says whether a folded word is a unit of something else than
+// electric energy and nothing but that, even where it stands without a number.
+func Measured(folded string) bool { return measured[folded] }
+
+var measured = func() map[string]bool {
+	table := make(map[string]bool)
+	for word := range strings.FieldsSeq("mm cm km/h kmh kph mph m/s hpa mbar kva kvah vah kvar kvarh varh mj gj kj m3 m³ ft3 ft³ cbm ccf hcf " +
+		"therm therms thm btu kbtu mmbtu gal gallon gallons liter litre liters litres litros litri kg lb lbs hz ppm") {
+		table[word] = true
+	}
+	return table
+}()
+
+// Price says whether a text names an amount of money for each unit of energy.
+func Price(text string) bool {
+	folded := Fold(text)
+	for _, per := range []string{" per kwh", " pro kwh", " je kwh", " par kwh", " por kwh", " al kwh", " za kwh"} {
+		if strings.Contains(folded, per) {
+			return true
+		}
+	}
+	before, _, ok := strings.Cut(folded, "/kwh")
+	if !ok {
+		before, _, ok = strings.Cut(folded, "/ kwh")
+	}
+	if !ok {
+		return false
+	}
+	before = strings.TrimRight(before, " ")
+	word := before[strings.LastIndexAny(before, " ([")+1:]
+	return units[word] == Money || LabelOf(word) == Cost || word == "c" || word == "p" || word == "rp" || word == "rate" || word == "ore" || word == "gr"
+}
 
 var units = map[string]Unit{
 	"wh": WattHour, "watthours": WattHour, "watthour": WattHour, "watt-hours": WattHour, "wattstunden": WattHour, "w·h": WattHour, "w-h": WattHour, "w.h": WattHour,
@@ -55,9 +95,9 @@ var units = map[string]Unit{
 	"w": Watt, "watt": Watt, "watts": Watt, "kw": Kilowatt, "kilowatt": Kilowatt, "kilowatts": Kilowatt, "mw": Megawatt, "megawatt": Megawatt, "megawatts": Megawatt,
 	"$": Money, "€": Money, "£": Money, "¥": Money, "₹": Money, "us$": Money, "a$": Money, "ca$": Money, "c$": Money, "r$": Money, "nz$": Money, "¢": Money,
 	"usd": Money, "eur": Money, "gbp": Money, "chf": Money, "sek": Money, "nok": Money, "dkk": Money, "cad": Money, "aud": Money, "nzd": Money, "inr": Money, "zar": Money,
-	"kr": Money, "rs": Money, "sfr": Money, "euro": Money, "euros": Money, "dollars": Money, "dollar": Money, "cents": Money, "cent": Money, "ct": Money, "cts": Money, "pence": Money,
-	"%": Other, "°": Other, "°c": Other, "°f": Other, "c": Other, "f": Other, "v": Other, "volt": Other, "volts": Other, "a": Other, "amp": Other, "amps": Other, "va": Other, "kva": Other, "var": Other, "hz": Other,
+	"kr": Money, "rs": Money, "sfr": Money, "zl": Money, "pln": Money, "kc": Money, "czk": Money, "huf": Money, "ft": Money, "lei": Money, "ron": Money, "tl": Money, "try": Money, "руб": Money, "euro": Money, "euros": Money, "dollars": Money, "dollar": Money, "cents": Money, "cent": Money, "ct": Money, "cts": Money, "pence": Money,
+	"%": Other, "°": Other, "°c": Other, "°f": Other, "c": Other, "f": Other, "v": Other, "volt": Other, "volts": Other, "a": Other, "amp": Other, "amps": Other, "va": Other, "var": Other,
 	"h": Other, "hr": Other, "hrs": Other, "hour": Other, "hours": Other, "min": Other, "mins": Other, "minutes": Other, "s": Other, "sec": Other,
 	"day": Other, "days": Other, "guests": Other, "guest": Other, "people": Other, "persons": Other, "personen": Other, "tage": Other, "jours": Other, "dias": Other, "giorni": Other, "dagen": Other, "dagar": Other,
-	"km": Other, "mi": Other, "miles": Other, "m3": Other, "m³": Other, "l": Other, "gal": Other, "kg": Other, "therms": Other, "btu": Other, "loads": Other, "times": Other, "x": Other,
+	"km": Other, "mi": Other, "miles": Other, "l": Other, "loads": Other, "times": Other, "x": Other,
 }

@@ -17,6 +17,8 @@ var plainLetters = map[rune]string{
 	'à': "a", 'á': "a", 'â': "a", 'ã': "a", 'ä': "a", 'å': "a", 'æ': "ae", 'ç': "c", 'è': "e", 'é': "e", 'ê': "e", 'ë': "e",
 	'ì': "i", 'í': "i", 'î': "i", 'ï': "i", 'ñ': "n", 'ò': "o", 'ó': "o", 'ô': "o", 'õ': "o", 'ö': "o", 'ø': "o", 'œ': "oe",
 	'ù': "u", 'ú': "u", 'û': "u", 'ü': "u", 'ý': "y", 'ÿ': "y", 'ß': "ss",
+	'ą': "a", 'ă': "a", 'ć': "c", 'č': "c", 'ď': "d", 'ę': "e", 'ě': "e", 'ğ': "g", 'ı': "i", 'ł': "l", 'ń': "n", 'ň': "n", 'ő': "o", 'ř': "r",
+	'ś': "s", 'š': "s", 'ş': "s", 'ș': "s", 'ť': "t", 'ț': "t", 'ţ': "t", 'ů': "u", 'ű': "u", 'ź': "z", 'ż': "z", 'ž': "z",
 }
 
 // Fold gives the form of a word under which it is looked up.
@@ -72,27 +74,27 @@ func index(first int, lists ...string) map[string]int {
 
 var months = index(
 	1,
-	"january jan januar jaenner janner janvier janv enero ene gennaio genn gen janeiro januari jan",
-	"february feb febr februar februari fevrier fevr fev febrero febbraio febb fevereiro",
-	"march mar marts mrz marz maerz mars marzo marco maart mrt",
-	"april apr avril avr abril abr aprile",
-	"may mai mayo maggio magg mag maio mei maj",
-	"june jun juni juin junio giugno giu junho",
-	"july jul juli juillet juil julio luglio lug julho",
-	"august aug aout agosto ago ag augustus augusti",
-	"september sep sept septembre septiembre setiembre settembre sett set setembro",
-	"october oct okt oktober octobre octubre ottobre ott outubro out",
-	"november nov novembre noviembre novembro",
-	"december dec dez dezember decembre diciembre dic dicembre dezembro des desember",
+	"january jan januar jaenner janner janvier janv enero ene gennaio genn gen janeiro januari styczen stycznia leden ledna januara tammikuu tammikuuta ianuarie ocak январь января",
+	"february feb febr februar februari fevrier fevr fev febrero febbraio febb fevereiro luty lutego unor unora februara helmikuu helmikuuta februarie subat февраль февраля",
+	"march mar marts mrz marz maerz mars marzo marco maart mrt marzec marca marec brezen brezna maaliskuu maaliskuuta marcius martie mart март марта",
+	"april apr avril avr abril abr aprile kwiecien kwietnia duben dubna aprila huhtikuu huhtikuuta aprilis aprilie nisan апрель апреля",
+	"may mai mayo maggio magg mag maio mei maj maja kveten kvetna toukokuu toukokuuta majus mayis май мая",
+	"june jun juni juin junio giugno giu junho czerwiec czerwca cerven cervna juna kesakuu kesakuuta junius iunie haziran июнь июня",
+	"july jul juli juillet juil julio luglio lug julho lipiec lipca cervenec cervence jula heinakuu heinakuuta julius iulie temmuz июль июля",
+	"august aug aout agosto ago ag augustus augusti sierpien sierpnia srpen srpna augusta elokuu elokuuta augusztus agustos август августа",
+	"september sep sept septembre septiembre setiembre settembre sett set setembro wrzesien wrzesnia zari septembra syyskuu syyskuuta szeptember szept septembrie eylul сентябрь сентября",
+	"october oct okt oktober octobre octubre ottobre ott outubro out pazdziernik pazdziernika paz rijen rijna oktobra lokakuu lokakuuta octombrie ekim октябрь октября",
+	"november nov novembre noviembre novembro listopad listopada listopadu novembra marraskuu marraskuuta noiembrie kasim ноябрь ноября",
+	"december dec dez dezember decembre diciembre dic dicembre dezembro des desember grudzien grudnia prosinec prosince decembra joulukuu joulukuuta decembrie aralik декабрь декабря",
 )
 
 var weekdays = index(
 	0,
-	"sunday sun sonntag so dimanche dim domingo domenica dom zondag zo sondag son",
-	"monday mon montag mo lundi lun lunes lunedi segunda segunda-feira seg maandag ma mandag man",
-	"tuesday tue tues dienstag di mardi mar martes martedi terca terca-feira ter dinsdag tisdag tis tirsdag tir",
-	"wednesday wed mittwoch mi mercredi mer miercoles mie mercoledi quarta quarta-feira qua woensdag wo onsdag ons",
-	"thursday thu thur thurs donnerstag do jeudi jeu jueves jue giovedi gio quinta quinta-feira qui donderdag torsdag tor tors",
-	"friday fri freitag fr vendredi ven viernes vie venerdi sexta sexta-feira sex vrijdag vr fredag fre",
-	"saturday sat samstag sa sonnabend samedi sam sabado sab sabato zaterdag za lordag lor",
+	"sunday sun sonntag so dimanche dim domingo domenica dom zondag zo sondag son niedziela nedele nedela sunnuntai vasarnap duminica pazar воскресенье вс",
+	"monday mon montag mo lundi lun lunes lunedi segunda segunda-feira seg maandag ma mandag man poniedzialek pondeli pondelok maanantai hetfo luni pazartesi понедельник пн",
+	"tuesday tue tues dienstag di mardi mar martes martedi terca terca-feira ter dinsdag tisdag tis tirsdag tir wtorek utery utorok tiistai kedd sali вторник вт",
+	"wednesday wed mittwoch mi mercredi mer miercoles mie mercoledi quarta quarta-feira qua woensdag wo onsdag ons sroda streda keskiviikko szerda miercuri carsamba среда ср",
+	"thursday thu thur thurs donnerstag do jeudi jeu jueves jue giovedi gio quinta quinta-feira qui donderdag torsdag tor tors czwartek ctvrtek stvrtok torstai csutortok joi persembe четверг чт",
+	"friday fri freitag fr vendredi ven viernes vie venerdi sexta sexta-feira sex vrijdag vr fredag fre piatek patek piatok perjantai pentek vineri cuma пятница пт",
+	"saturday sat samstag sa sonnabend samedi sam sabado sab sabato zaterdag za lordag lor sobota lauantai szombat sambata cumartesi суббота сб",
 )

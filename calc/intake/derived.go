@@ -1,0 +1,173 @@
+package intake
+
+import (
+	"strings"
+
+	"splittally/calc/energy"
+	"splittally/calc/intake/words"
+	"splittally/calc/remark"
+)
+
+// findDerived finds the columns that tell nothing new: running totals or
+// register reads beside the energies that they differ by, and a sum beside its
+// parts. Parts without their sum are added up. What is left out is told.
+func (a *attempt) findDerived() {
+	n := len(a.p.columns)
+	a.derived = make([]bool, n)
+	if n < 2 || a.p.blocks || len(a.placed) < 3 {
+		return
+	}
+	all := make([][]figure, n)
+	for c := range all {
+		all[c] = a.column(c)
+	}
+	for c := range all {
+		for o := range all {
+			if o != c && !a.derived[o] && !a.derived[c] && runs(all[c], all[o]) {
+				a.derived[c] = true
+				a.notice("column-derived", a.named(c)+" only adds up "+a.named(o)+" and was left out.")
+			}
+		}
+	}
+	for c := range all {
+		if a.derived[c] || n < 3 || !a.sumsOthers(all, c) {
+			continue
+		}
+		if a.ask("column-parts", "Is "+a.named(c)+" the figure that counts, and are the other columns its parts?",
+			"On every line it is the sum of the others.", "sum",
+			remark.Choice{ID: "sum", Label: "Take the sum alone"}, remark.Choice{ID: "apart", Label: "Take each column as a monitor of its own"}) == "sum" {
+			for o := range all {
+				a.derived[o] = a.derived[o] || o != c
+			}
+		}
+		return
+	}
+	a.addParts()
+}
+
+// named gives a column in words.
+func (a *attempt) named(c int) string {
+	if name := a.p.columns[c].name; name != "" {
+		return "“" + name + "”"
+	}
+	return "column " + string(rune('1'+c%9)) + " of the figures"
+}
+
+// runs says whether figures are reads whose differences are the others, each
+// the energy up to its read, or each the energy from its read on.
+func runs(reads, others []figure) bool {
+	upTo, from, pairs := true, true, 0
+	for i := 1; i < len(reads); i++ {
+		if !reads[i].known || !reads[i-1].known {
+			continue
+		}
+		step := reads[i].energy - reads[i-1].energy
+		slack := reads[i].rounding + reads[i-1].rounding
+		upTo = upTo && others[i].known && (step-others[i].energy).Abs() <= slack+others[i].rounding
+		from = from && others[i-1].known && (step-others[i-1].energy).Abs() <= slack+others[i-1].rounding
+		if others[i].energy != 0 {
+			pairs++
+		}
+	}
+	return (upTo || from) && pairs >= 2
+}
+
+// sumsOthers says whether column c is the sum of all others, two or more, on
+// every line.
+func (a *attempt) sumsOthers(all [][]figure, c int) bool {
+	several := false
+	for i := range all[c] {
+		total := all[c][i]
+		var sum, slack energy.Energy
+		parts := 0
+		for o := range all {
+			if o == c || a.derived[o] {
+				continue
+			}
+			f := all[o][i]
+			if f.known != total.known {
+				return false
+			}
+			sum, slack = plus(sum, f.energy), plus(slack, f.rounding)
+			if f.energy != 0 {
+				parts++
+			}
+		}
+		several = several || parts > 1
+		if (sum - total.energy).Abs() > slack+total.rounding {
+			return false
+		}
+	}
+	return several
+}
+
+// addParts adds up columns that are named as the parts of one meter: tariffs by
+// time, or the legs and phases of a supply.
+func (a *attempt) addParts() {
+	var names []string
+	kinds := ""
+	for c, col := range a.p.columns {
+		if a.derived[c] {
+			return
+		}
+		kind := partOf(col.name)
+		if kind == 0 || strings.IndexByte(kinds, kind) >= 0 {
+			return
+		}
+		kinds += string(kind)
+		names = append(names, col.name)
+	}
+	switch kinds {
+	case "dn", "nd", "dsn", "123", "12", "AB", "ABC":
+	default:
+		return
+	}
+	if a.ask("column-parts", "Are "+strings.Join(names, " and ")+" parts of one meter's energy?",
+		"The headings name parts of a day or of a supply.", "add",
+		remark.Choice{ID: "add", Label: "Add them up"}, remark.Choice{ID: "apart", Label: "Take each column as a monitor of its own"}) != "add" {
+		return
+	}
+	a.merged = strings.Join(names, " + ")
+	for i := range a.placed {
+		gave := a.placed[i].gave
+		for c := 1; c < len(gave); c++ {
+			gave[0].known = gave[0].known && gave[c].known
+			gave[0].energy = plus(gave[0].energy, gave[c].energy)
+			gave[0].rounding = rootSum(gave[0].rounding, gave[c].rounding)
+			a.derived[c] = true
+		}
+	}
+}
+
+// partOf says which part of a meter's energy a heading names: d and n for day
+// and night, s for the hours between, 1 to 3 or A to C for legs and phases; 0
+// for none.
+func partOf(name string) byte {
+	folded := words.Fold(name)
+	for _, cut := range []string{"energy", "usage", "consumption", "verbrauch", "rate", "tariff", "tarif", "leg", "phase", "line"} {
+		folded = strings.TrimSpace(strings.ReplaceAll(folded, cut, ""))
+	}
+	switch strings.Trim(folded, " -_") {
+	case "day", "peak", "on-peak", "on peak", "hp", "ht", "tag", "jour", "high", "hoog", "heures pleines", "punta":
+		return 'd'
+	case "night", "off-peak", "off peak", "offpeak", "hc", "nt", "nacht", "nuit", "low", "laag", "heures creuses", "valle":
+		return 'n'
+	case "mid-peak", "mid peak", "shoulder", "llano":
+		return 's'
+	case "l1":
+		return '1'
+	case "l2":
+		return '2'
+	case "l3":
+		return '3'
+	}
+	if strings.HasPrefix(words.Fold(name), "leg ") || strings.HasPrefix(words.Fold(name), "phase ") {
+		switch folded {
+		case "1", "2", "3":
+			return folded[0]
+		case "a", "b", "c":
+			return folded[0] - 'a' + 'A'
+		}
+	}
+	return 0
+}
