@@ -18,9 +18,9 @@ const linesKnown = "go1.26"
 const (
 	funcHead   = 44
 	pcspAt     = 16
-	pcfileAt   = 20
-	pclnAt     = 24
+	pcfileAt   = 20 // and pcln
 	npcdataAt  = 28
+	cuOffsetAt = 32 // and startLine
 	headerSize = 72
 )
 
@@ -38,13 +38,15 @@ func dropLines(memory []byte, version string) error {
 	if err != nil {
 		return err
 	}
+	clear(t.files)
 	keep := make([]bool, len(t.pairs))
 	for i := range t.count {
 		f, err := t.function(i)
 		if err != nil {
 			return err
 		}
-		clear(f[pcfileAt : pclnAt+4])
+		clear(f[pcfileAt:npcdataAt])
+		clear(f[cuOffsetAt : cuOffsetAt+8])
 		if err := t.keep(keep, word(f, pcspAt)); err != nil {
 			return err
 		}
@@ -67,6 +69,7 @@ var errTables = errors.New("the tables of functions are not as " + linesKnown + 
 // tables is what the linker calls pclntab.
 type tables struct {
 	count int    // functions
+	files []byte // which files each package has, and their names
 	pairs []byte // one after the other: pairs of varints that end with a zero
 	funcs []byte // places of the functions, then the functions
 }
@@ -81,11 +84,11 @@ func findTables(memory []byte) (tables, error) {
 	if len(all) < headerSize {
 		return tables{}, errTables
 	}
-	count, pairs, funcs := word(all, 8), word(all, 56), word(all, 64)
-	if pairs > funcs || funcs > len(all) || 8*count > len(all)-funcs {
+	count, files, pairs, funcs := word(all, 8), word(all, 40), word(all, 56), word(all, 64)
+	if files > pairs || pairs > funcs || funcs > len(all) || 8*count > len(all)-funcs {
 		return tables{}, errTables
 	}
-	return tables{count: count, pairs: all[pairs:funcs], funcs: all[funcs:]}, nil
+	return tables{count: count, files: all[files:pairs], pairs: all[pairs:funcs], funcs: all[funcs:]}, nil
 }
 
 // function gives the description of one function, and what follows it.
