@@ -93,6 +93,43 @@ func (p *paper) asParts(lines []int) bool {
 	return true
 }
 
+// asBlankDates takes dates whose parts only blanks part: "2023 10 13  12.4" or
+// "13 10 2023  12,4".
+func (p *paper) asBlankDates(lines []int) bool {
+	dates := make([]scan.Date, len(lines))
+	for n, line := range lines {
+		at := p.numbersOf(line)
+		if len(at) < 3 || len(at)+p.facts[line].missing+p.facts[line].dashes < 4 || at[2] != at[0]+2 || p.sheet.Items[at[2]].Cell != p.sheet.Items[at[0]].Cell {
+			return false
+		}
+		var part [3]int
+		for k := range part {
+			n, ok := p.smallNumber(at[k], calendar.LastYear)
+			if !ok {
+				return false
+			}
+			part[k] = n
+		}
+		d := scan.Date{Form: scan.Known, Year: part[0], Month: part[1], Day: part[2]}
+		if part[0] <= 31 {
+			d = scan.Date{Form: scan.DayMonth, A: part[0], B: part[1], Year: part[2]}
+		}
+		if _, ok := d.On(scan.DayFirst, 0); !ok {
+			if _, ok = d.On(scan.MonthFirst, 0); !ok {
+				return false
+			}
+		}
+		dates[n] = d
+	}
+	for n, line := range lines {
+		first := p.facts[line].firstNumber
+		p.remove(line, first+1)
+		p.remove(line, first+1)
+		p.makeDate(line, dates[n])
+	}
+	return true
+}
+
 // keepCells takes the items of the parts of a date out of a line, all but the
 // first.
 func (p *paper) keepCells(line int, parts ...int) {

@@ -23,9 +23,14 @@ func (a *attempt) findDerived() {
 	}
 	for c := range all {
 		for o := range all {
-			if o != c && !a.derived[o] && !a.derived[c] && runs(all[c], all[o]) {
+			switch {
+			case o == c || a.derived[o] || a.derived[c]:
+			case runs(all[c], all[o]):
 				a.derived[c] = true
 				a.notice("column-derived", a.named(c)+" only adds up "+a.named(o)+" and was left out.")
+			case a.units[c].unit > a.units[o].unit && repeats(all[c], all[o]):
+				a.derived[c] = true
+				a.notice("column-derived", a.named(c)+" gives in "+a.units[c].unit.Name()+" what "+a.named(o)+" gives in "+a.units[o].unit.Name()+" and was left out.")
 			}
 		}
 	}
@@ -70,6 +75,21 @@ func runs(reads, others []figure) bool {
 		}
 	}
 	return (upTo || from) && pairs >= 2
+}
+
+// repeats says whether two columns give the same energies, as far as rounding
+// lets one tell.
+func repeats(x, y []figure) bool {
+	known := 0
+	for i := range x {
+		if x[i].known != y[i].known || (x[i].energy-y[i].energy).Abs() > x[i].rounding+y[i].rounding {
+			return false
+		}
+		if x[i].known && x[i].energy != 0 {
+			known++
+		}
+	}
+	return known > 2
 }
 
 // sumsOthers says whether column c is the sum of all others, two or more, on

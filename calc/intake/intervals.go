@@ -72,7 +72,7 @@ func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
 		a.sumDay(l, day, parts[i:n], power)
 		i = n
 	}
-	if c == 0 && length > 0 {
+	if c == 0 && length > 0 && length < dayLength {
 		a.notice("rows-summed", "Several rows a day, "+minutes(length)+" each, were summed to days.")
 	}
 }

@@ -9,9 +9,10 @@ import (
 	"splittally/calc/number"
 )
 
-// joinYears turns the two digits behind a day and month without a year into its
-// year where all such rows have the same ones, or two that follow each other,
-// and a figure stands behind them: "3 Oct 23  12.4".
+// joinYears turns the two or four digits behind a day and month without a year
+// into its year where all such rows have the same ones, or two that follow each
+// other, and a figure stands behind them: "3 Oct 23  12.4", and "October 3, 2023,
+// 12.4" where commas part cells.
 func (p *paper) joinYears() {
 	var at []int
 	low, high := 100, -1
@@ -22,10 +23,15 @@ func (p *paper) joinYears() {
 		}
 		d, n := f.firstDate, f.firstNumber
 		date, num := &p.sheet.Items[d], &p.sheet.Items[n]
-		if n != d+1 || date.Date.Form != scan.Known || date.Date.Year != 0 || num.To-num.From != 2 || num.Unit != 0 || len(num.Readings) != 1 {
+		if n != d+1 || date.Date.Form != scan.Known || date.Date.Year != 0 || num.Unit != 0 || len(num.Readings) != 1 {
 			continue
 		}
 		v := int(num.Readings[0].Value.IntPart())
+		if num.To-num.From == 4 {
+			v -= 2000
+		} else if num.To-num.From != 2 {
+			continue
+		}
 		low, high = min(low, v), max(high, v)
 		at = append(at, i)
 	}
@@ -35,7 +41,7 @@ func (p *paper) joinYears() {
 	for _, i := range at {
 		f := &p.facts[i]
 		num := &p.sheet.Items[f.firstNumber]
-		p.sheet.Items[f.firstDate].Date.Year = 2000 + int(num.Readings[0].Value.IntPart())
+		p.sheet.Items[f.firstDate].Date.Year = 2000 + int(num.Readings[0].Value.IntPart())%2000
 		p.remove(i, f.firstNumber)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"splittally/calc/intake/scan"
 	"splittally/calc/intake/words"
 	"splittally/calc/number"
 )
@@ -20,8 +21,8 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 		switch c.label {
 		case words.Cost, words.Weather, words.Ordinal, words.Note, words.Count:
 			return !c.unit.IsEnergy() && !c.unit.IsPower()
-		case words.Difference:
-			return len(p.columns) > 2
+		case words.Difference, words.Average, words.Extreme:
+			return p.instruments() > 1 // a difference beside one register is the energy
 		case words.Register, words.Total:
 			if c.unit == 0 && energy {
 				return false
@@ -32,7 +33,7 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 			return true
 		case c.unit.IsPower() && slices.ContainsFunc(p.columns, func(o column) bool { return o.unit.IsEnergy() }):
 			return true // the peak beside the energy
-		case c.unit == 0 && 5*count[c.key] < best:
+		case c.unit == 0 && 5*count[c.key] < best && (c.name == "" || p.wordsIn(c.key/8, core)):
 			return true
 		case p.countsRows(c.key, core) && len(p.columns) > 1:
 			return true
@@ -52,6 +53,44 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 		}
 	}
 	p.columns = kept
+}
+
+// aside says whether a column of this label stands beside one of figures.
+func aside(l words.Label) bool {
+	switch l {
+	case words.Difference, words.Average, words.Extreme, words.Cost, words.Weather, words.Ordinal, words.Note, words.Count:
+		return true
+	}
+	return false
+}
+
+// instruments counts the columns that can be of instruments, one for a single
+// column of register reads and two at least for any other.
+func (p *paper) instruments() int {
+	n := 0
+	for _, c := range p.columns {
+		switch {
+		case aside(c.label):
+		case c.label == words.Register:
+			n++
+		default:
+			n += 2
+		}
+	}
+	return n
+}
+
+// wordsIn says whether words stand in a cell of some lines: then the numbers in
+// others are remarks.
+func (p *paper) wordsIn(cell int, lines []int) bool {
+	for _, line := range lines {
+		for _, it := range p.sheet.Of(line) {
+			if it.Cell == cell && it.Kind == scan.Word {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // allMoney says whether the columns that were left out are of money.

@@ -121,6 +121,7 @@ func lay(s *scan.Sheet) *paper {
 	p.joinOrdinals()
 	p.joinDotTimes()
 	p.joinGroups()
+	p.daysAcross()
 	if !p.layGrid() && !p.layPairs() {
 		p.layTable()
 	}

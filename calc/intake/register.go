@@ -20,6 +20,8 @@ type climb struct {
 	least  energy.Energy // the smallest read
 	zero   bool          // begins near zero, as a running total of a month does
 	maybe  bool          // it rises all the way, so it might be
+	gap    int           // the usual number of days between reads
+	back   bool          // it falls all the way: the register runs backwards
 
 	rolled, reset, fell []calendar.Day // where it falls, by how that is explained
 }
@@ -64,8 +66,39 @@ func climbOf(figures []figure) climb {
 	}
 	// Of all orders of ten figures fewer than one in a thousand fall only once.
 	grown := k.falls == 0 && k.reads >= 8 && before/3 > first || k.falls == 1 && k.reads >= 10
-	k.strong = k.towers && (k.reads >= 5 || least > 400*energy.KilowattHour) || grown
+	k.gap = gapOf(figures)
+	// Reads of few weeks or months can be the totals of these, if a home uses as much.
+	totals := k.gap > 5 && k.reads < 8 && least/energy.Energy(k.gap) < 100*energy.KilowattHour
+	k.strong = k.towers && (k.reads >= 5 || least > 400*energy.KilowattHour) && !totals || grown
 	k.maybe = k.strong || k.falls == 0 && k.reads >= 6 && rises[0] > 0
+	return k
+}
+
+// gapOf gives the usual number of days from one figure to the next, at least 1.
+func gapOf(figures []figure) int {
+	var gaps []int
+	for i := 1; i < len(figures); i++ {
+		gaps = append(gaps, int(figures[i].span.First-figures[i-1].span.First))
+	}
+	return max(1, middle(append(gaps, 1)))
+}
+
+// backwards says how figures look as reads of a register that runs backwards,
+// as some do while more is fed in than taken.
+func backwards(figures []figure) climb {
+	turned := slices.Clone(figures)
+	var most energy.Energy
+	for i := range turned {
+		most = max(most, turned[i].energy)
+	}
+	for i := range turned {
+		turned[i].energy = most - turned[i].energy
+	}
+	k := climbOf(turned)
+	if k.falls > 0 || k.reads < 4 || (most-turned[len(turned)-1].energy)/5 < turned[len(turned)-1].energy {
+		return climb{}
+	}
+	k.back, k.strong, k.zero = true, true, false
 	return k
 }
 
@@ -106,6 +139,12 @@ func (a *attempt) registerReads(figures []figure) bool {
 		return false
 	}
 	k := climbOf(figures)
+	why := "The figures rise from line to line."
+	if k.reads == 0 {
+		if k = backwards(figures); k.back {
+			why = "The figures fall from line to line, as if a register ran backwards."
+		}
+	}
 	told := a.p.register && k.reads >= 2 && k.falls == k.again && k.step > 0
 	if !k.maybe && !told {
 		return false
@@ -118,8 +157,7 @@ func (a *attempt) registerReads(figures []figure) bool {
 				provisional = "end"
 			}
 		}
-		a.ask("register", "Are these running totals of a register, or the energy of each day?",
-			"The figures rise from line to line.", provisional,
+		a.ask("register", "Are these running totals of a register, or the energy of each day?", why, provisional,
 			remark.Choice{ID: "start", Label: "A register, read as the day begins: a day's energy is the next day's read less its own"},
 			remark.Choice{ID: "end", Label: "A register, read as the day ends: a day's energy is its own read less the day's before"},
 			remark.Choice{ID: "daily", Label: "The energy of each day"})
@@ -135,12 +173,8 @@ func (a *attempt) fromRegister(l *ledger.Ledger, figures []figure) {
 		shift = 1
 	}
 	k := climbOf(figures)
-	var reads []figure
-	for _, f := range a.once(figures) {
-		if f.known {
-			reads = append(reads, f)
-		}
-	}
+	k.back = k.reads == 0 && backwards(figures).back
+	reads := a.oneRead(figures, atEnd)
 	if atEnd && k.zero && len(reads) > 0 {
 		// A running total that began with its first day.
 		put(l, &reads[0])
@@ -156,6 +190,43 @@ func (a *attempt) fromRegister(l *ledger.Ledger, figures []figure) {
 	}
 }
 
+// oneRead gives the reads of which each day has one: where there are several,
+// the first of the day, or the last if registers are read as days end.
+func (a *attempt) oneRead(figures []figure, last bool) []figure {
+	var reads []figure
+	var differing []calendar.Day
+	equal := true
+	for i := 1; i < len(figures); i++ {
+		if x, y := &figures[i-1], &figures[i]; x.known && y.known && x.span == y.span && x.energy != y.energy {
+			equal = false
+		}
+	}
+	if equal {
+		figures = a.once(figures)
+	}
+	for _, f := range figures {
+		n := len(reads) - 1
+		switch {
+		case !f.known:
+		case n < 0 || reads[n].span != f.span:
+			reads = append(reads, f)
+		default:
+			differing = append(differing, f.span.First)
+			if last {
+				reads[n] = f
+			}
+		}
+	}
+	if len(differing) > 0 {
+		which := "first"
+		if last {
+			which = "last"
+		}
+		a.notice("several-reads", "Of several reads on a day the "+which+" was taken: "+list(slices.Compact(differing))+".")
+	}
+	return reads
+}
+
 // tellFalls tells where a register fell.
 func (a *attempt) tellFalls(k *climb) {
 	if len(k.rolled) > 0 {
@@ -168,6 +239,9 @@ func (a *attempt) tellFalls(k *climb) {
 		a.notice("register-reset", "The register fell, so what was used is not known: "+list(k.fell)+".")
 	}
 }
+
+// usualGap gives the usual number of days between reads, at least 1.
+func (k *climb) usualGap() int { return max(1, k.gap) }
 
 // rollOver gives the read at which a register that shows e begins again at
 // zero: the next power of ten, in whatever unit it counts.
@@ -189,9 +263,10 @@ func (a *attempt) registered(l *ledger.Ledger, from, to *figure, shift calendar.
 		span: calendar.Span{First: from.span.First + shift, End: to.span.First + shift}, line: line,
 		amount: amount{known: true, energy: to.energy - from.energy, rounding: rootSum(from.rounding, to.rounding)},
 	}
-	if f.energy < 0 {
+	if f.energy < 0 && !k.back {
+		usual := k.step * energy.Energy((f.span.Days()+k.usualGap()-1)/k.usualGap())
 		switch top := rollOver(from.energy); {
-		case from.energy > top-top/10 && to.energy >= 0 && to.energy < top/10:
+		case from.energy > top-top/10 && to.energy >= 0 && to.energy < top/10 && f.energy+top <= 5*usual:
 			f.energy += top
 			k.rolled = append(k.rolled, f.span.First)
 		case shift > 0 && to.energy/3 <= k.step && to.energy >= 0 && f.span.Days() == 1:

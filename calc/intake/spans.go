@@ -2,6 +2,7 @@ package intake
 
 import (
 	"splittally/calc/calendar"
+	"splittally/calc/intake/scan"
 	"splittally/calc/remark"
 )
 
@@ -29,6 +30,9 @@ func (a *attempt) settleSpans(figures []figure) []figure {
 	default:
 		if even {
 			taken = "from"
+		}
+		if monthEnds(figures) {
+			taken = "until"
 		}
 		why := "No two dates are next to each other."
 		if even {
@@ -68,8 +72,18 @@ func steps(figures []figure) (step int, even, apart bool) {
 	}
 	_, _, first := figures[0].span.First.Date()
 	_, _, last := figures[len(figures)-1].span.First.Date()
-	monthly := first == last && least >= 28 && most <= 31
+	monthly := (first == last || monthEnds(figures)) && least >= 28 && most <= 31
 	return step, least == most || monthly, least > 1
+}
+
+// monthEnds says whether each figure is of the last day of a month.
+func monthEnds(figures []figure) bool {
+	for i := range figures {
+		if dayOf(figures[i].span.End) != 1 {
+			return false
+		}
+	}
+	return true
 }
 
 // stretch makes each figure the total from its day up to the next one's; the
@@ -80,6 +94,11 @@ func stretch(figures []figure, step int) []figure {
 			figures[i].span.End = figures[i+1].span.First
 		} else {
 			figures[i].span.End = figures[i].span.First + calendar.Day(step)
+			if y, m, d := figures[i].span.First.Date(); d == 1 && step >= 28 && step <= 31 {
+				if whole, ok := wholeOf(scan.Date{Form: scan.Month, Year: y, Month: m}, 0, 0); ok {
+					figures[i].span = whole
+				}
+			}
 		}
 	}
 	return figures
@@ -92,6 +111,9 @@ func stretchBack(figures []figure, step int) []figure {
 		step = int(figures[1].span.First - figures[0].span.First)
 	}
 	before := figures[0].span.End - calendar.Day(step)
+	if monthEnds(figures) {
+		before = figures[0].span.First - calendar.Day(dayOf(figures[0].span.First)-1)
+	}
 	for i := range figures {
 		end := figures[i].span.End
 		figures[i].span.First = before

@@ -42,6 +42,34 @@ func (p *paper) layDates(heading int) bool {
 	return true
 }
 
+// daysAcross turns a line of four numbers or more, each one more than the one
+// before, into days of the one month that the text names, if figures as many
+// stand in the line below.
+func (p *paper) daysAcross() {
+	month, _, ok := p.monthNamed()
+	for i := 0; ok && i+1 < len(p.facts); i++ {
+		f := &p.facts[i]
+		at := p.numbersOf(i)
+		if f.dates > 0 || f.words > 0 || len(at) < 4 || p.facts[i+1].numbers < len(at)-1 || p.facts[i+1].dates > 0 {
+			continue
+		}
+		first, _ := p.smallNumber(at[0], 31)
+		counts := first > 0
+		for k, item := range at {
+			n, small := p.smallNumber(item, 31)
+			counts = counts && small && n == first+k
+		}
+		if !counts {
+			continue
+		}
+		for k, item := range at {
+			it := &p.sheet.Items[item]
+			*it = scan.Item{Kind: scan.DateOf, Cell: it.Cell, From: it.From, To: it.To, Date: scan.Date{Form: scan.Known, Year: month.Year, Month: month.Month, Day: first + k}}
+		}
+		p.facts[i] = p.gather(i)
+	}
+}
+
 // wordsBefore gives the text of a line before its first number.
 func (p *paper) wordsBefore(line int) string {
 	text := p.sheet.Lines[line].Text[:p.sheet.Items[p.facts[line].firstNumber].From]

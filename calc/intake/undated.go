@@ -20,7 +20,7 @@ func (p *paper) layUndated() {
 	if months := p.asMonths(lines); months != nil {
 		lines, p.dated = months, true
 	}
-	for _, as := range []func([]int) bool{p.asParts, p.asSerial, p.asEpoch, p.asDayDotMonth, p.asDayNumber} {
+	for _, as := range []func([]int) bool{p.asParts, p.asBlankDates, p.asSerial, p.asEpoch, p.asDayDotMonth, p.asDayNumber} {
 		if p.dated || as(lines) {
 			p.dated = true
 			break

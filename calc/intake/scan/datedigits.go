@@ -43,6 +43,9 @@ func (x *lexer) dateInDigits(i int) (d Date, next int, ok bool) {
 	if lenA == 8 {
 		return x.compactDate(a, j)
 	}
+	if d, next, ok := x.spacedDate(a, lenA, j); ok {
+		return d, next, true
+	}
 	mark := x.byteAt(j)
 	if mark != '-' && mark != '/' && mark != '.' || lenA > 4 || lenA == 3 {
 		return d, i, false
@@ -69,6 +72,23 @@ func (x *lexer) dateInDigits(i int) (d Date, next int, ok bool) {
 		return x.twoParts(a, b, lenA, lenB, i, k, mark)
 	}
 	return threeParts(a, b, c, lenA, l-x.overBlank(k+1, mark), mark, l, x.byteAt(l), x.byteAt(l+1))
+}
+
+// spacedDate reads a date with blanks around its marks: "13 / 10 / 2023".
+func (x *lexer) spacedDate(a, lenA, j int) (d Date, next int, ok bool) {
+	mark := x.byteAt(j + 1)
+	if x.byteAt(j) != ' ' || mark != '/' && mark != '-' || x.byteAt(j+2) != ' ' {
+		return d, j, false
+	}
+	b, k := x.digits(j+3, 2)
+	if b < 0 || x.byteAt(k) != ' ' || x.byteAt(k+1) != mark || x.byteAt(k+2) != ' ' {
+		return d, j, false
+	}
+	c, l := x.digits(k+3, 4)
+	if c < 0 || lenA != 4 && l-k != 7 {
+		return d, j, false
+	}
+	return threeParts(a, b, c, lenA, l-k-3, mark, l, x.byteAt(l), x.byteAt(l+1))
 }
 
 // dayOfWeek reads the "-3" of 2023-W40-3, the day within a week.

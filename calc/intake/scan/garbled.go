@@ -82,7 +82,7 @@ func (x *lexer) goesOn(i, end int) bool {
 	case c == '_':
 		return isDigit(next)
 	case c == '/':
-		return isDigit(next) && lostLineEnd(x.text[i:x.runEnd(end)])
+		return isDigit(next) && strings.Count(x.text[end:x.runEnd(end)], "/") > 1 // no date, or it were read as one
 	case isLetter(c):
 		return x.misreadDigits(end)
 	}

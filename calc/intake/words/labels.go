@@ -43,7 +43,7 @@ var labelled = [...]struct {
 		"genomsnitt medel medelvarde gennemsnit gjennomsnitt snitt mediana srednia prumer priemer keskiarvo atlag ortalama среднее 平均"},
 	{Extreme, "min max minimum maximum lowest highest minimo maximo massimo hoogste laagste kleinster grosster hogsta lagsta"},
 	{Count, "count anzahl nombre numero antal antall aantal"},
-	{Difference, "difference diff delta differenz abweichung ecart diferencia differenza verschil skillnad avvik deviation variance"},
+	{Difference, "difference diff delta differenz abweichung ecart diferencia differenza verschil skillnad avvik deviation variance goal target budget forecast neighbors neighbours prognose ziel objectif"},
 	{Week, "week wk weekly w/c wc woche kalenderwoche semaine semana settimana vecka uge uke"},
 	{Ending, "ending end ended until bis fin fine ende einde slut slutt to thru through hasta fino ate tot til till"},
 	{Starting, "start starting from begin beginning commencing von ab debut inizio inicio desde dal van vanaf fra"},
