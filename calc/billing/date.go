@@ -43,7 +43,39 @@ const dateWanted = "a date with day, month and year, such as 2023-10-03 or 3 Oct
 // parseDate reads a date as from a date field, or as people write it: year
 // first in numbers, or with the month's name in any place, or numbers
 // with the year last.
+//
+// A weekday decides between day and month first; a date of another weekday than
+// the one written is wrong.
 func parseDate(text string) date {
+	d := parseNumbers(text)
+	weekday, ok := weekdayIn(text)
+	if !ok {
+		return d
+	}
+	fits := func(day calendar.Day) bool { return int(day.Weekday()) == weekday }
+	switch {
+	case d.state == dateSure && !fits(d.day), d.state == dateEitherWay && !fits(d.dayFirst) && !fits(d.monthFirst):
+		return date{state: dateWrong}
+	case d.state == dateEitherWay && !fits(d.monthFirst):
+		return date{state: dateSure, day: d.dayFirst, order: orderDayFirst}
+	case d.state == dateEitherWay && !fits(d.dayFirst):
+		return date{state: dateSure, day: d.monthFirst, order: orderMonthFirst}
+	}
+	return d
+}
+
+// weekdayIn gives the weekday that a text names.
+func weekdayIn(text string) (day int, ok bool) {
+	for _, w := range dateParts(text) {
+		if namedDay(w) {
+			return words.Weekday(words.Fold(w))
+		}
+	}
+	return 0, false
+}
+
+// parseNumbers reads a date and passes over its weekday.
+func parseNumbers(text string) date {
 	tokens, ok := dateTokens(text)
 	switch {
 	case !ok || len(tokens) > 3:
@@ -175,15 +207,12 @@ func dateTokens(text string) (tokens []token, ok bool) {
 	if len(text) > 60 {
 		return nil, false
 	}
-	if len(text) > 10 && (text[10] == 'T' || text[10] == ' ') && strings.Count(text[:10], "-") == 2 {
+	if len(text) > 10 && (text[10] == 'T' || text[10] == ' ' && strings.Contains(text, ":")) && strings.Count(text[:10], "-") == 2 {
 		if _, iso := calendar.ParseISO(text[:10]); iso {
 			text = text[:10]
 		}
 	}
-	parts := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
-		return number.Blank(r) || strings.ContainsRune("-/.,–‐−", r)
-	})
-	for _, w := range parts {
+	for _, w := range dateParts(text) {
 		digits := strings.TrimRightFunc(w, unicode.IsLetter)
 		switch rest := w[len(digits):]; {
 		case digits != "" && strings.Trim(digits, "0123456789") != "":
@@ -202,6 +231,13 @@ func dateTokens(text string) (tokens []token, ok bool) {
 		}
 	}
 	return tokens, true
+}
+
+// dateParts cuts a date text at blanks and marks.
+func dateParts(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return number.Blank(r) || strings.ContainsRune("-/.,–‐−", r)
+	})
 }
 
 const monthNames = "january february march april may june july august september october november december"

@@ -53,6 +53,11 @@ func TestParseDate(t *testing.T) {
 		"Oct June 2023":             "wrong",
 		"1850-10-03":                "wrong",
 		"3 Oct 2023 to 2 Nov 2023":  "wrong",
+		"2023-10-03 to 2023-11-02":  "wrong",
+		"Wed 3 Oct 2023":            "wrong",
+		"Tue 3/10/2023":             "2023-10-03",
+		"Fri 3/10/2023":             "2023-03-10",
+		"Wed 3/10/2023":             "wrong",
 		"soon":                      "wrong",
 		"3x Oct 2023":               "wrong",
 		"123456789":                 "wrong",
@@ -149,7 +154,7 @@ func TestOrderQuestionShowsBothDates(t *testing.T) {
 
 func TestParseHour(t *testing.T) {
 	for text, want := range map[string]float64{
-		"0": 0, "24": 24, "24:00": 24, "9:30": 9.5, "9.5": 9.5, "9,5": 9.5, "09": 9, "midnight": 0, "Noon": 12,
+		"0": 0, "24": 24, "24:00": 24, "9:30": 9.5, "9.30": 9.5, "9.5": 9.5, "9,5": 9.5, "09": 9, "midnight": 0, "Noon": 12,
 		"9 am": 9, "9:30 pm": 21.5, "12 am": 0, "12 pm": 12, "12:15am": 0.25, "14 h": 14, "１４": 14,
 	} {
 		if got, state := parseHour(text); state != dateSure || got != want {

@@ -21,7 +21,7 @@ func (s *sheet) readHours() {
 	}
 }
 
-// parseHour reads "9", "9:30", "9.5", "9:30 pm", "noon" and "midnight", which
+// parseHour reads "9", "9:30", "9.30", "9.5", "9:30 pm", "noon" and "midnight", which
 // is the start of the day; its end is 24.
 func parseHour(text string) (hour float64, state dateState) {
 	text = strings.ToLower(strings.TrimFunc(text, number.Blank))
@@ -42,6 +42,9 @@ func parseHour(text string) (hour float64, state dateState) {
 			text, half = strings.TrimSpace(rest), end[:1]
 			break
 		}
+	}
+	if h, m, dot := strings.Cut(text, "."); dot && len(m) == 2 {
+		text = h + ":" + m // many write the clock so; in hundredths of an hour nobody does
 	}
 	whole, minutes, clock := strings.Cut(text, ":")
 	if !clock {

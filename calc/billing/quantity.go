@@ -118,6 +118,10 @@ func (s *sheet) choose(b *bill, d doubt) quantity {
 // of range, and then a problem stands at the field.
 func (s *sheet) toEnergy(b *bill, field, found string, kWh decimal.Decimal) (energy.Energy, bool) {
 	e, _, err := energy.FromDecimal(kWh, energy.KilowattHour)
+	if err != nil && kWh.IsPositive() {
+		s.problem(b, field, found, "the energy of a home, such as 412 kWh")
+		return 0, false
+	}
 	if err != nil || e <= 0 {
 		s.problem(b, field, found, "an energy above 0, such as 412 kWh: no percentage can be formed against less")
 		return 0, false
