@@ -153,3 +153,28 @@ func TestTwoTabs(t *testing.T) {
 		t.Errorf("the second tab lost its title: %q", got)
 	}
 }
+
+// The printed page has the workings and what was typed, and stays small enough
+// to be sent; afterwards the page is as before.
+func TestPrintedPage(t *testing.T) {
+	p := open(t, look{form: singleFile, width: 360})
+	p.tap(`[data-do="show-example"]`)
+	p.waitFor("#bar", "Hallway monitor")
+	p.tap("#result-0-1-head")
+	p.waitFor("#result-0-1", "Registration")
+	evaluate[chromedp.Void](p, `addEventListener("beforeprint", () => {
+		const typed = document.querySelector("[data-slot=inputs]").textContent;
+		window.printed = [typed.includes("Hallway monitor") && typed.includes("28.82"), document.querySelectorAll("#findings details[open]").length].join(" ");
+	})`)
+	if got, most := len(p.pdf()), 3_000_000; got > most {
+		t.Errorf("printed to a file the example has %d bytes, more than %d", got, most)
+	}
+	printed := evaluate[string](p, `window.printed`)
+	if typed, parts, _ := strings.Cut(printed, " "); typed != "true" || len(parts) < 2 {
+		t.Errorf("what was typed is printed: %s, with %s parts unfolded", typed, parts)
+	}
+	p.until("the workings to be folded again", func() bool { return p.count("#findings details[open]") == 1 })
+	if got := p.count(`[data-slot="inputs"] > *`); got > 0 {
+		t.Errorf("%d parts of the printed page are left", got)
+	}
+}

@@ -13,6 +13,7 @@
 package page
 
 import (
+	"runtime/debug"
 	"syscall/js"
 
 	"honnef.co/go/js/dom/v2"
@@ -40,6 +41,8 @@ type page struct {
 	said    map[string]string // messages beside fields, by path
 	short   string            // the verdict bar's text
 
+	printing bool // between the browser's words that it will print and that it did
+
 	example bool   // the worked example is shown, and nothing is kept
 	own     string // one's own case meanwhile, as a saved text
 	aside   string // the case that was last replaced, to bring back
@@ -47,15 +50,24 @@ type page struct {
 
 	typedIn js.Value // the field that was typed into last
 
+	worked bool // something was worked out since the last frame
+	stale  bool // and then something changed
+
 	frame, later, hush *timer
 }
+
+// garbage is how much may gather, in percent of what is in use, before it is
+// collected. Each key makes some 2 MB of it; by Go's own rule every second key
+// would pay for a collection.
+const garbage = 400
 
 // Start binds everything, brings back what was kept, and draws. It returns; the
 // program must then wait for events.
 func Start() {
+	debug.SetGCPercent(garbage)
 	p := &page{doc: dom.GetWindow().Document(), said: map[string]string{}}
 	p.guard("starting", func() {
-		p.frame = newFrame(func() { p.guard("calculating", p.work) })
+		p.frame = newFrame(func() { p.guard("calculating", p.nextFrame) })
 		p.later = newTimer(250, func() { p.guard("keeping", p.keep) })
 		p.hush = newTimer(1200, func() { p.guard("telling", p.tell) })
 		p.learn()
@@ -68,14 +80,36 @@ func Start() {
 	p.doc.DocumentElement().SetAttribute("data-engine", "ready")
 }
 
-// changed is called after each change of a field or an answer.
+// changed is called after each change of a field or an answer. The first change
+// after a frame is worked out at once, so that the very next frame shows it;
+// others, of keys that come faster than frames, wait for that frame together.
 func (p *page) changed() {
 	if !p.example {
 		p.today = today()
 		p.unkept = true
 		p.later.start()
 	}
+	if p.worked {
+		p.redo()
+		return
+	}
+	p.worked = true
 	p.frame.start()
+	p.work()
+}
+
+// redo works the case out at the next frame.
+func (p *page) redo() {
+	p.stale = true
+	p.frame.start()
+}
+
+func (p *page) nextFrame() {
+	stale := p.stale
+	p.worked, p.stale = false, false
+	if stale {
+		p.work()
+	}
 }
 
 // work reads the fields, works the case out and draws what it comes to.
@@ -91,6 +125,7 @@ func (p *page) redraw() {
 	for _, d := range p.all("details[open][id]") {
 		p.unfolded[d.Get("id").String()] = true
 	}
+	p.unfolded[view.Paper] = p.printing
 	p.draw(view.Render(p.c, p.f, p.unfolded))
 }
 

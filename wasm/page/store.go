@@ -108,6 +108,7 @@ func (p *page) onWindow(kind string, f func(e js.Value)) {
 // Tables of days are printed only if they were open: what was typed is printed
 // too, and each table takes a page.
 func (p *page) unfold(open bool) {
+	p.printing = open
 	if !open {
 		for _, d := range p.all("#findings details") {
 			if !p.before[d.Get("id").String()] {
@@ -120,13 +121,13 @@ func (p *page) unfold(open bool) {
 	p.before = p.unfolded
 	for {
 		folded := p.all(`#findings details:not([open], [id^="table-"])`)
-		if len(folded) == 0 {
-			return
-		}
 		for _, d := range folded {
 			d.Set("open", true)
 		}
 		p.redraw()
+		if len(folded) == 0 {
+			return
+		}
 	}
 }
 
@@ -166,5 +167,5 @@ func (p *page) replace(c calc.Case) {
 	p.clearSays()
 	p.fill(c)
 	p.notice("")
-	p.frame.start()
+	p.redo()
 }

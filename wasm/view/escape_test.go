@@ -56,7 +56,7 @@ func TestHostileTexts(t *testing.T) {
 
 // all draws a case with every part unfolded.
 func all(c calc.Case, f calc.Findings) Drawing {
-	open := map[string]bool{}
+	open := map[string]bool{Paper: true}
 	for {
 		d := Render(c, f, open)
 		before := len(open)

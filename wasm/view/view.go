@@ -23,7 +23,8 @@ type Drawing struct {
 }
 
 // Render draws the findings of a case. open holds the ids of the parts that are
-// unfolded; the others are drawn without what is inside.
+// unfolded, and Paper if the page is about to be printed; the others are drawn
+// without what is inside.
 func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	f.Problems = told(c, f.Problems)
 	s := &sheet{c: c, f: f, open: open, slots: map[string]string{}}
@@ -37,8 +38,10 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("volts", s.volts())
 	s.put("cost", s.cost())
 	s.put("notices", s.notices())
-	s.put("heading", s.heading())
-	s.put("inputs", s.inputs())
+	if open[Paper] {
+		s.put("heading", s.heading())
+		s.put("inputs", s.inputs())
+	}
 	for i := range f.Readings {
 		s.put("monitors."+strconv.Itoa(i)+".lines", s.lines(i))
 	}
@@ -46,6 +49,9 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("bar", s.bar())
 	return Drawing{Slots: s.slots, Says: s.says(), Short: s.short()}
 }
+
+// Paper stands for the parts that only the printed page has.
+const Paper = "paper"
 
 // sheet is one case on its way to the page.
 type sheet struct {
