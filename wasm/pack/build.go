@@ -15,8 +15,7 @@ import (
 // when a person types, it is worth its bytes. The benchmarks of calc and view
 // run as fast as if nothing were held back.
 var inlined = []string{
-	"runtime", "internal/...", "math/...", "unicode/utf8", "strconv", "strings", "bytes",
-	"gonum.org/...",
+	"runtime", "internal/...", "math", "math/bits", "unicode/utf8", "strings", "bytes",
 	"splittally/calc/fill", "splittally/calc/uncertainty", "splittally/calc/number", "splittally/calc/intake/scan",
 }
 
