@@ -27,10 +27,11 @@ func FuzzRead(f *testing.F) {
 		f.Add(string(raw), 0, 0, "")
 	}
 	f.Add("03/04/2023 11.9\n04/05/2023 14.7", 19450, 19600, "day-first")
+	f.Add("2024-01-01,12,4\n2024-01-02,9,8", 19450, 19600, "columns")
 	f.Add("12.4\n9.8", 19450, 19452, "2023-04-01")
 	f.Fuzz(func(t *testing.T, text string, near, end int, answer string) {
 		o := Options{Path: "monitors.0", Answers: map[string]string{}, Near: calendar.Span{First: calendar.Day(near % 40000), End: calendar.Day(end % 40000)}}
-		for _, id := range []string{"day-order", "year", "unit", "register", "decimal-mark", "zeros", "first-day", "totals-of-weeks", "doubled-days", "power"} {
+		for _, id := range []string{"day-order", "year", "unit", "register", "decimal-mark", "zeros", "first-day", "totals-of-weeks", "doubled-days", "power", "commas", "column-parts", "utc-evenings"} {
 			o.Answers["monitors.0."+id] = answer
 		}
 		checkSound(t, text, Read(text, o))

@@ -85,7 +85,6 @@ func (p *paper) layMonths(heading int, heads []across) bool {
 		}
 		at := p.numbersOf(i)
 		n, ok := p.smallNumber(at[0], calendar.LastYear)
-		date := scan.Date{Form: scan.Known, Day: n}
 		switch {
 		case !ok || n == 0 || len(at) < 2 || n > 31 && n < calendar.FirstYear:
 			continue
@@ -93,19 +92,8 @@ func (p *paper) layMonths(heading int, heads []across) bool {
 			days++
 		default:
 			years++
-			date = scan.Date{Form: scan.Month, Year: n}
 		}
-		for place, k := range at[1:] {
-			h, ok := p.under(heads, k, len(at) > len(heads), place)
-			if !ok {
-				continue // a sum of the line
-			}
-			date.Month = h.month.Month
-			if date.Form == scan.Known {
-				date.Year = h.month.Year
-			}
-			rows = append(rows, row{line: i, dates: 1, from: -1, till: -1, weekday: -1, dateAt: at[0], figures: []int{k}, first: date})
-		}
+		rows = append(rows, p.monthsOfLine(i, n, at, heads)...)
 	}
 	if years == 0 && days < 5 || years > 0 && (days > 0 || len(heads) < 3) {
 		return false
@@ -118,6 +106,24 @@ func (p *paper) layMonths(heading int, heads []across) bool {
 	arrange(rows, func(r *row) int { return order[r.first.Month] })
 	p.rows = rows
 	return true
+}
+
+// monthsOfLine makes the rows of a line below a heading of months: n, its first
+// number, is a day or a year.
+func (p *paper) monthsOfLine(line, n int, at []int, heads []across) []row {
+	var rows []row
+	for place, k := range at[1:] {
+		h, ok := p.under(heads, k, len(at) > len(heads), place)
+		if !ok {
+			continue // a sum of the line
+		}
+		date := scan.Date{Form: scan.Month, Year: n, Month: h.month.Month}
+		if n <= 31 {
+			date = scan.Date{Form: scan.Known, Year: h.month.Year, Month: h.month.Month, Day: n}
+		}
+		rows = append(rows, row{line: line, dates: 1, from: -1, till: -1, weekday: -1, dateAt: at[0], figures: []int{k}, first: date})
+	}
+	return rows
 }
 
 // under gives the heading that a figure stands below. The figures of a full

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"slices"
 	"strings"
 
 	"splittally/calc/intake/scan"
@@ -179,12 +180,7 @@ func (p *paper) readHints() {
 		r := &p.rows[ri]
 		isRow[r.line] = true
 	}
-	for _, h := range p.headings {
-		text := words.Fold(p.sheet.Lines[h].Text)
-		for _, sign := range []string{"to date", "to-date", "so far", "running", "mtd", "ytd", "accumul"} {
-			p.register = p.register || strings.Contains(text, sign)
-		}
-	}
+	p.register = slices.ContainsFunc(p.headings, p.addsUp)
 	around, within := map[words.Unit]int{}, map[words.Unit]int{}
 	for i := range p.lines {
 		items := p.sheet.Of(i)
@@ -225,6 +221,17 @@ func (p *paper) readHints() {
 		r := &p.rows[ri]
 		p.timed = p.timed || r.from >= 0
 	}
+}
+
+// addsUp says whether a heading speaks of running totals.
+func (p *paper) addsUp(line int) bool {
+	text := words.Fold(p.sheet.Lines[line].Text)
+	for _, sign := range []string{"to date", "to-date", "so far", "running", "mtd", "ytd", "accumul"} {
+		if strings.Contains(text, sign) {
+			return true
+		}
+	}
+	return false
 }
 
 // rough says whether the text before a figure calls it rough.

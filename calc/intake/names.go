@@ -15,33 +15,7 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 	energy := slices.ContainsFunc(p.columns, func(c column) bool { return c.unit.IsEnergy() || c.unit.IsPower() })
 	p.findHours(core)
 	kept := slices.DeleteFunc(slices.Clone(p.columns), func(c column) bool {
-		if c.key == p.hourKey-1 {
-			return true
-		}
-		switch c.label {
-		case words.Cost, words.Weather, words.Ordinal, words.Note, words.Count:
-			return !c.unit.IsEnergy() && !c.unit.IsPower()
-		case words.Difference, words.Average, words.Extreme:
-			return p.instruments() > 1 // a difference beside one register is the energy
-		case words.Register, words.Total:
-			if c.unit == 0 && energy {
-				return false
-			}
-		}
-		switch {
-		case c.unit == words.Money || c.unit == words.Other:
-			return true
-		case c.unit.IsPower() && slices.ContainsFunc(p.columns, func(o column) bool { return o.unit.IsEnergy() }):
-			return true // the peak beside the energy
-		case c.unit == 0 && 5*count[c.key] < best && (c.name == "" || p.wordsIn(c.key/8, core)):
-			return true
-		case p.countsRows(c.key, core) && len(p.columns) > 1:
-			return true
-		case c.unit == 0 && len(p.columns) > 1 && p.neverChanges(c.key, core):
-			p.constant = p.constant || c.name == ""
-			return true // the hours of a day, the number of a meter
-		}
-		return false
+		return p.isNoEnergy(&c, core, count, best, energy)
 	})
 	if len(kept) == 0 {
 		allMoney := slices.ContainsFunc(p.columns, func(c column) bool { return c.label != words.Ordinal })
@@ -53,6 +27,38 @@ func (p *paper) dropColumns(core []int, count map[int]int, best int) {
 		}
 	}
 	p.columns = kept
+}
+
+// isNoEnergy says whether a column is to be left out. energy tells whether any
+// column has a unit of energy or power.
+func (p *paper) isNoEnergy(c *column, core []int, count map[int]int, best int, energy bool) bool {
+	if c.key == p.hourKey-1 {
+		return true
+	}
+	switch c.label {
+	case words.Cost, words.Weather, words.Ordinal, words.Note, words.Count:
+		return !c.unit.IsEnergy() && !c.unit.IsPower()
+	case words.Difference, words.Average, words.Extreme:
+		return p.instruments() > 1 // a difference beside one register is the energy
+	case words.Register, words.Total:
+		if c.unit == 0 && energy {
+			return false
+		}
+	}
+	switch {
+	case c.unit == words.Money || c.unit == words.Other:
+		return true
+	case c.unit.IsPower() && slices.ContainsFunc(p.columns, func(o column) bool { return o.unit.IsEnergy() }):
+		return true // the peak beside the energy
+	case c.unit == 0 && 5*count[c.key] < best && (c.name == "" || p.wordsIn(c.key/8, core)):
+		return true
+	case p.countsRows(c.key, core) && len(p.columns) > 1:
+		return true
+	case c.unit == 0 && len(p.columns) > 1 && p.neverChanges(c.key, core):
+		p.constant = p.constant || c.name == ""
+		return true // the hours of a day, the number of a meter
+	}
+	return false
 }
 
 // aside says whether a column of this label stands beside one of figures.

@@ -28,11 +28,11 @@ func (a *attempt) settleSpans(figures []figure) []figure {
 	case len(figures) < 3:
 		return figures
 	default:
-		if even {
-			taken = "from"
-		}
-		if monthEnds(figures) {
+		switch {
+		case monthEnds(figures):
 			taken = "until"
+		case even:
+			taken = "from"
 		}
 		why := "No two dates are next to each other."
 		if even {

@@ -187,6 +187,12 @@ func (x *lexer) fromLetter() {
 			return
 		}
 	}
+	x.fromWord(word, from, end)
+}
+
+// fromWord adds a word, or the mark for a missing figure that it is, perhaps
+// with the next word.
+func (x *lexer) fromWord(word string, from, end int) {
 	it := Item{Kind: Word, Fold: word, From: from, To: end, Unit: words.UnitOf(word)}
 	if it.Unit == words.Money {
 		x.money = words.Money

@@ -76,16 +76,10 @@ func plainRune(c, before rune) rune {
 		return '?'
 	case c < utf8.RuneSelf:
 		return c
-	case c >= '٠' && c <= '٩':
-		return c - '٠' + '0'
-	case c >= '۰' && c <= '۹':
-		return c - '۰' + '0'
+	case c >= '٠' && c <= '٬', c >= '۰' && c <= '۹':
+		return arabic(c)
 	}
 	switch c {
-	case '٫':
-		return '.'
-	case '٬':
-		return '\''
 	case '　', '\u2002', '\u2003', '\u2028', '\u2029', '\u0085':
 		return ' '
 	case '−', '‐', '‑', '﹣', '－':
@@ -117,6 +111,22 @@ func plainRune(c, before rune) rune {
 		return hardBlank
 	}
 	return c
+}
+
+// arabic gives the plain form of the digits and marks of Arabic and Persian
+// numbers.
+func arabic(c rune) rune {
+	switch {
+	case c == '٪':
+		return '%'
+	case c == '٫':
+		return '.'
+	case c == '٬':
+		return '\''
+	case c >= '۰':
+		return c - '۰' + '0'
+	}
+	return c - '٠' + '0'
 }
 
 // looksLikeMarkup says whether a text was copied as the source of a page.

@@ -11,22 +11,13 @@ func (x *lexer) timeOfDay(hour, i, j int) (it Item, ok bool) {
 		return it, false
 	}
 	minute, next := 0, j
-	switch c := x.byteAt(j); {
-	case c == ':':
+	if c := x.byteAt(j); c == ':' || c|0x20 == 'h' || c == '.' {
 		minute, next = x.digits(j+1, 2)
-		if next-j != 3 || minute > 59 {
+		if next-j != 3 || minute > 59 || c == '.' && !x.clockBehind(next) {
 			return it, false
 		}
-		next = x.seconds(next)
-	case c == 'h' || c == 'H':
-		minute, next = x.digits(j+1, 2)
-		if next-j != 3 || minute > 59 {
-			return it, false
-		}
-	case c == '.':
-		minute, next = x.digits(j+1, 2)
-		if next-j != 3 || minute > 59 || !x.clockBehind(next) {
-			return it, false
+		if c == ':' {
+			next = x.seconds(next)
 		}
 	}
 	if x.oClock(next) > next && hour <= 24 {
