@@ -87,5 +87,8 @@ func freedom(dof float64) string {
 	if math.IsInf(dof, 0) {
 		return "nothing in it was estimated from data"
 	}
+	if dof > 1000 {
+		return say.Degrees(dof) + " effective degrees of freedom"
+	}
 	return strconv.FormatFloat(dof, 'f', 0, 64) + " effective degrees of freedom"
 }

@@ -89,7 +89,7 @@ func (s *sheet) assumed() string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return " Assumed, as nothing was typed: " + strings.Join(parts, "; ") + "."
+	return tied(" Assumed, as nothing was typed: " + strings.Join(parts, "; ") + ".")
 }
 
 // begin tells what is still missing before there is anything to compare.
