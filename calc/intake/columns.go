@@ -31,7 +31,7 @@ func (p *paper) slots(line int) []slot {
 		item := i
 		switch it.Kind {
 		case scan.Number:
-			if it.Unit == words.Money || it.Unit == words.Other || it.Bracket && !it.Unit.IsEnergy() {
+			if it.Unit == words.Money || it.Unit == words.Other || it.Bracket && !it.Unit.IsEnergy() || len(found) > 0 && p.inRemark(i, l.Past) {
 				continue
 			}
 		case scan.Missing:
@@ -54,6 +54,13 @@ func (p *paper) slots(line int) []slot {
 		return found
 	}
 	return p.freeSlots(line, found)
+}
+
+// inRemark says whether a number that can't be read stands before a word in a
+// line without cells, as in "12.4 home 7-9 pm".
+func (p *paper) inRemark(item, past int) bool {
+	it := &p.sheet.Items[item]
+	return p.sheet.Delimiter == 0 && len(it.Readings) == 0 && !it.Lost && item+1 < past && p.sheet.Items[item+1].Kind == scan.Word
 }
 
 // freeSlots tidies the slots of a line without cells: numbers with a unit of

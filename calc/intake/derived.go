@@ -59,22 +59,42 @@ func (a *attempt) named(c int) string {
 }
 
 // runs says whether figures are reads whose differences are the others, each
-// the energy up to its read, or each the energy from its read on.
+// the energy up to its read, or each the energy from its read on. In a short
+// table of whole numbers that can be chance, so there the reads must also begin
+// with the first energy, or tower over all.
 func runs(reads, others []figure) bool {
-	upTo, from, pairs := true, true, 0
+	upTo, from := difference{fits: true}, difference{fits: true}
+	biggest := energy.Energy(0)
 	for i := 1; i < len(reads); i++ {
-		if !reads[i].known || !reads[i-1].known {
-			continue
+		if reads[i].known && reads[i-1].known {
+			upTo.add(&reads[i-1], &reads[i], &others[i])
+			from.add(&reads[i-1], &reads[i], &others[i-1])
 		}
-		step := reads[i].energy - reads[i-1].energy
-		slack := reads[i].rounding + reads[i-1].rounding
-		upTo = upTo && others[i].known && (step-others[i].energy).Abs() <= slack+others[i].rounding
-		from = from && others[i-1].known && (step-others[i-1].energy).Abs() <= slack+others[i-1].rounding
-		if others[i].energy != 0 {
-			pairs++
+		biggest = max(biggest, others[i].energy, others[i-1].energy)
+	}
+	d := upTo
+	if !d.fits {
+		d = from
+	}
+	begins := (reads[0].energy - others[0].energy).Abs() <= reads[0].rounding+others[0].rounding
+	return d.fits && d.pairs >= 2 && 2*d.exact >= d.pairs && (d.pairs >= 6 || begins || reads[0].energy/20 > biggest)
+}
+
+// difference counts how differences of reads agree with energies.
+type difference struct {
+	fits         bool // all, as far as rounding lets one tell
+	pairs, exact int
+}
+
+func (d *difference) add(before, read, other *figure) {
+	off := (read.energy - before.energy - other.energy).Abs()
+	d.fits = d.fits && other.known && off <= before.rounding+read.rounding+other.rounding
+	if other.energy != 0 {
+		d.pairs++
+		if off == 0 {
+			d.exact++
 		}
 	}
-	return (upTo || from) && pairs >= 2
 }
 
 // repeats says whether two columns give the same energies, as far as rounding
@@ -95,7 +115,7 @@ func repeats(x, y []figure) bool {
 // sumsOthers says whether column c is the sum of all others, two or more, on
 // every line.
 func (a *attempt) sumsOthers(all [][]figure, c int) bool {
-	several := false
+	several, exact := false, 0
 	for i := range all[c] {
 		total := all[c][i]
 		var sum, slack energy.Energy
@@ -117,8 +137,11 @@ func (a *attempt) sumsOthers(all [][]figure, c int) bool {
 		if (sum - total.energy).Abs() > slack+total.rounding {
 			return false
 		}
+		if sum == total.energy {
+			exact++
+		}
 	}
-	return several
+	return several && 2*exact >= len(all[c])
 }
 
 // addParts adds up columns that are named as the parts of one meter: tariffs by
@@ -164,19 +187,19 @@ func (a *attempt) addParts() {
 // for none.
 func partOf(name string) byte {
 	folded := words.Fold(name)
-	for _, cut := range []string{"energy", "usage", "consumption", "verbrauch", "rate", "tariff", "tarif", "leg", "phase", "line"} {
+	for _, cut := range []string{"energy", "usage", "consumption", "verbrauch", "meterstand", "zahlerstand", "rate", "tariff", "tarif", "leg", "phase", "line"} {
 		folded = strings.TrimSpace(strings.ReplaceAll(folded, cut, ""))
 	}
 	switch strings.Trim(folded, " -_") {
-	case "day", "peak", "on-peak", "on peak", "hp", "ht", "tag", "jour", "high", "hoog", "heures pleines", "punta":
+	case "day", "peak", "on-peak", "on peak", "hp", "ht", "tag", "dag", "jour", "high", "hoog", "heures pleines", "punta":
 		return 'd'
 	case "night", "off-peak", "off peak", "offpeak", "hc", "nt", "nacht", "nuit", "low", "laag", "heures creuses", "valle":
 		return 'n'
 	case "mid-peak", "mid peak", "shoulder", "llano":
 		return 's'
-	case "l1":
+	case "l1", "t1":
 		return '1'
-	case "l2":
+	case "l2", "t2":
 		return '2'
 	case "l3":
 		return '3'

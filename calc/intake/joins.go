@@ -97,32 +97,31 @@ func (p *paper) joinMonths() {
 	p.monthYears = true
 }
 
-// joinDotTimes takes numbers such as 7.30 right behind the date, in its cell, as
-// times of day if every row has one and the
-// figures stand in other cells: so times are written in Finland.
-func (p *paper) joinDotTimes() {
-	if p.sheet.Delimiter == 0 {
-		return
-	}
-	var at []int
-	var minutes []int
+// joinTimes takes numbers such as 7.30, or runs such as 07-08, right behind the
+// date as times of day if every row has one and the figures stand behind: so
+// times are written in Finland, and hours in some exports. 7.30 must stand in
+// the cell of the date, or it could be a figure.
+func (p *paper) joinTimes() {
+	var at, minutes []int
 	for i := range p.facts {
 		f := &p.facts[i]
 		if f.dates == 0 || f.numbers+f.missing == 0 {
 			continue
 		}
 		n := f.firstDate + 1
-		if f.dates > 1 || f.times > 0 || f.firstNumber != n || f.numbers+f.missing+f.dashes < 2 || p.sheet.Items[n].Cell != p.sheet.Items[n-1].Cell {
+		if f.dates > 1 || f.times > 0 || f.firstNumber != n || f.numbers+f.missing+f.dashes < 2 {
 			return
 		}
 		it := &p.sheet.Items[n]
-		hour, minute, ok := strings.Cut(p.sheet.Lines[i].Text[it.From:it.To], ".")
-		h, errH := strconv.Atoi(hour)
-		m, errM := strconv.Atoi(minute)
-		if !ok || errH != nil || errM != nil || len(minute) != 2 || h < 0 || h > 24 || m < 0 || m > 59 || m%5 != 0 {
+		text := p.sheet.Lines[i].Text[it.From:it.To]
+		minute, ok := hourRange(text)
+		if !ok && p.sheet.Delimiter != 0 && it.Cell == p.sheet.Items[n-1].Cell {
+			minute, ok = dottedTime(text)
+		}
+		if !ok {
 			return
 		}
-		at, minutes = append(at, i), append(minutes, h*60+m)
+		at, minutes = append(at, i), append(minutes, minute)
 	}
 	if len(at) < 4 {
 		return
@@ -132,6 +131,22 @@ func (p *paper) joinDotTimes() {
 		*it = scan.Item{Kind: scan.TimeOf, Cell: it.Cell, From: it.From, To: it.To, Minute: minutes[k]}
 		p.facts[i] = p.gather(i)
 	}
+}
+
+// hourRange reads the beginning of 07-08, an hour of the day, in minutes.
+func hourRange(text string) (minute int, ok bool) {
+	from, to, cut := strings.Cut(text, "-")
+	a, errA := strconv.Atoi(from)
+	b, errB := strconv.Atoi(to)
+	return a * 60, cut && errA == nil && errB == nil && a >= 0 && a < 24 && (b == a+1 || a == 23 && b == 0)
+}
+
+// dottedTime reads 7.30 as a time of day, in minutes, to five of them.
+func dottedTime(text string) (minute int, ok bool) {
+	hour, rest, cut := strings.Cut(text, ".")
+	h, errH := strconv.Atoi(hour)
+	m, errM := strconv.Atoi(rest)
+	return h*60 + m, cut && errH == nil && errM == nil && len(rest) == 2 && h >= 0 && h <= 24 && m >= 0 && m < 60 && m%5 == 0
 }
 
 // joinOrdinals takes "1. Oct 3 12.4, 2. Oct 4 9.8 …" as numbered lines, not as

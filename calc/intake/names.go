@@ -54,6 +54,9 @@ func (p *paper) isNoEnergy(c *column, core []int, count map[int]int, best int, e
 		return true
 	case p.countsRows(c.key, core) && len(p.columns) > 1:
 		return true
+	case len(p.columns) > 1 && len(core) > 2 && !p.readable(c.key, core):
+		p.unread = true
+		return true // “8-15” degrees
 	case c.unit == 0 && len(p.columns) > 1 && p.neverChanges(c.key, core):
 		p.constant = p.constant || c.name == ""
 		return true // the hours of a day, the number of a meter
@@ -129,8 +132,20 @@ func (p *paper) countsRows(key int, core []int) bool {
 	return true
 }
 
-// neverChanges says whether a column holds the same whole number, which is not
-// 0, in each of four rows or more.
+// readable says whether any figure of a column can be read.
+func (p *paper) readable(key int, core []int) bool {
+	for _, line := range core {
+		for _, s := range p.slots(line) {
+			if s.key == key && s.item >= 0 && len(p.sheet.Items[s.item].Readings) > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// neverChanges says whether a column holds the same whole number in each of four
+// rows or more: one that is the hours of a day, or more than a home uses in one.
 func (p *paper) neverChanges(key int, core []int) bool {
 	var first *number.Reading
 	for _, line := range core {
@@ -144,7 +159,8 @@ func (p *paper) neverChanges(key int, core []int) bool {
 		}
 		first = &rs[0]
 	}
-	return len(core) > 3 && !first.Value.IsZero()
+	n := first.Value.IntPart()
+	return len(core) > 3 && (n == 24 || n > 300)
 }
 
 // nameColumns takes names and units from the heading, and from the first full

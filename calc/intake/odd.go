@@ -127,6 +127,9 @@ func (a *attempt) tellDropped() {
 	if len(a.p.rough) > 0 {
 		a.notice("rough-figures", "The text calls figures rough or estimated on "+lineList(a.p.rough)+"; they were taken as written.")
 	}
+	if a.p.unread {
+		names = append(names, "one whose figures can't be read")
+	}
 	if a.p.constant {
 		names = append(names, "one that holds the same whole number on every line")
 	}

@@ -42,6 +42,7 @@ type paper struct {
 	titleUnit  words.Unit
 	years      []int // years written in lines that are no rows
 	constant   bool  // a column without a name was left out since it never changes
+	unread     bool  // a column of which no figure can be read was left out
 	noEnergy   bool  // there are figures, but all of money or other quantities
 }
 
@@ -119,7 +120,7 @@ func lay(s *scan.Sheet) *paper {
 	p.joinYears()
 	p.joinMonths()
 	p.joinOrdinals()
-	p.joinDotTimes()
+	p.joinTimes()
 	p.joinGroups()
 	p.daysAcross()
 	if !p.layGrid() && !p.layPairs() {

@@ -101,12 +101,14 @@ func (p *paper) rowOf(line int) row {
 	f := &p.facts[line]
 	r := row{line: line, from: -1, till: -1, weekday: f.weekday, dateAt: f.firstDate, relative: f.relative}
 	items := p.sheet.Of(line)
+	between := false // a figure stands behind the first date: another date is a remark
 	for ii := range items {
 		it := &items[ii]
+		between = between || r.dates == 1 && it.Kind == scan.Number
 		switch {
 		case it.Kind == scan.DateOf && r.dates == 0:
 			r.first, r.dates = it.Date, 1
-		case it.Kind == scan.DateOf && r.dates == 1 && !it.Bracket:
+		case it.Kind == scan.DateOf && r.dates == 1 && !it.Bracket && !between:
 			r.last, r.dates = it.Date, 2
 		case it.Kind == scan.TimeOf && r.from < 0:
 			r.from, r.zone, r.zoned = it.Minute, it.Offset, it.Zoned

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"splittally/calc/intake/words"
+	"splittally/calc/number"
 )
 
 // A number that is mistyped, misread or run together with what follows it is an
@@ -37,9 +38,9 @@ func (x *lexer) runEnd(i int) int {
 // lostLineEnd says whether a run such as 12.42023-10-04, 12,404.10.2023 or
 // 12.4Oct holds a number and the beginning of another line.
 func lostLineEnd(run string) bool {
-	number := run[:max(0, strings.IndexAny(run, "-/"))]
+	before := run[:max(0, strings.IndexAny(run, "-/"))]
 	if strings.Count(run, "-") > 1 || strings.Count(run, "/") > 1 {
-		return strings.ContainsAny(number, ".,") || len(number) > 4
+		return strings.ContainsAny(before, ".,") || len(before) > 4
 	}
 	if strings.Count(run, ".")+strings.Count(run, ",") > 2 {
 		return true
@@ -82,11 +83,19 @@ func (x *lexer) goesOn(i, end int) bool {
 	case c == '_':
 		return isDigit(next)
 	case c == '/':
-		return isDigit(next) && strings.Count(x.text[end:x.runEnd(end)], "/") > 1 // no date, or it were read as one
+		return isDigit(next) && datesTail(x.text[end:x.runEnd(end)])
 	case isLetter(c):
 		return x.misreadDigits(end)
 	}
-	return strings.Count(x.text[i:end], ".")+strings.Count(x.text[i:end], ",") > 2 && strings.Contains(x.text[i:end], ".20")
+	text := x.text[i:end]
+	return strings.Count(text, ".")+strings.Count(text, ",") > 2 && strings.Contains(text, ".20") && number.Readings(text) == nil
+}
+
+// datesTail says whether a run such as /10/023 could be the rest of a date. What
+// is a date was read as one before, so it is a mistyped one.
+func datesTail(run string) bool {
+	parts := strings.Split(run[1:], "/")
+	return len(parts) == 2 && len(parts[0]) <= 2 && strings.Trim(parts[0]+parts[1], "0123456789") == ""
 }
 
 // misreadDigits says whether what stands at i up to a blank is digits, marks
@@ -140,4 +149,26 @@ func (x *lexer) fallenApart() bool {
 	x.at = x.endOfNumber(x.at)
 	it.To, it.Readings = x.at, nil
 	return true
+}
+
+// wordBeforePoint reads a word that ends in digits with decimals behind, which
+// are no number of their own. A unit or a currency before the digits is one,
+// "kWh12.4", and the number follows; anything else, "v2.4", is a word to the end.
+// It gives where to go on, 0 if it is no such word.
+func (x *lexer) wordBeforePoint(from, end int) int {
+	letters := strings.TrimRight(x.text[from:end], "0123456789")
+	if c := x.byteAt(end); from+len(letters) == end || c != '.' && c != ',' || !isDigit(x.byteAt(end+1)) {
+		return 0
+	}
+	fold := words.Fold(letters)
+	if u := words.UnitOf(fold); u.IsEnergy() || u.IsPower() || u == words.Money {
+		x.fromWord(fold, from, from+len(letters))
+		return x.at
+	}
+	if words.Month(fold) > 0 || x.byteAt(end) == ',' && !x.free {
+		return 0
+	}
+	to := x.endOfNumber(end)
+	x.add(Item{Kind: Word, Fold: words.Fold(x.text[from:to]), From: from, To: to})
+	return to
 }

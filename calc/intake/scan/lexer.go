@@ -179,6 +179,10 @@ func (x *lexer) fromLetter() {
 		x.addDate(d, from, next)
 		return
 	}
+	if next := x.wordBeforePoint(from, end); next > 0 {
+		x.at = next
+		return
+	}
 	letters := strings.TrimRight(word, "0123456789")
 	if m := words.Month(letters); m > 0 {
 		start := from + len(strings.TrimRight(x.text[from:end], "0123456789"))

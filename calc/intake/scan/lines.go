@@ -17,7 +17,10 @@ const hardBlank = '\u00a0'
 func Lines(text string) []string {
 	text = strings.TrimPrefix(text, "\uFEFF")
 	if strings.Contains(text, "\x00") { // two bytes to a character, as some programs save tables
-		text = strings.TrimLeft(strings.ReplaceAll(text, "\x00", ""), "\xff\xfe\uFFFD")
+		text = strings.ReplaceAll(text, "\x00", "")
+		for _, mark := range []string{"\xff\xfe", "\xfe\xff", "\uFFFD\uFFFD"} { // the last is what a decoder makes of the others
+			text = strings.TrimPrefix(text, mark)
+		}
 	}
 	html := looksLikeMarkup(text)
 	lines := make([]string, 0, strings.Count(text, "\n")+1)

@@ -115,6 +115,22 @@ func (s *Sheet) line(l *Line) {
 	})
 	l.Past = len(s.Items)
 	s.plainWeeks(l)
+	s.plainRanges(l)
+}
+
+// plainRanges turns "8-15" in a cell of its own, beside a date with its year,
+// into a number without readings: it is no date of the row.
+func (s *Sheet) plainRanges(l *Line) {
+	known := -1
+	for i := l.First; i < l.Past; i++ {
+		switch it := &s.Items[i]; {
+		case it.Kind != DateOf:
+		case it.Date.Year != 0 || it.Date.Form == TwoDigit:
+			known = it.Cell
+		case known >= 0 && it.Cell != known && it.Date.Form == DayMonth && it.Date.Mark == '-':
+			*it = Item{Kind: Number, Cell: it.Cell, From: it.From, To: it.To}
+		}
+	}
 }
 
 // plainWeeks turns the number of a week into a mere word where days are written

@@ -172,3 +172,14 @@ func TestColumnCountsCharacters(t *testing.T) {
 		t.Errorf("column of x = %d, want 3", got)
 	}
 }
+
+// TestTwoBytes reads a text that was saved with two bytes to a character, as
+// bytes and as a decoder for UTF-8 hands it on.
+func TestTwoBytes(t *testing.T) {
+	wide := strings.Join(strings.Split("2023-10-03\t12.4\r\n2023-10-04\t9.8", ""), "\x00") + "\x00"
+	for _, mark := range []string{"\xff\xfe", "\uFFFD\uFFFD", ""} {
+		if got, want := show(Read(mark+wide)), "D:2023-10-3 #12.4 D:2023-10-4 #9.8"; got != want {
+			t.Errorf("with %q: %s, want %s", mark, got, want)
+		}
+	}
+}

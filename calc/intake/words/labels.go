@@ -50,7 +50,7 @@ var labelled = [...]struct {
 	{DateName, "date day time datum tag zeit uhrzeit jour fecha dia data giorno dag tid tidspunkt dato " +
 		"timestamp datetime period interval zeitpunkt zeitstempel horodatage tijd when read_at weekday wochentag"},
 	{Cost, "cost costs price amount bill charge charges kosten preis betrag cout prix montant coste costo precio importe prezzo " +
-		"importo custo preco valor prijs bedrag kostnad pris belopp belob belop usd eur gbp chf sek nok dkk cad aud dollars euros money koszt kwota cena castka hinta maksu fiyat tutar стоимость"},
+		"importo custo preco valor prijs bedrag kostnad pris belopp belob belop usd eur gbp chf sek nok dkk cad aud dollars euros money koszt kwota cena castka hinta maksu fiyat tutar стоимость 料金 電気料金 金額 金额 费用 电费 요금"},
 	{Weather, "temp temperature temperatur temperatura temperature(c) humidity hdd cdd weather wetter meteo voltage volts " +
 		"amps spannung frequency rain wind snow sunshine clouds regen niederschlag schnee sonnenstunden pluie vent neige lluvia viento pioggia vento neve regn vind pressure dewpoint luftfeuchte luftfeuchtigkeit humidite humedad umidita pogoda teplota lampotila people persons personen occupants guests pf cos"},
 	{Ordinal, "# no nr n° nº row id zeile ligne fila riga linha rij rad"},

@@ -95,7 +95,7 @@ var units = map[string]Unit{
 	"w": Watt, "watt": Watt, "watts": Watt, "kw": Kilowatt, "kilowatt": Kilowatt, "kilowatts": Kilowatt, "mw": Megawatt, "megawatt": Megawatt, "megawatts": Megawatt,
 	"$": Money, "€": Money, "£": Money, "¥": Money, "₹": Money, "us$": Money, "a$": Money, "ca$": Money, "c$": Money, "r$": Money, "nz$": Money, "¢": Money,
 	"usd": Money, "eur": Money, "gbp": Money, "chf": Money, "sek": Money, "nok": Money, "dkk": Money, "cad": Money, "aud": Money, "nzd": Money, "inr": Money, "zar": Money,
-	"kr": Money, "rs": Money, "sfr": Money, "zl": Money, "pln": Money, "kc": Money, "czk": Money, "huf": Money, "ft": Money, "lei": Money, "ron": Money, "tl": Money, "try": Money, "руб": Money, "euro": Money, "euros": Money, "dollars": Money, "dollar": Money, "cents": Money, "cent": Money, "ct": Money, "cts": Money, "pence": Money,
+	"kr": Money, "rs": Money, "sfr": Money, "zl": Money, "pln": Money, "kc": Money, "czk": Money, "huf": Money, "ft": Money, "lei": Money, "ron": Money, "tl": Money, "try": Money, "руб": Money, "円": Money, "元": Money, "원": Money, "euro": Money, "euros": Money, "dollars": Money, "dollar": Money, "cents": Money, "cent": Money, "ct": Money, "cts": Money, "pence": Money,
 	"%": Other, "°": Other, "°c": Other, "°f": Other, "c": Other, "f": Other, "v": Other, "volt": Other, "volts": Other, "a": Other, "amp": Other, "amps": Other, "va": Other, "var": Other,
 	"h": Other, "hr": Other, "hrs": Other, "hour": Other, "hours": Other, "min": Other, "mins": Other, "minutes": Other, "s": Other, "sec": Other,
 	"day": Other, "days": Other, "guests": Other, "guest": Other, "people": Other, "persons": Other, "personen": Other, "tage": Other, "jours": Other, "dias": Other, "giorni": Other, "dagen": Other, "dagar": Other,
