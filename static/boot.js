@@ -25,18 +25,9 @@
       return new Uint8Array(await reply.arrayBuffer());
     }
     const text = inside.textContent;
-    inside.remove(); // a megabyte and a half that nobody needs again
+    inside.remove(); // a megabyte that nobody needs again
     if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
     return Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
-  }
-
-  async function unpacked(bytes) {
-    // A server may have said that the file is gzip, and then the browser has
-    // unpacked it already: a module begins with a zero byte and the word asm.
-    if (bytes[0] === 0 && bytes[1] === 0x61) return bytes;
-    if (typeof DecompressionStream === "undefined") throw new Error("this browser cannot unpack it (no DecompressionStream)");
-    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-    return new Response(stream).arrayBuffer().catch(() => { throw new Error("its packed form is damaged"); });
   }
 
   async function start() {
@@ -45,7 +36,7 @@
     const exit = go.exit;
     let code = 0;
     go.exit = (c) => { code = c; exit(c); };
-    const made = await WebAssembly.instantiate(await unpacked(await packed()), go.importObject);
+    const made = await WebAssembly.instantiate(await unpackLzma(await packed()), go.importObject);
     const ended = go.run(made.instance); // comes back as soon as the engine waits for the person
     if (!go.exited && root.dataset.engine === "loading") root.dataset.engine = "ready";
     await ended; // never, unless something is wrong inside the engine

@@ -4,14 +4,12 @@ package e2e
 
 import (
 	"bytes"
-	"compress/gzip"
-	"net/http"
-	"net/http/httptest"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 	"testing"
+
+	"github.com/kjk/lzma"
 )
 
 // field is any text field of the page: it must stay usable without the engine.
@@ -26,7 +24,6 @@ func TestWithoutEngine(t *testing.T) {
 			`WebAssembly.instantiate = async () => { throw new WebAssembly.CompileError("blocked by policy"); }`,
 			"blocked by policy",
 		},
-		"cannot unpack": {`delete globalThis.DecompressionStream`, "DecompressionStream"},
 	} {
 		for _, f := range forms {
 			t.Run(name+", "+f.String(), func(t *testing.T) {
@@ -54,7 +51,7 @@ func checkWithoutEngine(t *testing.T, l look, want string) *page {
 func TestBadEngine(t *testing.T) {
 	squeeze := func(data []byte) []byte {
 		var b bytes.Buffer
-		w := gzip.NewWriter(&b)
+		w := lzma.NewWriterSizeLevel(&b, int64(len(data)), lzma.BestSpeed)
 		w.Write(data)
 		w.Close()
 		return b.Bytes()
@@ -69,7 +66,8 @@ func TestBadEngine(t *testing.T) {
 	}{
 		"missing":      {nil, "404"},
 		"cut short":    {good[:len(good)/2], "damaged"},
-		"another file": {squeeze([]byte("not a module")), "magic"},
+		"another file": {[]byte("<!DOCTYPE html><title>Not found</title>"), "damaged"},
+		"no module":    {squeeze([]byte("not a module")), "magic"},
 		"it stops":     {squeeze(program3(t)), "stopped with code 3"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -125,21 +123,6 @@ func TestHostedPageFromDisk(t *testing.T) {
 	address := "file://" + filepath.ToSlash(filepath.Join(packedSite(t), "index.html"))
 	p := checkWithoutEngine(t, look{site: address, failing: true}, "splittally.html")
 	p.watch.takeBreaches() // style.css and the scripts beside it
-}
-
-// Some servers say of the packed engine that it is gzip, and the browser unpacks
-// it before the page sees it.
-func TestServerThatUnpacks(t *testing.T) {
-	files := http.FileServer(http.Dir(packedSite(t)))
-	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if strings.HasSuffix(r.URL.Path, ".bin") {
-			w.Header().Set("Content-Encoding", "gzip")
-			w.Header().Set("Content-Type", "application/octet-stream")
-		}
-		files.ServeHTTP(w, r)
-	}))
-	t.Cleanup(s.Close)
-	open(t, look{site: s.URL + "/"})
 }
 
 // Browsers from before Uint8Array.fromBase64 read the single file more slowly.

@@ -52,8 +52,8 @@ func pack(root, out string) error {
 	if err := write(filepath.Join(out, "splittally.html"), single); err != nil {
 		return err
 	}
-	fmt.Printf("%s/site: %d files, engine %d bytes packed; %s/splittally.html: %d bytes\n",
-		out, len(site), len(p.engine), out, len(single))
+	fmt.Printf("%s/site: %d files, engine %d bytes, %d packed; %s/splittally.html: %d bytes\n",
+		out, len(site), p.raw, len(p.engine), out, len(single))
 	return nil
 }
 

@@ -23,14 +23,16 @@ const (
 // is what a browser hashes.
 type parts struct {
 	page, style, boot, glue, icon string
-	engine                        []byte // WebAssembly in gzip
+	engine                        []byte // WebAssembly as .lzma
+	raw                           int    // bytes of the engine as it was before
 }
 
 // gather builds the engine and reads the rest.
 func gather(root string) (parts, error) {
 	var p parts
+	var unpack string
 	for name, to := range map[string]*string{
-		"index.html": &p.page, "style.css": &p.style, "boot.js": &p.boot, "icon.svg": &p.icon,
+		"index.html": &p.page, "style.css": &p.style, "lzma.js": &unpack, "boot.js": &p.boot, "icon.svg": &p.icon,
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "static", name))
 		if err != nil {
@@ -38,6 +40,7 @@ func gather(root string) (parts, error) {
 		}
 		*to = lines(data)
 	}
+	p.boot = unpack + "\n" + p.boot // one script fewer to fetch
 	glue, err := goGlue()
 	if err != nil {
 		return p, err
@@ -47,6 +50,7 @@ func gather(root string) (parts, error) {
 	if err != nil {
 		return p, err
 	}
+	p.raw = len(module)
 	if p.engine, err = squeeze(module); err != nil {
 		return p, err
 	}

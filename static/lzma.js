@@ -1,0 +1,150 @@
+// Unpacks the engine. It is packed as .lzma, a third smaller than what browsers
+// can unpack by themselves. The format is that of the LZMA specification in the
+// LZMA SDK (public domain, lzma-specification.txt), whose names stand below.
+//
+// unpackLzma takes a Uint8Array and promises one; what is damaged throws. It
+// lets the page breathe now and then, so that typing goes on meanwhile.
+async function unpackLzma(packed) {
+  "use strict";
+  const broken = () => new Error("its packed form is damaged");
+  if (packed.length < 18 || packed[0] >= 225) throw broken();
+  const lc = packed[0] % 9, lp = Math.floor(packed[0] / 9) % 5, pb = Math.floor(packed[0] / 45);
+  const size = new DataView(packed.buffer, packed.byteOffset).getUint32(5, true);
+  if (size > 1 << 28) throw broken();
+  const out = new Uint8Array(size);
+
+  // The chances (in 2048) that the bits of each kind are 0, one kind after the other.
+  const isMatch = 0, isRep = 192, isRepG0 = 204, isRepG1 = 216, isRepG2 = 228, isRep0Long = 240;
+  const posSlot = 432, posDecoders = 688, align = 802, lenCoder = 818, repLenCoder = 1332, literals = 1846;
+  const chances = new Uint16Array(literals + (0x300 << (lc + lp))).fill(1024);
+
+  // The range coder: range and code, unsigned in spite of their type.
+  let at = 18;
+  const coder = new Int32Array([-1, new DataView(packed.buffer, packed.byteOffset).getUint32(14)]);
+
+  function bit(i) {
+    const chance = chances[i], bound = Math.imul(coder[0] >>> 11, chance);
+    let range = bound, code = coder[1], one = 0;
+    if (code >>> 0 < bound >>> 0) chances[i] = chance + (2048 - chance >> 5);
+    else { range = coder[0] - bound; code -= bound; chances[i] = chance - (chance >> 5); one = 1; }
+    if (range >>> 24 === 0) { range <<= 8; code = code << 8 | packed[at++]; }
+    coder[0] = range;
+    coder[1] = code;
+    return one;
+  }
+
+  // n bits, the highest first, below a 1.
+  function tree(i, n) {
+    let m = 1;
+    for (; n > 0; n--) m = m << 1 | bit(i + m);
+    return m;
+  }
+
+  // n bits, the lowest first.
+  function reverse(i, n) {
+    let m = 1, value = 0;
+    for (let k = 0; k < n; k++) {
+      const one = bit(i + m);
+      m = m << 1 | one;
+      value |= one << k;
+    }
+    return value;
+  }
+
+  // n bits whose chances are even.
+  function direct(n) {
+    let value = 0;
+    for (; n > 0; n--) {
+      let range = coder[0] >>> 1, code = coder[1], one = 0;
+      if (code >>> 0 >= range) { code -= range; one = 1; }
+      if (range >>> 24 === 0) { range <<= 8; code = code << 8 | packed[at++]; }
+      coder[0] = range;
+      coder[1] = code;
+      value = value << 1 | one;
+    }
+    return value;
+  }
+
+  // A byte where a match has just ended: its first bits are most often those of
+  // the byte that would have gone on with the match.
+  function unlike(i, like) {
+    let m = 1;
+    while (m < 0x100) {
+      like <<= 1;
+      const one = bit(i + 0x100 + (like & 0x100) + m);
+      m = m << 1 | one;
+      if (one !== (like >> 8 & 1)) return rest(i, m);
+    }
+    return m;
+  }
+
+  function rest(i, m) {
+    while (m < 0x100) m = m << 1 | bit(i + m);
+    return m;
+  }
+
+  function length(i, posState) {
+    if (!bit(i)) return tree(i + 2 + (posState << 3), 3) - 8 + 2;
+    if (!bit(i + 1)) return tree(i + 130 + (posState << 3), 3) + 2;
+    return tree(i + 258, 8) - 256 + 16 + 2;
+  }
+
+  function distance(len) {
+    const slot = tree(posSlot + (Math.min(len - 2, 3) << 6), 6) - 64;
+    if (slot < 4) return slot;
+    const n = (slot >> 1) - 1, from = (2 | slot & 1) << n;
+    if (slot < 14) return from + reverse(posDecoders + from - slot, n);
+    return from + (direct(n - 4) << 4) + reverse(align, 4);
+  }
+
+  // The last four distances, and what the last packets were.
+  let rep0 = 0, rep1 = 0, rep2 = 0, rep3 = 0, state = 0;
+
+  // recall makes an earlier distance the newest.
+  function recall() {
+    let dist = rep1;
+    if (bit(isRepG1 + state)) {
+      dist = rep2;
+      if (bit(isRepG2 + state)) { dist = rep3; rep3 = rep2; }
+      rep2 = rep1;
+    }
+    rep1 = rep0;
+    rep0 = dist;
+  }
+
+  let pos = 0, pause = 0;
+  while (pos < size) {
+    if (pos >= pause) {
+      pause = pos + (1 << 19);
+      await new Promise((go) => setTimeout(go));
+    }
+    const posState = pos & (1 << pb) - 1;
+    if (!bit(isMatch + (state << 4) + posState)) {
+      const before = pos > 0 ? out[pos - 1] : 0;
+      const i = literals + 0x300 * (((pos & (1 << lp) - 1) << lc) + (before >> 8 - lc));
+      out[pos] = state < 7 ? rest(i, 1) : unlike(i, out[pos - rep0 - 1]);
+      pos++;
+      state = state < 4 ? 0 : state < 10 ? state - 3 : state - 6;
+      continue;
+    }
+    let len;
+    if (!bit(isRep + state)) {
+      rep3 = rep2;
+      rep2 = rep1;
+      rep1 = rep0;
+      len = length(lenCoder, posState);
+      rep0 = distance(len);
+      state = state < 7 ? 7 : 10;
+    } else {
+      let short = false;
+      if (bit(isRepG0 + state)) recall();
+      else short = !bit(isRep0Long + (state << 4) + posState);
+      len = short ? 1 : length(repLenCoder, posState);
+      state = state >= 7 ? 11 : short ? 9 : 8;
+    }
+    if (rep0 >= pos || len > size - pos) throw broken();
+    for (const end = pos + len; pos < end; pos++) out[pos] = out[pos - rep0 - 1];
+  }
+  if (coder[1] !== 0 || at !== packed.length) throw broken();
+  return out;
+}
