@@ -26,7 +26,7 @@ type total struct {
 func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error) {
 	inst := &w.f.Instruments[i]
 	bill := w.f.Periods[p]
-	filled, err := fill.Fill(fill.Request{Ledger: inst.Ledger, Span: span, Others: w.others(i), Method: w.method(i)})
+	filled, err := w.fill(fill.Request{Ledger: inst.Ledger, Span: span, Others: w.others(i), Method: w.method(i)})
 	if err != nil {
 		return total{}, err
 	}
@@ -146,7 +146,7 @@ func (t *total) moveToHour(w *work, i, p int, span calendar.Span, offset float64
 	if offset < 0 {
 		at = calendar.Span{First: span.First - 1, End: span.End}
 	}
-	longer, err := fill.Fill(fill.Request{Ledger: w.f.Instruments[i].Ledger, Span: at, Others: w.others(i), Method: w.method(i)})
+	longer, err := w.fill(fill.Request{Ledger: w.f.Instruments[i].Ledger, Span: at, Others: w.others(i), Method: w.method(i)})
 	if err != nil {
 		return err
 	}

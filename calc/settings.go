@@ -24,8 +24,9 @@ const (
 
 // settings are the figures of the case that are not readings.
 type settings struct {
-	accuracy []percentage // of each monitor
+	accuracy []percentage // of each monitor, as is method
 	class    percentage   // of the meter
+	method   []fill.Method
 }
 
 // percentage is a figure in percent; Assumed if the field was blank or wrong.
@@ -42,8 +43,9 @@ func (w *work) readSettings() {
 		w.settings.accuracy = append(w.settings.accuracy, w.percent(path+"accuracy", m.Accuracy, assumedAccuracy, 0, 50))
 		if !known(fill.Method(m.Method)) {
 			w.problem(path+"method", m.Method, "one of the ways to fill, or blank to choose by trial")
-			w.c.Monitors[i].Method = string(fill.Choose)
+			m.Method = string(fill.Choose)
 		}
+		w.settings.method = append(w.settings.method, fill.Method(m.Method))
 	}
 }
 

@@ -22,9 +22,12 @@ import (
 )
 
 // Work takes one case through. Equal cases give equal findings.
-func Work(c Case) Findings {
-	w := work{c: c, answers: map[string]string{}}
-	for _, a := range c.Answers {
+func Work(c Case) Findings { return work{c: c, memory: &Memory{}}.findings() }
+
+// findings takes the case through; w holds it and a memory.
+func (w work) findings() Findings {
+	w.answers = map[string]string{}
+	for _, a := range w.c.Answers {
 		w.answers[a.Question] = a.Choice
 	}
 	w.readSettings()
@@ -40,6 +43,7 @@ func Work(c Case) Findings {
 // work is one case on its way.
 type work struct {
 	c        Case
+	memory   *Memory
 	answers  map[string]string
 	settings settings
 	f        Findings
@@ -61,7 +65,7 @@ func (w *work) readMonitors() {
 			continue
 		}
 		path := fmt.Sprintf("monitors.%d", i)
-		read := intake.Read(m.Readings, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
+		read := w.readText(m.Readings, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
 		w.f.Problems = append(w.f.Problems, read.Problems...)
 		w.f.Questions = append(w.f.Questions, read.Questions...)
 		w.f.Notices = append(w.f.Notices, read.Notices...)
@@ -206,7 +210,7 @@ func (w *work) others(i int) []ledger.Ledger {
 
 // method is the way of filling that was set for an instrument; blank chooses by trial.
 func (w *work) method(i int) fill.Method {
-	return fill.Method(w.c.Monitors[w.f.Instruments[i].Monitor].Method)
+	return w.settings.method[w.f.Instruments[i].Monitor]
 }
 
 // price gives every pair of energies its money.

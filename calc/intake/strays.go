@@ -29,12 +29,12 @@ func (p *paper) markStrays(first, last int) {
 		}
 	}
 	// Right above and below the table a malformed date makes a line wrong too.
-	for i := first - 1; i >= 0 && p.isMisreadRow(i); i-- {
+	for i := first - 1; i >= 0 && p.isMisreadRow(i, first); i-- {
 		p.lines[i].Use, p.lines[i].Why = Wrong, wrongDay
 	}
 	for i := last + 1; i < len(p.facts); i++ {
 		switch {
-		case p.isMisreadRow(i):
+		case p.isMisreadRow(i, last):
 			p.lines[i].Use, p.lines[i].Why = Wrong, wrongDay
 		case p.lacksFigure(i, last):
 			p.wrongDayRow(i)
@@ -61,10 +61,15 @@ func (p *paper) lacksFigure(i, row int) bool {
 }
 
 // isMisreadRow says whether a line holds a malformed number and a figure, and
-// nothing else.
-func (p *paper) isMisreadRow(i int) bool {
-	f := &p.facts[i]
-	return f.dates == 0 && f.numbers > 1 && f.words == 0 && !aggregate(f.label) && len(p.sheet.Items[f.firstNumber].Readings) == 0 && p.endsInNumber(i)
+// nothing else; or, in cells as those of a row, a number in place of the day.
+func (p *paper) isMisreadRow(i, row int) bool {
+	f, l := &p.facts[i], p.sheet.Lines[i]
+	if f.dates > 0 || f.numbers < 2 || f.words > 0 || aggregate(f.label) || !p.endsInNumber(i) {
+		return false
+	}
+	date := p.facts[row].firstDate
+	inCells := p.sheet.Delimiter != 0 && l.Cells == p.sheet.Lines[row].Cells && date >= 0 && p.sheet.Items[l.First].Cell == p.sheet.Items[date].Cell
+	return inCells || len(p.sheet.Items[f.firstNumber].Readings) == 0
 }
 
 // endsInNumber says whether a line has two numbers or more, the last of which

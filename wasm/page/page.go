@@ -32,6 +32,7 @@ type page struct {
 	patterns map[string]js.Value // an empty item of each list, by the list's own name
 
 	c        calc.Case // as last worked out
+	memory   calc.Memory
 	f        calc.Findings
 	unfolded map[string]bool // the parts that were drawn open
 	before   map[string]bool // those that were before all were opened for printing
@@ -115,7 +116,7 @@ func (p *page) nextFrame() {
 // work reads the fields, works the case out and draws what it comes to.
 func (p *page) work() {
 	p.c = p.read()
-	p.f = calc.Work(p.c)
+	p.f = p.memory.Work(p.c)
 	p.redraw()
 }
 

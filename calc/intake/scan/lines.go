@@ -145,7 +145,7 @@ func looksLikeMarkup(text string) bool {
 // withoutTags blanks the tags of a line, character for character; a tag that
 // ends a table cell becomes a tab.
 func withoutTags(line string) string {
-	line = strings.ReplaceAll(line, "&nbsp;", strings.Repeat(" ", len("&nbsp;")))
+	line = withoutEntities(line)
 	var out strings.Builder
 	for line != "" {
 		open := strings.IndexByte(line, '<')
@@ -163,6 +163,39 @@ func withoutTags(line string) string {
 			out.WriteString(" " + blank)
 		}
 		line = line[open+size:]
+	}
+	out.WriteString(line)
+	return out.String()
+}
+
+// signsOfEntities are the characters that matter of those that pages write as
+// entities; the others are blanks to us.
+var signsOfEntities = map[string]string{
+	"minus": "-", "#8722": "-", "ndash": "–", "mdash": "–", "#8211": "–", "#8212": "–", "lt": "<",
+	"pound": "£", "#163": "£", "euro": "€", "#8364": "€", "yen": "¥", "cent": "¢", "percnt": "%", "deg": "°", "#176": "°",
+}
+
+// withoutEntities writes a line without the entities of a page's source,
+// character for character; a sign stands right before what follows it.
+func withoutEntities(line string) string {
+	var out strings.Builder
+	for line != "" {
+		from := strings.IndexByte(line, '&')
+		if from < 0 {
+			break
+		}
+		size := strings.IndexByte(line[from:], ';') + 1
+		if size < 3 || size > 9 || strings.ContainsAny(line[from:from+size], " <\t") {
+			out.WriteString(line[:from+1])
+			line = line[from+1:]
+			continue
+		}
+		sign := signsOfEntities[line[from+1:from+size-1]]
+		if sign == "" {
+			sign = " "
+		}
+		out.WriteString(line[:from] + strings.Repeat(" ", size-1) + sign)
+		line = line[from+size:]
 	}
 	out.WriteString(line)
 	return out.String()
