@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
 	"splittally/calc/energy"
@@ -42,7 +43,7 @@ func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error
 	if bill.HourKnown {
 		err = t.moveToHour(w, i, p, span, offset)
 	} else {
-		t.addUnknownHour(bill.StartRead, bill.EndRead)
+		t.addUnknownHour(bill)
 	}
 	return t, err
 }
@@ -105,22 +106,31 @@ func (t *total) addCutTotals(l ledger.Ledger, span calendar.Span) {
 // end is one end of a period: the read there, and the sign with which energy
 // before that read counts.
 type end struct {
-	read string
-	sign float64
+	read  string // its identity, for the source
+	words string
+	sign  float64
 }
 
-func ends(start, finish string) [2]end { return [2]end{{start, -1}, {finish, 1}} }
+func ends(b billing.Statement) [2]end {
+	words := func(d calendar.Day) string {
+		if b.Convention == billing.LastExcluded {
+			return "read on " + d.Long()
+		}
+		return "read after " + (d - 1).Long()
+	}
+	return [2]end{{b.StartRead, words(b.Span.First), -1}, {b.EndRead, words(b.Span.End), 1}}
+}
 
 // addUnknownHour is the doubt of a read at an unknown hour: up to half a day's
 // energy at either end. The period is left at its midnights, where most meters
 // that report by themselves are read; two reads by hand are mostly at like hours
 // of the day, so that what a late one misses at one end it has at the other.
 // The read between two periods is one cause and drops out of their sum.
-func (t *total) addUnknownHour(start, end string) {
+func (t *total) addUnknownHour(bill billing.Statement) {
 	each := t.Filled.Total.KilowattHours() / float64(len(t.Filled.Days))
-	for _, e := range ends(start, end) {
+	for _, e := range ends(bill) {
 		t.amount.Add(uncertainty.Part{
-			Source: e.read + ", hour", Name: "Hour of the " + e.read + " unknown",
+			Source: e.read + ", hour", Name: "Hour of the " + e.words + " unknown",
 			HalfWidth: math.Abs(each) / 2, Unit: "kWh", Sensitivity: e.sign, Distribution: uncertainty.Rectangular,
 			Reducible: true, Remedy: "say at what hour the meter was read",
 		})
@@ -152,10 +162,10 @@ func (t *total) moveToHour(w *work, i, p int, span calendar.Span, offset float64
 	}
 	cut := [2]energy.Energy{longer.Days[0].Energy, longer.Days[len(longer.Days)-1].Energy}
 	t.amount.Energy += share(cut[1], part) - share(cut[0], part)
-	for k, e := range ends(bill.StartRead, bill.EndRead) {
+	for k, e := range ends(bill) {
 		t.amount.Add(uncertainty.Part{
 			Source:    fmt.Sprintf("%s, part of the day, instrument %d", e.read, i),
-			Name:      "Part of the day cut by the " + e.read,
+			Name:      "Part of the day cut by the " + e.words,
 			HalfWidth: hourShape * math.Abs(part) * (1 - math.Abs(part)) * math.Abs(cut[k].KilowattHours()),
 			Unit:      "kWh", Sensitivity: e.sign, Distribution: uncertainty.Normal,
 		})
@@ -194,9 +204,9 @@ func (w *work) reference(p int) compare.Amount {
 	}
 	step := bill.Resolution.KilowattHours()
 	if bill.FromReads {
-		for _, end := range ends(bill.StartRead, bill.EndRead) {
+		for _, end := range ends(bill) {
 			a.Add(uncertainty.Part{
-				Source: end.read + ", register", Name: "Last digit of the " + end.read, HalfWidth: step / 2,
+				Source: end.read + ", register", Name: "Last digit of the " + end.words, HalfWidth: step / 2,
 				Unit: "kWh", Sensitivity: end.sign * scale, Distribution: uncertainty.Rectangular,
 			})
 		}

@@ -37,7 +37,7 @@ func (r Reason) Sentence() string {
 	case WithinPromise:
 		return "The error is no larger than the two instruments promise, and the interval is narrow enough to say so."
 	case BeyondDoubt:
-		return "The error is larger than everything that is not known here can explain."
+		return "That is more than everything uncertain here, taken together, can explain."
 	case EstimatedRead:
 		return "The reference rests on an estimated read, so it is not a measurement of this period."
 	case NoPromise:
