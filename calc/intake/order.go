@@ -167,7 +167,7 @@ func (a *attempt) askOrder(trials []trial) scan.Order {
 		r := &a.p.rows[ri]
 		if r.dateAt >= 0 && (r.first.Form == scan.DayMonth || r.first.Form == scan.TwoDigit) {
 			it := &a.p.sheet.Items[r.dateAt]
-			example = a.p.sheet.Lines[r.line].Text[it.From:it.To]
+			example = a.p.sheet.Lines[a.p.lineOf(r.dateAt)].Text[it.From:it.To]
 			break
 		}
 	}
