@@ -85,6 +85,9 @@ func ParseJSON(text string) (Node, error) {
 	if tooDeep(text) {
 		return Node{}, fmt.Errorf("%w that a case can be: more than %d levels", ErrJSON, maxDepth)
 	}
+	if at := rawControl(text); at >= 0 {
+		return Node{}, fmt.Errorf("%w: it breaks off in line %d", ErrJSON, 1+strings.Count(text[:at], "\n"))
+	}
 	// Parse takes some things that are not JSON, Validate does not.
 	if err := fastjson.Validate(text); err != nil {
 		return Node{}, fmt.Errorf("%w: %s", ErrJSON, place(text, err))
@@ -119,6 +122,24 @@ func tooDeep(text string) bool {
 		}
 	}
 	return false
+}
+
+// rawControl gives the place of the first control character within a string,
+// which JSON wants escaped; -1 if there is none. Validate overlooks those in a
+// string that has an escape as well.
+func rawControl(text string) int {
+	inString := false
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case inString && c < 0x20:
+			return i
+		case inString && c == '\\':
+			i++
+		case c == '"':
+			inString = !inString
+		}
+	}
+	return -1
 }
 
 // place turns the tail that the parser could not read into a line number.
