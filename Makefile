@@ -81,7 +81,7 @@ FUZZTIME ?= 30s
 fuzz:
 	@grep -rnoE --include='*_test.go' '^func Fuzz[A-Za-z0-9_]*' calc wasm | sed -E 's|^(.*)/[^/]*:[0-9]+:func (.*)$$|./\1 \2|' | sort | \
 	while read -r room target; do \
-		echo "$$room $$target" && go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) "$$room" || exit 1; \
+		echo "$$room $$target" && go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 100x "$$room" || exit 1; \
 	done
 
 ## bench: the core's benchmarks, and the time from a key to its result in a browser

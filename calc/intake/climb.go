@@ -35,6 +35,9 @@ func climbOf(figures []figure) climb {
 	totals := k.gap > 5 && k.reads < 8 && least/energy.Energy(k.gap) < 100*energy.KilowattHour
 	k.strong = k.towers && (k.reads >= 5 || least > 400*energy.KilowattHour) && !totals || grown
 	k.maybe = k.strong || k.falls == 0 && k.reads >= 6 && rises[0] > 0
+	// A register falls only to begin again; what falls a little and is no more
+	// than a home may use in a day is the energy of days, until it is answered.
+	k.strong = k.strong && (k.falls == k.again || least > 100*energy.KilowattHour)
 	return k
 }
 

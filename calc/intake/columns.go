@@ -50,10 +50,17 @@ func (p *paper) slots(line int) []slot {
 		found = append(found, slot{8*cell + min(place, 7), item})
 		place++
 	}
-	if p.sheet.Delimiter != 0 {
-		return found
+	switch {
+	case p.sheet.Delimiter == 0:
+		return p.freeSlots(line, found)
+	case l.Cells == 1 && dateCell == 0:
+		// A line set with blanks among lines set in cells, as when two copies
+		// are pasted one below the other: its figures are the same columns.
+		for i := range found {
+			found[i].key = 8 * (i + 1)
+		}
 	}
-	return p.freeSlots(line, found)
+	return found
 }
 
 // inRemark says whether a number that can't be read stands before a word in a
