@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"splittally/calc/intake/scan"
+	"splittally/calc/intake/words"
 )
 
 // markStrays finds the lines within the table that hold a figure or a day but
@@ -61,7 +62,8 @@ func (p *paper) lacksFigure(i, row int) bool {
 }
 
 // isMisreadRow says whether a line holds a malformed number and a figure, and
-// nothing else; or, in cells as those of a row, a number in place of the day.
+// nothing else; or a month's name, a number that is no day of it and a figure;
+// or, in cells as those of a row, a number in place of the day.
 func (p *paper) isMisreadRow(i, row int) bool {
 	f, l := &p.facts[i], p.sheet.Lines[i]
 	if f.dates > 0 || f.numbers < 2 || f.words > 0 || aggregate(f.label) || !p.endsInNumber(i) {
@@ -69,7 +71,9 @@ func (p *paper) isMisreadRow(i, row int) bool {
 	}
 	date := p.facts[row].firstDate
 	inCells := p.sheet.Delimiter != 0 && l.Cells == p.sheet.Lines[row].Cells && date >= 0 && p.sheet.Items[l.First].Cell == p.sheet.Items[date].Cell
-	return inCells || len(p.sheet.Items[f.firstNumber].Readings) == 0
+	first := &p.sheet.Items[l.First]
+	byMonth := first.Kind == scan.Word && words.Month(first.Fold) > 0 && f.numbers == 2
+	return inCells || byMonth || len(p.sheet.Items[f.firstNumber].Readings) == 0
 }
 
 // endsInNumber says whether a line has two numbers or more, the last of which
