@@ -3,6 +3,7 @@
 package e2e
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -176,5 +177,26 @@ func TestPrintedPage(t *testing.T) {
 	p.until("the workings to be folded again", func() bool { return p.count("#findings details[open]") == 1 })
 	if got := p.count(`[data-slot="inputs"] > *`); got > 0 {
 		t.Errorf("%d parts of the printed page are left", got)
+	}
+}
+
+// Only the example is printed as an invented home: a sheet with one's own
+// figures that said so would be worth nothing to the utility.
+func TestOnlyTheExamplePrintsAsInvented(t *testing.T) {
+	p := open(t, look{form: singleFile, width: 360})
+	says := func() bool {
+		p.do("the print medium", chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error { return p.media(ctx, "print") }))
+		return evaluate[bool](p, `getComputedStyle(document.querySelector(".when-example")).display !== "none"`)
+	}
+	p.fillIn(1)
+	p.waitFor("#findings", "%")
+	if says() {
+		t.Error("one's own figures are printed as those of an invented home")
+	}
+	p.do("the screen", chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error { return p.media(ctx, "") }))
+	p.tap(`[data-do="show-example"]`)
+	p.waitFor("#findings", "Hallway monitor")
+	if !says() {
+		t.Error("the example is printed as if it were somebody's home")
 	}
 }
