@@ -183,7 +183,7 @@ func (t *total) notices(name string, p int) []remark.Notice {
 	var out []remark.Notice
 	for _, n := range t.Filled.Notices {
 		n.Path = fmt.Sprintf("periods.%d", p)
-		n.Text = fmt.Sprintf("%s, bill %d: %s", name, p+1, n.Text)
+		n.Text = name + ": " + n.Text
 		out = append(out, n)
 	}
 	return out

@@ -248,7 +248,7 @@ func (r *writer) questions() {
 	}
 	r.section("Questions")
 	for _, q := range r.f.Questions {
-		r.line("%s: %s %s", q.Path, q.Asks, q.Why)
+		r.line("%s: %s %s", say.Place(q.Path), q.Asks, q.Why)
 		for _, ch := range q.Choices {
 			mark := " "
 			if ch.ID == q.Taken {
@@ -266,13 +266,13 @@ func (r *writer) remarks() {
 	if len(r.f.Problems) > 0 {
 		r.section("Wrong")
 		for _, p := range r.f.Problems {
-			r.line("%s: %s", p.Path, p)
+			r.line("%s: %s", say.Place(p.Path), p)
 		}
 	}
 	if len(r.f.Notices) > 0 {
 		r.section("Noted")
 		for _, n := range r.f.Notices {
-			r.line("%s: %s", n.Path, n.Text)
+			r.line("%s: %s", say.Place(n.Path), n.Text)
 		}
 	}
 	if len(r.f.Readings) > 0 {

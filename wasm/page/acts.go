@@ -34,6 +34,8 @@ func (p *page) act(button js.Value) {
 		p.byID("file").Call("click")
 	case "print":
 		js.Global().Call("print")
+	case "as-text":
+		p.asText(button)
 	case "ask-afresh", "stay":
 		p.askAfresh(attribute(button, "data-do") == "ask-afresh")
 	case "start-afresh":

@@ -118,6 +118,7 @@ func (p *page) work() {
 	p.c = p.read()
 	p.f = p.memory.Work(p.c)
 	p.redraw()
+	p.writeText()
 }
 
 // redraw draws what was last found, with what is unfolded now.

@@ -6,6 +6,7 @@ import (
 
 	"splittally/calc/chart/markup"
 	"splittally/calc/document"
+	"splittally/calc/say"
 )
 
 // heading is the title of the case and the day of its last edit, for the printed page.
@@ -40,13 +41,13 @@ func (s *sheet) take(path string, n document.Node, list *[]fact, texts *[]markup
 		for _, item := range n.Items {
 			lines = append(lines, item.Text)
 		}
-		*texts = append(*texts, p(s.where(path)), el("pre", text(strings.Join(lines, "\n"))))
+		*texts = append(*texts, p(say.Place(path)), el("pre", text(strings.Join(lines, "\n"))))
 		return
 	}
 	for i, item := range n.Items {
 		s.take(path+"."+strconv.Itoa(i), item, list, texts)
 	}
 	if n.Kind == document.Leaf && n.Text != "" && path != "" {
-		*list = append(*list, fact{s.where(path), n.Text})
+		*list = append(*list, fact{say.Place(path), n.Text})
 	}
 }

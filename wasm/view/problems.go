@@ -54,39 +54,6 @@ func (s *sheet) says() map[string]string {
 	return out
 }
 
-// where names the field of a path for a list of problems.
-func (s *sheet) where(path string) string {
-	steps := strings.Split(path, ".")
-	words := map[string]string{
-		"monitors": "Monitor", "periods": "Bill", "legs": "Leg", "volts": "Volts", "price": "Price",
-		"meter": "The meter", "confidence": "Intervals", "pairs": "pair",
-	}
-	var out []string
-	for _, step := range steps {
-		n, err := strconv.Atoi(step)
-		switch {
-		case err == nil && len(out) > 0:
-			out[len(out)-1] += " " + strconv.Itoa(n+1)
-		case step == "volts" && len(steps) > 2 && steps[1] == "legs":
-		case words[step] != "":
-			out = append(out, words[step])
-		case fieldWords[step] != "":
-			out = append(out, fieldWords[step])
-		default:
-			out = append(out, step)
-		}
-	}
-	return capital(strings.Join(out, ", "))
-}
-
-// fieldWords names fields that a path's last step does not name well.
-var fieldWords = map[string]string{
-	"kwh": "energy billed", "days": "days printed", "readings": "daily totals", "per-kwh": "price per kWh",
-	"previous": "previous read", "present": "present read", "digits": "digits", "loss-factor": "loss factor",
-	"loss-included": "losses included", "read-hour": "hour of the read", "convention": "which dates belong",
-	"reference": "multimeter", "monitor": "monitor’s volts", "class": "accuracy", "today": "last edited", "title": "title", "note": "notes", "fixed": "fixed charge",
-}
-
 // mend lists the problems of single fields, each with a button to its field.
 // Lines of pasted text have a list of their own beside the text.
 func (s *sheet) mend() markup.Markup {
@@ -94,7 +61,7 @@ func (s *sheet) mend() markup.Markup {
 	for _, p := range s.f.Problems {
 		if p.Line == 0 {
 			out = append(out, el("li", el("button", markup.A("type", "button"), markup.A("data-do", "go"), markup.A("data-at", p.Path),
-				text(s.where(p.Path)+": "+sentence(p)))))
+				text(say.Place(p.Path)+": "+sentence(p)))))
 		}
 	}
 	if len(out) == 0 {

@@ -164,7 +164,7 @@ func (s *sheet) notices() markup.Markup {
 // noticeWhere names the monitor or bill of a notice.
 func (s *sheet) noticeWhere(path string) string {
 	for i := range s.f.Periods {
-		if within(path, "periods."+strconv.Itoa(i)+".") {
+		if within(path+".", "periods."+strconv.Itoa(i)+".") {
 			return capital(s.bill(i))
 		}
 	}
