@@ -62,20 +62,6 @@ func FromKilowattHours(kWh float64) (Energy, error) {
 	return Energy(fine), nil
 }
 
-// Sum adds exactly. It gives ErrRange rather than a wrapped total, even if the
-// running total leaves the range only in between.
-func Sum(parts ...Energy) (Energy, error) {
-	var total Energy
-	for _, p := range parts {
-		next, err := total.Add(p)
-		if err != nil {
-			return 0, err
-		}
-		total = next
-	}
-	return total, nil
-}
-
 // Add gives e + other, or ErrRange.
 func (e Energy) Add(other Energy) (Energy, error) {
 	sum := e + other
