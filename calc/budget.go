@@ -22,8 +22,8 @@ type total struct {
 }
 
 // total adds up an instrument's days for the span and gathers the parts of the
-// budget that belong to its side.
-// offset is the hours between the midnights at its ends and the reads there.
+// budget that belong to its side. offset is the hours between the midnights at
+// its ends and the reads there.
 func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error) {
 	inst := &w.f.Instruments[i]
 	bill := w.f.Periods[p]
@@ -125,7 +125,7 @@ func ends(b billing.Statement) [2]end {
 // energy at either end. The period is left at its midnights, where most meters
 // that report by themselves are read; two reads by hand are mostly at like hours
 // of the day, so that what a late one misses at one end it has at the other.
-// The read between two periods is one cause and drops out of their sum.
+// The read between two periods is one cause and all but drops out of their sum.
 func (t *total) addUnknownHour(bill billing.Statement) {
 	each := t.Filled.Total.KilowattHours() / float64(len(t.Filled.Days))
 	for _, e := range ends(bill) {

@@ -2,6 +2,7 @@ package calc
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"splittally/calc/fill"
@@ -41,24 +42,12 @@ func (w *work) readSettings() {
 	for i, m := range w.c.Monitors {
 		path := fmt.Sprintf("monitors.%d.", i)
 		w.settings.accuracy = append(w.settings.accuracy, w.percent(path+"accuracy", m.Accuracy, assumedAccuracy, 0, 50))
-		if !known(fill.Method(m.Method)) {
+		if method := fill.Method(m.Method); method != fill.Choose && !slices.Contains(fill.Methods(), method) {
 			w.problem(path+"method", m.Method, "one of the ways to fill, or blank to choose by trial")
 			m.Method = string(fill.Choose)
 		}
 		w.settings.method = append(w.settings.method, fill.Method(m.Method))
 	}
-}
-
-func known(m fill.Method) bool {
-	if m == fill.Choose {
-		return true
-	}
-	for _, each := range fill.Methods() {
-		if m == each {
-			return true
-		}
-	}
-	return false
 }
 
 // percent reads a field that holds a percentage, such as "2", "2,5 %" or "±1%".

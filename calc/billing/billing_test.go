@@ -1,7 +1,6 @@
 package billing
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +8,7 @@ import (
 
 	"splittally/calc/energy"
 	"splittally/calc/remark"
+	"splittally/calc/remark/remarktest"
 )
 
 // month is a period without anything odd, for tests to change.
@@ -20,32 +20,11 @@ func month(change func(*Period)) Period {
 	return p
 }
 
-// said gives everything that was remarked, one line each, in an order that
-// does not hang on the order of work: problems, questions, notices.
-func said(r Result) (lines []string) {
-	for _, p := range r.Problems {
-		lines = append(lines, "problem "+p.Path)
-	}
-	for _, q := range r.Questions {
-		taken := "question " + q.ID + " = " + q.Taken
-		if q.Answered {
-			taken += ", answered"
-		}
-		lines = append(lines, taken)
-	}
-	for _, n := range r.Notices {
-		lines = append(lines, "notice "+n.Code+" "+n.Path)
-	}
-	slices.Sort(lines)
-	return lines
-}
+func said(r Result) []string { return remarktest.Said(r.Problems, r.Questions, r.Notices) }
 
 func wantSaid(t *testing.T, r Result, want ...string) {
 	t.Helper()
-	slices.Sort(want)
-	if d := cmp.Diff(want, said(r)); d != "" {
-		t.Errorf("remarks (-want +got):\n%s", d)
-	}
+	remarktest.Want(t, said(r), want...)
 }
 
 func wantSpan(t *testing.T, s Statement, want string, c Convention, b Basis) {

@@ -203,7 +203,7 @@ func (t token) monthNumber() int {
 // dateTokens splits a date text. Weekdays, ordinal endings and the time of day
 // behind an ISO date say nothing about the day and are dropped.
 func dateTokens(text string) (tokens []token, ok bool) {
-	text = strings.TrimFunc(text, number.Blank)
+	text = number.Trim(text)
 	if len(text) > 60 {
 		return nil, false
 	}

@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/energy"
+	"splittally/calc/number"
 )
 
 // readEnergies finds the billed and the metered energy of every period.
@@ -33,7 +34,7 @@ func (s *sheet) readEnergies() {
 
 // printedEnergy reads the billed energy in kWh.
 func (s *sheet) printedEnergy(b *bill) (quantity, bool) {
-	if blank(b.typed.KWh) {
+	if number.IsBlank(b.typed.KWh) {
 		return quantity{}, false
 	}
 	ways := quantities(b.typed.KWh)
@@ -103,13 +104,13 @@ func (s *sheet) setEnergies(b *bill, billed, reference energy.Energy) {
 
 func (b *bill) lacksEnergy() {
 	switch {
-	case !blank(b.typed.KWh):
+	case !number.IsBlank(b.typed.KWh):
 		b.lacks("the billed energy can't be used")
-	case blank(b.typed.Previous) && blank(b.typed.Present):
+	case number.IsBlank(b.typed.Previous) && number.IsBlank(b.typed.Present):
 		b.lacks("the billed kWh, or both register reads, are missing")
-	case blank(b.typed.Previous):
+	case number.IsBlank(b.typed.Previous):
 		b.lacks("the previous read is missing")
-	case blank(b.typed.Present):
+	case number.IsBlank(b.typed.Present):
 		b.lacks("the present read is missing")
 	default:
 		b.lacks("the register reads can't be used")
@@ -123,7 +124,7 @@ func (s *sheet) judgeUse(b *bill) {
 	}
 	if perDay := b.perDay(b.says.Reference.Decimal()); perDay > mostPerDay {
 		field := "kwh"
-		if blank(b.typed.KWh) {
+		if number.IsBlank(b.typed.KWh) {
 			field = "present"
 		}
 		s.notice(b, field, "use-implausible", "That is "+decimal.NewFromFloat(perDay).StringFixed(0)+

@@ -24,7 +24,7 @@ func (s *sheet) readHours() {
 // parseHour reads "9", "9:30", "9.30", "9.5", "9:30 pm", "noon" and "midnight", which
 // is the start of the day; its end is 24.
 func parseHour(text string) (hour float64, state dateState) {
-	text = strings.ToLower(strings.TrimFunc(text, number.Blank))
+	text = strings.ToLower(number.Trim(text))
 	switch text {
 	case "":
 		return 0, dateAbsent

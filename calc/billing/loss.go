@@ -26,7 +26,7 @@ var (
 // itself and 0.0376 a portion. What is not taken for percent is said; a percent
 // sign settles it.
 func (s *sheet) readLossFactor(b *bill) {
-	text := strings.TrimFunc(b.typed.LossFactor, number.Blank)
+	text := number.Trim(b.typed.LossFactor)
 	if text == "" {
 		return
 	}
@@ -60,10 +60,10 @@ func (s *sheet) readLossFactor(b *bill) {
 // has not said, the reads tell, or else it is asked.
 func (s *sheet) withoutLosses(b *bill, printed quantity, r registered) decimal.Decimal {
 	said, given := yesNo(b.typed.LossIncluded)
-	if !given && !blank(b.typed.LossIncluded) {
+	if !given && !number.IsBlank(b.typed.LossIncluded) {
 		s.problem(b, "loss-included", b.typed.LossIncluded, "yes or no")
 	}
-	if blank(b.typed.LossFactor) && said {
+	if number.IsBlank(b.typed.LossFactor) && said {
 		s.notice(b, "loss-factor", "loss-factor-missing", "The billed energy is said to include losses, but no loss factor is given. It is compared as it stands, and so is higher than what the meter registered.")
 	}
 	if b.says.LossFactor.Equal(one) {
@@ -119,7 +119,7 @@ func (s *sheet) askLosses(b *bill, printed quantity, without decimal.Decimal) bo
 
 // yesNo reads a yes-or-no field; given is false if it is neither.
 func yesNo(text string) (yes, given bool) {
-	switch strings.ToLower(strings.TrimFunc(text, number.Blank)) {
+	switch strings.ToLower(number.Trim(text)) {
 	case "yes", "y", "true", "on":
 		return true, true
 	case "no", "n", "false", "off":

@@ -4,6 +4,7 @@ import (
 	"sort"
 
 	"splittally/calc/calendar"
+	"splittally/calc/number"
 )
 
 // Limits of a usual billing cycle in days, from CalTRACK methods 2.2.3.4 (reads
@@ -45,7 +46,7 @@ func readName(d calendar.Day) string { return "read " + d.String() }
 // readEstimated notes whether the read at the end was estimated.
 func (s *sheet) readEstimated(b *bill) {
 	yes, given := yesNo(b.typed.Estimated)
-	if !given && !blank(b.typed.Estimated) {
+	if !given && !number.IsBlank(b.typed.Estimated) {
 		s.problem(b, "estimated", b.typed.Estimated, "yes or no")
 	}
 	if b.says.EndEstimated = yes; yes {

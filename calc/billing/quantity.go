@@ -43,13 +43,13 @@ func quantities(text string) []quantity {
 // cutUnit takes the unit of energy off the end and gives its power of ten
 // against the kilowatt-hour.
 func cutUnit(text string) (plain string, power int32) {
-	text = strings.TrimFunc(text, number.Blank)
+	text = number.Trim(text)
 	for _, u := range []struct {
 		name  string
 		power int32
 	}{{"kwh", 0}, {"mwh", 3}, {"wh", -3}} {
 		if n := len(text) - len(u.name); n >= 0 && strings.EqualFold(text[n:], u.name) {
-			return strings.TrimFunc(text[:n], number.Blank), u.power
+			return number.Trim(text[:n]), u.power
 		}
 	}
 	return text, 0

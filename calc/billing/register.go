@@ -44,7 +44,7 @@ func (s *sheet) registerReads(b *bill, billed *decimal.Decimal) registered {
 // readRegister gives every way to read one register read, none if it is empty
 // or wrong.
 func (s *sheet) readRegister(b *bill, field, typed string) []quantity {
-	if blank(typed) {
+	if number.IsBlank(typed) {
 		return nil
 	}
 	ways := quantities(typed)
@@ -55,11 +55,9 @@ func (s *sheet) readRegister(b *bill, field, typed string) []quantity {
 	return ways
 }
 
-func blank(text string) bool { return strings.TrimFunc(text, number.Blank) == "" }
-
 // multiplier reads the meter multiplier, 1 if none is given.
 func (s *sheet) multiplier(b *bill) (decimal.Decimal, bool) {
-	text := strings.TrimLeft(strings.TrimFunc(b.typed.Multiplier, number.Blank), "x×X* ")
+	text := strings.TrimLeft(number.Trim(b.typed.Multiplier), "x×X* ")
 	if text == "" {
 		return decimal.NewFromInt(1), true
 	}
@@ -111,10 +109,10 @@ func distance(p, q quantity) float64 { return p.value.Sub(q.value).Abs().Inexact
 // leading zeros count.
 func (s *sheet) registerDigits(b *bill, from, to quantity) (digits int, ok bool) {
 	written := max(wholeDigits(b.typed.Previous, from), wholeDigits(b.typed.Present, to))
-	if blank(b.typed.Digits) {
+	if number.IsBlank(b.typed.Digits) {
 		return written, true
 	}
-	told, err := strconv.Atoi(strings.TrimFunc(b.typed.Digits, number.Blank))
+	told, err := strconv.Atoi(number.Trim(b.typed.Digits))
 	if err != nil || told < 3 || told > 9 {
 		s.problem(b, "digits", b.typed.Digits, "the number of the register's digits before the decimal mark, 3 to 9")
 		return written, true

@@ -15,9 +15,7 @@ package gain
 import (
 	"math"
 	"strconv"
-	"strings"
 
-	"splittally/calc/number"
 	"splittally/calc/remark"
 	"splittally/calc/uncertainty"
 )
@@ -147,7 +145,3 @@ func (s *sheet) judged(factor float64, b uncertainty.Budget) Correction {
 	c.Significant = math.Abs(c.Percent) > c.Expanded
 	return c
 }
-
-func trimmed(text string) string { return strings.TrimFunc(text, number.Blank) }
-
-func blank(text string) bool { return trimmed(text) == "" }

@@ -2,12 +2,12 @@ package gain
 
 import (
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
+	"splittally/calc/remark/remarktest"
 	"splittally/calc/uncertainty"
 )
 
@@ -24,23 +24,11 @@ func leg(name string, pairs ...string) Leg {
 // exact is a voltmeter without error, so that other parts stand alone.
 var exact = Voltmeter{Percent: "0", Digits: "0"}
 
-func said(r Result) (lines []string) {
-	for _, p := range r.Problems {
-		lines = append(lines, "problem "+p.Path)
-	}
-	for _, n := range r.Notices {
-		lines = append(lines, "notice "+n.Code+" "+n.Path)
-	}
-	slices.Sort(lines)
-	return lines
-}
+func said(r Result) []string { return remarktest.Said(r.Problems, nil, r.Notices) }
 
 func wantSaid(t *testing.T, r Result, want ...string) {
 	t.Helper()
-	slices.Sort(want)
-	if d := cmp.Diff(want, said(r)); d != "" {
-		t.Errorf("remarks (-want +got):\n%s", d)
-	}
+	remarktest.Want(t, said(r), want...)
 }
 
 func near(t *testing.T, what string, got, want, within float64) {

@@ -33,7 +33,7 @@ type accuracy struct {
 // readVoltmeter reads the stated accuracy of the multimeter.
 func (s *sheet) readVoltmeter(v Voltmeter) {
 	path := s.path + ".voltmeter."
-	percent, okP := s.limit(path+"percent", strings.TrimSuffix(trimmed(v.Percent), "%"), 20, "the stated accuracy in percent of the reading, such as 1.0")
+	percent, okP := s.limit(path+"percent", strings.TrimSuffix(number.Trim(v.Percent), "%"), 20, "the stated accuracy in percent of the reading, such as 1.0")
 	digits, okD := s.limit(path+"digits", v.Digits, 100, "the counts of the last digit in the stated accuracy, such as 3")
 	if okP || okD {
 		s.meter = accuracy{percent: percent, digits: digits}
@@ -45,7 +45,7 @@ func (s *sheet) readVoltmeter(v Voltmeter) {
 
 // limit reads a number from 0 to a limit; ok is false if there is none.
 func (s *sheet) limit(path, typed string, most int64, wanted string) (v float64, ok bool) {
-	if blank(typed) {
+	if number.IsBlank(typed) {
 		return 0, false
 	}
 	for _, r := range number.Readings(typed) {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"splittally/calc/number"
 	"splittally/calc/uncertainty"
 )
 
@@ -16,7 +17,7 @@ func (s *sheet) readShares(legs []Leg) {
 	last := -1
 	states := make([]shareState, len(legs))
 	for i, l := range legs {
-		percent, ok := s.limit(s.field(i, "share"), strings.TrimSuffix(trimmed(l.Share), "%"), 100, "the share of the energy on this leg in percent, from 0 to 100")
+		percent, ok := s.limit(s.field(i, "share"), strings.TrimSuffix(number.Trim(l.Share), "%"), 100, "the share of the energy on this leg in percent, from 0 to 100")
 		switch {
 		case ok:
 			states[i], s.out.Legs[i].Share = shareTyped, percent/100
@@ -52,11 +53,11 @@ const (
 
 func (l Leg) empty() bool {
 	for _, p := range l.Pairs {
-		if !blank(p.Reference) || !blank(p.Monitor) {
+		if !number.IsBlank(p.Reference) || !number.IsBlank(p.Monitor) {
 			return false
 		}
 	}
-	return blank(l.Name) && blank(l.Share)
+	return number.IsBlank(l.Name) && number.IsBlank(l.Share)
 }
 
 // combine works out the correction of the whole home:

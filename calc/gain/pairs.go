@@ -34,7 +34,7 @@ func (p pair) gain() float64 { return p.reference / p.monitor }
 // there is waited for.
 func (s *sheet) readLegs(legs []Leg) {
 	for i, l := range legs {
-		r := LegResult{Name: trimmed(l.Name)}
+		r := LegResult{Name: number.Trim(l.Name)}
 		if r.Name == "" {
 			r.Name = "Leg " + strconv.Itoa(i+1)
 		}
@@ -46,7 +46,7 @@ func (s *sheet) readLegs(legs []Leg) {
 			case ok:
 				p.at = j
 				pairs = append(pairs, p)
-			case blank(typed.Reference) != blank(typed.Monitor):
+			case number.IsBlank(typed.Reference) != number.IsBlank(typed.Monitor):
 				half = append(half, missingSide(j, typed))
 			}
 		}
@@ -61,7 +61,7 @@ func (s *sheet) readLegs(legs []Leg) {
 
 func missingSide(at int, p Pair) string {
 	side := "the monitor's volts of pair "
-	if blank(p.Reference) {
+	if number.IsBlank(p.Reference) {
 		side = "the multimeter's volts of pair "
 	}
 	return side + strconv.Itoa(at+1) + " are missing"
@@ -76,7 +76,7 @@ func (s *sheet) readPair(path string, typed Pair) (p pair, ok bool) {
 // volts reads one field of volts. A number that could be two is the one that
 // volts can be: 120,125 is never 120 thousand.
 func (s *sheet) volts(path, typed string) (volts float64, places int32, ok bool) {
-	text := trimmed(typed)
+	text := number.Trim(typed)
 	if text == "" {
 		return 0, 0, false
 	}

@@ -11,7 +11,7 @@ import (
 // around the text are left out. ok is false if anything else stands in it, a
 // sign stands where none belongs, or it is too long for a number.
 func fold(room []byte, text string) (plain []byte, ok bool) {
-	text = strings.TrimFunc(text, Blank)
+	text = Trim(text)
 	for i, c := range text {
 		b := foldRune(c)
 		if b == 0 || len(room) == cap(room) {
@@ -71,3 +71,9 @@ func Blank(c rune) bool {
 	}
 	return unicode.IsSpace(c)
 }
+
+// Trim gives text without the blanks of any kind around it.
+func Trim(text string) string { return strings.TrimFunc(text, Blank) }
+
+// IsBlank says whether nothing is typed: text is empty or holds blanks alone.
+func IsBlank(text string) bool { return Trim(text) == "" }

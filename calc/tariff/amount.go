@@ -28,7 +28,7 @@ var coins = []string{
 // parseAmount takes a text of money apart; ok is false if there is something
 // in it that is none of its parts.
 func parseAmount(text string) (a amount, ok bool) {
-	rest := strings.ToLower(trimmed(text))
+	rest := strings.ToLower(number.Trim(text))
 	rest = strings.TrimSpace(a.cutPer(rest))
 	for _, s := range signs {
 		low := strings.ToLower(s.sign)
@@ -43,7 +43,7 @@ func parseAmount(text string) (a amount, ok bool) {
 		}
 		break
 	}
-	rest = a.cutCode(trimmed(rest))
+	rest = a.cutCode(number.Trim(rest))
 	for _, c := range coins {
 		plain, found := strings.CutSuffix(rest, c)
 		if !found && c == "¢" {
@@ -115,7 +115,7 @@ func isKnown(code string) bool { _, ok := known(code); return ok }
 // money reads a field of money. ok is false if it is empty or wrong, and then a
 // problem stands at the field.
 func (s *sheet) money(field, typed, wanted string) (m money, ok bool) {
-	if blank(typed) {
+	if number.IsBlank(typed) {
 		return money{}, false
 	}
 	a, ok := parseAmount(typed)
@@ -130,10 +130,10 @@ func (s *sheet) money(field, typed, wanted string) (m money, ok bool) {
 	m.said = a.sign != "" || a.code != "" || a.hundredths
 	if a.hundredths {
 		m.value = m.value.Shift(-2)
-		s.notice(field, "read-as-hundredths", "“"+trimmed(typed)+"” is read as "+m.value.String()+" of the currency's unit.")
+		s.notice(field, "read-as-hundredths", "“"+number.Trim(typed)+"” is read as "+m.value.String()+" of the currency's unit.")
 	}
 	if c := s.out.Plan.Currency.Code; a.code != "" && c != a.code {
-		s.notice(field, "currency-differs", "“"+trimmed(typed)+"” names another currency than "+c+". It is taken as an amount of "+c+".")
+		s.notice(field, "currency-differs", "“"+number.Trim(typed)+"” names another currency than "+c+". It is taken as an amount of "+c+".")
 	}
 	return m, true
 }
@@ -148,11 +148,11 @@ type money struct {
 // onlySign says whether the text is a currency's sign or code so far.
 func onlySign(typed string) bool {
 	for _, s := range signs {
-		if strings.EqualFold(trimmed(typed), s.sign) {
+		if strings.EqualFold(number.Trim(typed), s.sign) {
 			return true
 		}
 	}
-	return isKnown(strings.ToUpper(trimmed(typed)))
+	return isKnown(strings.ToUpper(number.Trim(typed)))
 }
 
 // plausiblePrice asks about a bare price that would be dear beyond belief in
@@ -166,7 +166,7 @@ func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
 	hundredths := price.value.Shift(-2)
 	taken := s.ask("per-kwh", "per-kwh-unit", remark.Question{
 		Asks: "Is the price per kWh " + price.value.String() + " or " + hundredths.String() + "?",
-		Why:  "“" + trimmed(typed) + "” would be a very high price if it is not in cents.",
+		Why:  "“" + number.Trim(typed) + "” would be a very high price if it is not in cents.",
 		Choices: []remark.Choice{
 			{ID: "hundredths", Label: "It is in cents, pence or the like", Gives: hundredths.String() + " per kWh"},
 			{ID: "units", Label: "It is in the currency's unit", Gives: price.value.String() + " per kWh"},
@@ -180,10 +180,10 @@ func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
 
 // tax reads the tax in percent.
 func (s *sheet) tax(typed string) (decimal.Decimal, bool) {
-	if blank(typed) {
+	if number.IsBlank(typed) {
 		return decimal.Decimal{}, false
 	}
-	plain, percent := strings.CutSuffix(trimmed(typed), "%")
+	plain, percent := strings.CutSuffix(number.Trim(typed), "%")
 	ways := number.Readings(plain)
 	if len(ways) == 0 || ways[0].Value.IsNegative() || ways[0].Value.GreaterThan(decimal.NewFromInt(100)) {
 		s.problem("tax", typed, "a tax in percent from 0 to 100, such as 5.5")
@@ -195,7 +195,7 @@ func (s *sheet) tax(typed string) (decimal.Decimal, bool) {
 	}
 	taken := s.ask("tax", "tax-unit", remark.Question{
 		Asks: "Is the tax " + v.String() + " % or " + v.Shift(2).String() + " %?",
-		Why:  "“" + trimmed(typed) + "” is a very low tax if it is in percent.",
+		Why:  "“" + number.Trim(typed) + "” is a very low tax if it is in percent.",
 		Choices: []remark.Choice{
 			{ID: "percent", Label: "It is in percent", Gives: v.String() + " %"},
 			{ID: "portion", Label: "It is a portion of 1", Gives: v.Shift(2).String() + " %"},

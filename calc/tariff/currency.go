@@ -98,7 +98,7 @@ var signs = []struct{ sign, code string }{
 // readCurrency takes the currency from its field, or else from the sign or
 // code that stands with an amount.
 func (s *sheet) readCurrency(f Flat) {
-	if code := strings.ToUpper(trimmed(f.Currency)); code != "" {
+	if code := strings.ToUpper(number.Trim(f.Currency)); code != "" {
 		c, ok := known(code)
 		if ok {
 			s.out.Plan.Currency = c
@@ -121,5 +121,3 @@ func (s *sheet) readCurrency(f Flat) {
 		}
 	}
 }
-
-func trimmed(text string) string { return strings.TrimFunc(text, number.Blank) }

@@ -75,14 +75,12 @@ func Read(f Flat, o Options) Result {
 	}
 	if !plan.Given {
 		plan.Waits = "the price per kWh can't be used"
-		if blank(f.PerKWh) {
+		if number.IsBlank(f.PerKWh) {
 			plan.Waits = "the price per kWh is missing"
 		}
 	}
 	return s.out
 }
-
-func blank(text string) bool { return trimmed(text) == "" }
 
 func (s *sheet) problem(field, found, wanted string) {
 	s.out.Problems = append(s.out.Problems, remark.Problem{Path: s.path + "." + field, Found: found, Wanted: wanted})
@@ -106,7 +104,7 @@ func (s *sheet) number(field, typed string, ways []number.Reading) decimal.Decim
 		return ways[0].Value
 	}
 	q := remark.Question{
-		Asks: "Is “" + trimmed(typed) + "” " + ways[0].Value.String() + " or " + ways[1].Value.String() + "?",
+		Asks: "Is “" + number.Trim(typed) + "” " + ways[0].Value.String() + " or " + ways[1].Value.String() + "?",
 		Why:  "The mark can stand for the decimals or between the thousands.",
 	}
 	for _, w := range ways {

@@ -1,40 +1,22 @@
 package tariff
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
+
+	"splittally/calc/remark/remarktest"
 )
 
 func dec(text string) decimal.Decimal { return decimal.RequireFromString(text) }
 
-func said(r Result) (lines []string) {
-	for _, p := range r.Problems {
-		lines = append(lines, "problem "+p.Path)
-	}
-	for _, q := range r.Questions {
-		line := "question " + q.ID + " = " + q.Taken
-		if q.Answered {
-			line += ", answered"
-		}
-		lines = append(lines, line)
-	}
-	for _, n := range r.Notices {
-		lines = append(lines, "notice "+n.Code+" "+n.Path)
-	}
-	slices.Sort(lines)
-	return lines
-}
+func said(r Result) []string { return remarktest.Said(r.Problems, r.Questions, r.Notices) }
 
 func wantSaid(t *testing.T, r Result, want ...string) {
 	t.Helper()
-	slices.Sort(want)
-	if d := cmp.Diff(want, said(r)); d != "" {
-		t.Errorf("remarks (-want +got):\n%s", d)
-	}
+	remarktest.Want(t, said(r), want...)
 }
 
 func equal(t *testing.T, what string, got decimal.Decimal, want string) {

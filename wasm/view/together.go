@@ -164,12 +164,12 @@ func (s *sheet) notices() markup.Markup {
 // noticeWhere names the monitor or bill of a notice.
 func (s *sheet) noticeWhere(path string) string {
 	for i := range s.f.Periods {
-		if within(path+".", "periods."+strconv.Itoa(i)+".") {
+		if strings.HasPrefix(path+".", "periods."+strconv.Itoa(i)+".") {
 			return capital(s.bill(i))
 		}
 	}
 	for i, r := range s.f.Readings {
-		if within(path, "monitors."+strconv.Itoa(i)+".") && r.First < len(s.f.Instruments) && r.Columns > 0 {
+		if strings.HasPrefix(path, "monitors."+strconv.Itoa(i)+".") && r.First < len(s.f.Instruments) && r.Columns > 0 {
 			if r.Columns == 1 {
 				return s.f.Instruments[r.First].Name
 			}
@@ -179,15 +179,11 @@ func (s *sheet) noticeWhere(path string) string {
 	return ""
 }
 
-func within(path, prefix string) bool {
-	return len(path) >= len(prefix) && path[:len(prefix)] == prefix
-}
-
 // footnotes gives the numbers of the notices about something.
 func (s *sheet) footnotes(prefix string) markup.Markup {
 	numbers := ""
 	for i, n := range s.f.Notices {
-		if within(n.Path, prefix) {
+		if strings.HasPrefix(n.Path, prefix) {
 			numbers += " " + strconv.Itoa(i+1)
 		}
 	}

@@ -2,6 +2,7 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	"splittally/calc/chart/markup"
 	"splittally/calc/energy"
@@ -71,7 +72,7 @@ func (s *sheet) totalRow(p pair, heads []string) markup.Markup {
 // the answer taken for now.
 func (s *sheet) openMark(prefix string) markup.Markup {
 	for _, q := range s.f.Questions {
-		if !q.Answered && within(q.Path, prefix) {
+		if !q.Answered && strings.HasPrefix(q.Path, prefix) {
 			return markup.Join(text(" "), el("span", class("mark"), text("question open")))
 		}
 	}
