@@ -22,7 +22,7 @@ type Case struct {
 	Monitors   []Monitor
 	Meter      Meter
 	Periods    []billing.Period
-	Volts      Volts
+	Checks     gain.Checks // spot checks of one monitor
 	Price      tariff.Flat
 	Confidence string // percent, 95 if blank
 	Answers    []Answer
@@ -33,18 +33,14 @@ type Monitor struct {
 	Name     string
 	Accuracy string // percent of reading that its maker states
 	Method   string // a fill.Method, or blank to choose by trial
+	Setting  string // what its overall gain, or ratio, is set to now
 	Readings string // pasted text; it may hold columns for several instruments
 }
 
 // Meter is the utility's meter.
 type Meter struct {
-	Class string // percent of reading that its accuracy class allows
-}
-
-// Volts holds the voltage checks of the legs.
-type Volts struct {
-	Voltmeter gain.Voltmeter
-	Legs      []gain.Leg
+	Class    string // percent of reading that its accuracy class allows
+	Readings string // pasted text of its own daily figures, if the utility shows them
 }
 
 // Answer is the choice taken for a question.
@@ -58,15 +54,13 @@ func (c *Case) Fields(f *document.Fields) {
 	f.Lines("note", &c.Note)
 	f.Text("today", &c.Today)
 	document.Each(f, "monitors", &c.Monitors, (*Monitor).fields)
-	f.Group("meter", func(f *document.Fields) { f.Text("class", &c.Meter.Class) })
-	document.Each(f, "periods", &c.Periods, periodFields)
-	f.Group("volts", func(f *document.Fields) {
-		f.Group("voltmeter", func(f *document.Fields) {
-			f.Text("percent", &c.Volts.Voltmeter.Percent)
-			f.Text("digits", &c.Volts.Voltmeter.Digits)
-		})
-		document.Each(f, "legs", &c.Volts.Legs, legFields)
+	f.Group("meter", func(f *document.Fields) {
+		f.Text("class", &c.Meter.Class)
+		f.Lines("readings", &c.Meter.Readings)
 	})
+	document.Each(f, "periods", &c.Periods, periodFields)
+	f.Former("checks", "volts")
+	f.Group("checks", func(f *document.Fields) { checkFields(&c.Checks, f) })
 	f.Group("price", func(f *document.Fields) {
 		f.Text("per-kwh", &c.Price.PerKWh)
 		f.Text("fixed", &c.Price.Fixed)
@@ -81,6 +75,7 @@ func (m *Monitor) fields(f *document.Fields) {
 	f.Text("name", &m.Name)
 	f.Text("accuracy", &m.Accuracy)
 	f.Text("method", &m.Method)
+	f.Text("setting", &m.Setting)
 	f.Lines("readings", &m.Readings)
 }
 
@@ -89,6 +84,9 @@ func periodFields(p *billing.Period, f *document.Fields) {
 	f.Text("to", &p.To)
 	f.Text("days", &p.Days)
 	f.Text("kwh", &p.KWh)
+	f.Text("apart", &p.Apart)
+	f.Text("produced", &p.Produced)
+	f.Text("exported", &p.Exported)
 	f.Text("previous", &p.Previous)
 	f.Text("present", &p.Present)
 	f.Text("multiplier", &p.Multiplier)
@@ -100,13 +98,39 @@ func periodFields(p *billing.Period, f *document.Fields) {
 	f.Text("convention", &p.Convention)
 }
 
+func checkFields(c *gain.Checks, f *document.Fields) {
+	accuracy := func(name string, a *gain.Accuracy) {
+		f.Group(name, func(f *document.Fields) {
+			f.Text("percent", &a.Percent)
+			f.Text("digits", &a.Digits)
+		})
+	}
+	f.Text("service", &c.Service)
+	f.Text("drop", &c.Drop)
+	f.Text("power-factor", &c.PowerFactor)
+	accuracy("voltmeter", &c.Voltmeter)
+	accuracy("clampmeter", &c.Clampmeter)
+	accuracy("plugmeter", &c.Plugmeter)
+	document.Each(f, "legs", &c.Legs, legFields)
+	document.Each(f, "lines", &c.Lines, pairFields)
+}
+
 func legFields(l *gain.Leg, f *document.Fields) {
 	f.Text("name", &l.Name)
 	f.Text("share", &l.Share)
-	document.Each(f, "pairs", &l.Pairs, func(p *gain.Pair, f *document.Fields) {
-		f.Text("reference", &p.Reference)
-		f.Text("monitor", &p.Monitor)
+	f.Text("setting", &l.Setting)
+	document.Each(f, "pairs", &l.Pairs, pairFields)
+	document.Each(f, "amps", &l.Amps, pairFields)
+	document.Each(f, "steps", &l.Steps, func(s *gain.Step, f *document.Fields) {
+		f.Text("before", &s.Before)
+		f.Text("after", &s.After)
+		f.Text("load", &s.Load)
 	})
+}
+
+func pairFields(p *gain.Pair, f *document.Fields) {
+	f.Text("reference", &p.Reference)
+	f.Text("monitor", &p.Monitor)
 }
 
 func (a *Answer) fields(f *document.Fields) {

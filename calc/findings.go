@@ -4,9 +4,13 @@ import (
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/billing"
+	"splittally/calc/calendar"
+	"splittally/calc/cause"
 	"splittally/calc/compare"
+	"splittally/calc/correct"
 	"splittally/calc/energy"
 	"splittally/calc/fill"
+	"splittally/calc/fit"
 	"splittally/calc/gain"
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
@@ -25,8 +29,11 @@ type Findings struct {
 	Periods     []billing.Statement // one for each period of the case
 	Instruments []Instrument        // one for each column of readings
 
-	Volts gain.Result // what the leg checks say
-	Plan  tariff.Plan // the price, as far as it could be read
+	MeterDays Readings // what became of the meter's own daily figures
+	Meter     ledger.Ledger
+
+	Checks gain.Result // what the leg checks say
+	Plan   tariff.Plan // the price, as far as it could be read
 
 	Confidence float64 // the fraction that the intervals hold, such as 0.95
 }
@@ -52,6 +59,43 @@ type Instrument struct {
 	// could be compared.
 	Pooled   compare.Pooled
 	IsPooled bool
+	// Fitted is monitor = offset + gain · meter over the periods, both in kWh a
+	// day, if IsFitted: with three or more periods. Daily is the same over the
+	// days that the meter's own daily figures cover, if IsDaily.
+	Fitted   Fitted
+	IsFitted bool
+	Daily    Fitted
+	IsDaily  bool
+	// Legs are the columns that the instrument is the sum of, if its text gave
+	// one for each leg, and Shares their parts of the energy.
+	Legs   []ledger.Ledger
+	Shares []float64
+	Causes cause.Weighed
+	// Reach is what the voltage can and cannot explain, if IsReached: if the
+	// legs' volts were checked and there is an error.
+	Reach     gain.Reach
+	IsReached bool
+	// Corrections are ways to set the instrument right: from the bills, and
+	// from the checks of the legs, as far as there are any.
+	Corrections []correct.Correction
+}
+
+// Fitted is a line through energies, both ways to lay it.
+type Fitted struct {
+	Points   []Point
+	Line     fit.Line // errors in both variables
+	Ordinary fit.Line // least squares of the monitor's figure alone
+	// Watts is the offset as a steady power, with its uncertainties.
+	Watts fit.Value
+}
+
+// Point is one period or day: kWh a day by the meter and by the monitor, with
+// their standard uncertainties.
+type Point struct {
+	Period                   int          // index in the case; -1 for a day
+	Day                      calendar.Day // of a day
+	Meter, Monitor           float64
+	MeterDoubt, MonitorDoubt float64
 }
 
 // Result is one instrument over one billing period.
@@ -65,7 +109,7 @@ type Result struct {
 	Shifts   []compare.Shift
 	Best     int // index of the shift that would mend the error best, or -1
 	// Corrected is what setting the legs' gains would do to the error, if
-	// IsCorrected: if the volts that were checked are this instrument's.
+	// IsCorrected: if the checked monitor is this instrument's.
 	Corrected   gain.Effect
 	IsCorrected bool
 	// Money is what the two energies cost, if IsPriced: if there is a price and

@@ -21,7 +21,7 @@ func TestMemoryFindsWhatWorkFinds(t *testing.T) {
 	fields := []*string{
 		&c.Monitors[0].Readings, &c.Monitors[1].Readings, &c.Monitors[0].Accuracy, &c.Monitors[1].Method,
 		&c.Periods[0].From, &c.Periods[1].To, &c.Periods[1].Present, &c.Periods[0].ReadHour, &c.Today,
-		&c.Volts.Legs[0].Pairs[0].Monitor, &c.Price.PerKWh, &c.Confidence, &c.Answers[0].Choice,
+		&c.Checks.Legs[0].Pairs[0].Monitor, &c.Price.PerKWh, &c.Confidence, &c.Answers[0].Choice,
 	}
 	var memory calc.Memory
 	for range 200 {

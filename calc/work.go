@@ -35,7 +35,7 @@ func (w work) findings() Findings {
 	w.readMonitors() // pasted texts -> daily ledgers
 	w.compare()      // ledgers and spans -> filled totals, percentage errors, verdicts
 	w.pool()         // errors of the periods -> one for each instrument
-	w.checkVoltage() // leg checks -> gains, and what setting them would do
+	w.checkLegs()    // leg checks -> gains, and what setting them would do
 	w.price()        // energies -> money
 	return w.f
 }

@@ -24,6 +24,10 @@ type Period struct {
 	Days     string // number of days as the bill prints it
 	KWh      string // billed energy; Wh and MWh are understood if written behind
 
+	// Apart is energy of circuits that the monitors don't see; Produced is what
+	// solar panels gave, Exported what of it went out through the meter. In kWh.
+	Apart, Produced, Exported string
+
 	Previous, Present string // register reads that begin and end the period
 	Multiplier        string // meter multiplier, 1 if not given
 	Digits            string // digits of the register before its decimal mark
@@ -75,6 +79,9 @@ type Statement struct {
 	StartRead, EndRead           string
 	StartEstimated, EndEstimated bool
 
+	// Energies that are typed beside the bill; see Period.
+	Apart, Produced, Exported Beside
+
 	Hour      float64 // hour of day of the reads, 0 to 24, if HourKnown
 	HourKnown bool
 	// ReadOffset is how many hours after the midnight that begins Span.First,
@@ -109,6 +116,7 @@ func Read(periods []Period, o Options) Result {
 	s.readHours()
 	s.settleConventions()
 	s.readEnergies()
+	s.readBeside()
 	s.joinNeighbours()
 	for i := range s.bills {
 		b := &s.bills[i]

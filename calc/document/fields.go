@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -60,6 +61,23 @@ func readGroup(n Node, path string, problems *[]remark.Problem, describe func(*F
 			f.refuse(join(path, m.Name), m.Name+" twice", "each field once")
 		}
 		seen[m.Name] = true
+	}
+}
+
+// Former lets documents be read that have a field under a name it once had.
+// It stands before the field's own description.
+func (f *Fields) Former(name, once string) {
+	if f.writing {
+		return
+	}
+	if _, both := f.node.Get(name); both {
+		return
+	}
+	f.node.Names = slices.Clone(f.node.Names)
+	for i := range f.node.Names {
+		if f.node.Names[i].Name == once {
+			f.node.Names[i].Name = name
+		}
 	}
 }
 

@@ -16,7 +16,7 @@ func FuzzRead(f *testing.F) {
 			{Share: percent, Pairs: []Pair{{m1, r2}}},
 			{},
 		}
-		r := Read(legs, Voltmeter{percent, digits}, Options{})
+		r := Read(Checks{Legs: legs, Voltmeter: Accuracy{percent, digits}}, Options{})
 		for _, l := range r.Legs {
 			if !l.Given && l.Waits == "" {
 				t.Errorf("%s is not given and does not say why", l.Name)

@@ -22,7 +22,7 @@ func leg(name string, pairs ...string) Leg {
 }
 
 // exact is a voltmeter without error, so that other parts stand alone.
-var exact = Voltmeter{Percent: "0", Digits: "0"}
+var exact = Accuracy{Percent: "0", Digits: "0"}
 
 func said(r Result) []string { return remarktest.Said(r.Problems, nil, r.Notices) }
 
@@ -44,7 +44,7 @@ func near(t *testing.T, what string, got, want, within float64) {
 // 0.05 V over √3, times 1.00833 over 120 V, 0.02426 %. Together 0.8320 %, with
 // 2 · (0.8320/0.4811)⁴ = 17.9 degrees of freedom.
 func TestOneLegByHand(t *testing.T) {
-	r := Read([]Leg{leg("A", "121.0/120.0", "122.0/120.0", "120.0/120.0")}, Voltmeter{"1.0", "2"}, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", "121.0/120.0", "122.0/120.0", "120.0/120.0")}, Voltmeter: Accuracy{"1.0", "2"}}, Options{})
 	wantSaid(t, r)
 	l := r.Legs[0]
 	near(t, "factor", l.Factor, 1.0083333, 1e-7)
@@ -56,10 +56,10 @@ func TestOneLegByHand(t *testing.T) {
 	near(t, "degrees of freedom", l.DoF, 17.9, 0.05)
 	near(t, "coverage", l.Coverage, 2.10, 0.005) // between the 2.11 of 17 and the 2.10 of 18 in JCGM 100:2008 table G.2
 	near(t, "expanded", l.Expanded, 0.8320*2.10, 0.005)
-	near(t, "reference", l.Reference, 121, 1e-12)
-	near(t, "monitor", l.Monitor, 120, 1e-12)
-	near(t, "resolution", l.Resolution, 0.1, 1e-12)
-	if l.Significant || l.Pairs != 3 || l.Share != 1 || !l.Given || l.Waits != "" {
+	near(t, "reference", l.Volts.Reference, 121, 1e-12)
+	near(t, "monitor", l.Volts.Monitor, 120, 1e-12)
+	near(t, "resolution", l.Volts.Resolution, 0.1, 1e-12)
+	if l.Significant || l.Volts.Pairs != 3 || l.Share != 1 || !l.Given || l.Waits != "" {
 		t.Errorf("%+v", l)
 	}
 	near(t, "overall", r.Overall.Factor, l.Factor, 1e-12)
@@ -70,14 +70,14 @@ func TestOneLegByHand(t *testing.T) {
 // the spreads of the legs do not know of each other and add squared.
 func TestSharedVoltmeter(t *testing.T) {
 	steady := []Leg{leg("A", "121.0/120.0", "121.0/120.0"), leg("B", "121.0/120.0", "121.0/120.0")}
-	r := Read(steady, Voltmeter{Percent: "1"}, Options{})
+	r := Read(Checks{Legs: steady, Voltmeter: Accuracy{Percent: "1"}}, Options{})
 	isMeter := func(p uncertainty.Part) bool { return p.Source == VoltmeterSource }
 	one, _ := r.Legs[0].Budget.Only(isMeter).Combined()
 	both, _ := r.Overall.Budget.Only(isMeter).Combined()
 	near(t, "the meter on both legs", both, one, 1e-12)
 
 	noisy := []Leg{leg("A", "121.0/120.0", "122.0/120.0"), leg("B", "121.0/120.0", "122.0/120.0")}
-	r = Read(noisy, exact, Options{})
+	r = Read(Checks{Legs: noisy, Voltmeter: exact}, Options{})
 	near(t, "spread on both legs", r.Overall.Standard, r.Legs[0].Standard/math.Sqrt2, 1e-12)
 }
 
@@ -107,7 +107,7 @@ func TestShares(t *testing.T) {
 				l.Share = share
 				legs = append(legs, l)
 			}
-			r := Read(legs, exact, Options{})
+			r := Read(Checks{Legs: legs, Voltmeter: exact}, Options{})
 			for i, l := range r.Legs {
 				near(t, l.Name, l.Share, c.want[i], 1e-12)
 			}
@@ -119,12 +119,12 @@ func TestShares(t *testing.T) {
 func TestWeightedFactor(t *testing.T) {
 	a, b := leg("A", "121.2/120.0", "121.2/120.0"), leg("B", "118.8/120.0", "118.8/120.0")
 	a.Share = "75"
-	r := Read([]Leg{a, b}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{a, b}, Voltmeter: exact}, Options{})
 	near(t, "0.75 · 1.01 + 0.25 · 0.99", r.Overall.Factor, 1.005, 1e-12)
 }
 
 func TestLegLeftOut(t *testing.T) {
-	r := Read([]Leg{leg("A", "121.2/120.0", "121.2/120.0"), leg("B"), {}}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", "121.2/120.0", "121.2/120.0"), leg("B"), {}}, Voltmeter: exact}, Options{})
 	wantSaid(t, r, "notice leg-not-measured gain.legs.1.pairs")
 	near(t, "half corrected", r.Overall.Factor, 1.005, 1e-12)
 	if r.Legs[1].Given || r.Legs[1].Waits == "" || r.Legs[2].Share != 0 {
@@ -134,7 +134,7 @@ func TestLegLeftOut(t *testing.T) {
 
 func TestNothing(t *testing.T) {
 	for _, legs := range [][]Leg{nil, {{}}, {leg("A", "/")}} {
-		r := Read(legs, Voltmeter{}, Options{})
+		r := Read(Checks{Legs: legs, Voltmeter: Accuracy{}}, Options{})
 		wantSaid(t, r)
 		if r.Given {
 			t.Errorf("%v is given", legs)
@@ -160,10 +160,10 @@ func TestPairsThatCantBeUsed(t *testing.T) {
 		{"below zero", "121/-120", "", []string{"problem gain.legs.0.pairs.2.monitor"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := Read([]Leg{leg("A", good, good, c.pair)}, exact, Options{})
+			r := Read(Checks{Legs: []Leg{leg("A", good, good, c.pair)}, Voltmeter: exact}, Options{})
 			wantSaid(t, r, c.said...)
-			if l := r.Legs[0]; l.Pairs != 2 || l.Waits != c.waits {
-				t.Errorf("%d pairs, waits %q; want 2, %q", l.Pairs, l.Waits, c.waits)
+			if l := r.Legs[0]; l.Volts.Pairs != 2 || l.Waits != c.waits {
+				t.Errorf("%d pairs, waits %q; want 2, %q", l.Volts.Pairs, l.Waits, c.waits)
 			}
 		})
 	}
@@ -173,15 +173,15 @@ func TestVoltsAsPeopleWriteThem(t *testing.T) {
 	for _, c := range []struct{ pair, resolution string }{
 		{"121.3 V/120.1V", "0.1"}, {"121,3/120,1", "0.1"}, {"１２１.３/120.1", "0.1"}, {"121.30/120.10", "0.01"}, {"121.300/120,100", "0.001"}, {"121/120", "1"},
 	} {
-		r := Read([]Leg{leg("A", c.pair, c.pair)}, exact, Options{})
+		r := Read(Checks{Legs: []Leg{leg("A", c.pair, c.pair)}, Voltmeter: exact}, Options{})
 		wantSaid(t, r)
 		near(t, c.pair, r.Legs[0].Factor, 121.3/120.1, 0.002)
-		near(t, "resolution of "+c.pair, r.Legs[0].Resolution, map[string]float64{"0.1": 0.1, "0.01": 0.01, "0.001": 0.001, "1": 1}[c.resolution], 1e-15)
+		near(t, "resolution of "+c.pair, r.Legs[0].Volts.Resolution, map[string]float64{"0.1": 0.1, "0.01": 0.01, "0.001": 0.001, "1": 1}[c.resolution], 1e-15)
 	}
 }
 
 func TestOnePair(t *testing.T) {
-	r := Read([]Leg{leg("A", "121.0/120.0")}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", "121.0/120.0")}, Voltmeter: exact}, Options{})
 	wantSaid(t, r, "notice one-pair gain.legs.0.pairs")
 	l := r.Legs[0]
 	if p := l.Budget[1]; !p.Assumed {
@@ -192,19 +192,19 @@ func TestOnePair(t *testing.T) {
 
 func TestVoltmeterAccuracy(t *testing.T) {
 	for _, c := range []struct {
-		meter     Voltmeter
+		meter     Accuracy
 		halfWidth float64 // at 121.0 V
 		assumed   bool
 		said      []string
 	}{
-		{Voltmeter{"0.5", "3"}, 0.605 + 0.3, false, nil},
-		{Voltmeter{"0,5 %", ""}, 0.605, false, nil},
-		{Voltmeter{"", "5"}, 0.5, false, nil},
-		{Voltmeter{}, 1.21 + 0.3, true, []string{"notice voltmeter-assumed gain.voltmeter.percent"}},
-		{Voltmeter{"good", ""}, 1.21 + 0.3, true, []string{"notice voltmeter-assumed gain.voltmeter.percent", "problem gain.voltmeter.percent"}},
-		{Voltmeter{"50", "3"}, 0.3, false, []string{"problem gain.voltmeter.percent"}},
+		{Accuracy{"0.5", "3"}, 0.605 + 0.3, false, nil},
+		{Accuracy{"0,5 %", ""}, 0.605, false, nil},
+		{Accuracy{"", "5"}, 0.5, false, nil},
+		{Accuracy{}, 1.21 + 0.3, true, []string{"notice voltmeter-assumed gain.voltmeter.percent"}},
+		{Accuracy{"good", ""}, 1.21 + 0.3, true, []string{"notice voltmeter-assumed gain.voltmeter.percent", "problem gain.voltmeter.percent"}},
+		{Accuracy{"50", "3"}, 0.3, false, []string{"problem gain.voltmeter.percent"}},
 	} {
-		r := Read([]Leg{leg("A", "121.0/120.0", "121.0/120.0")}, c.meter, Options{})
+		r := Read(Checks{Legs: []Leg{leg("A", "121.0/120.0", "121.0/120.0")}, Voltmeter: c.meter}, Options{})
 		wantSaid(t, r, c.said...)
 		p := r.Legs[0].Budget[0]
 		near(t, "half-width", p.HalfWidth, c.halfWidth, 1e-9)
@@ -215,24 +215,24 @@ func TestVoltmeterAccuracy(t *testing.T) {
 }
 
 func TestOddPair(t *testing.T) {
-	r := Read([]Leg{leg("A", "121.0/120.0", "121.1/120.0", "112.1/120.0", "121.2/120.2")}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", "121.0/120.0", "121.1/120.0", "112.1/120.0", "121.2/120.2")}, Voltmeter: exact}, Options{})
 	wantSaid(t, r, "notice odd-pair gain.legs.0.pairs.2")
-	if d := cmp.Diff([]int{2}, r.Legs[0].Odd); d != "" || r.Legs[0].Pairs != 4 {
-		t.Errorf("odd %v of %d pairs", r.Legs[0].Odd, r.Legs[0].Pairs)
+	if d := cmp.Diff([]int{2}, r.Legs[0].Volts.Odd); d != "" || r.Legs[0].Volts.Pairs != 4 {
+		t.Errorf("odd %v of %d pairs", r.Legs[0].Volts.Odd, r.Legs[0].Volts.Pairs)
 	}
 	// A tenth of a volt among equal pairs is no odd pair.
-	wantSaid(t, Read([]Leg{leg("A", "121.0/120.0", "121.0/120.0", "121.1/120.0")}, exact, Options{}))
+	wantSaid(t, Read(Checks{Legs: []Leg{leg("A", "121.0/120.0", "121.0/120.0", "121.1/120.0")}, Voltmeter: exact}, Options{}))
 }
 
 func TestImplausible(t *testing.T) {
-	r := Read([]Leg{leg("A", "241.0/120.0", "241.2/120.1")}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", "241.0/120.0", "241.2/120.1")}, Voltmeter: exact}, Options{})
 	wantSaid(t, r, "notice gain-implausible gain.legs.0.pairs")
-	r = Read([]Leg{leg("A", "121.0/240.0", "121.2/240.1")}, exact, Options{})
+	r = Read(Checks{Legs: []Leg{leg("A", "121.0/240.0", "121.2/240.1")}, Voltmeter: exact}, Options{})
 	wantSaid(t, r, "notice gain-implausible gain.legs.0.pairs")
 }
 
 func TestEffect(t *testing.T) {
-	low := Read([]Leg{leg("A", "121.2/120.0", "121.2/120.0")}, exact, Options{}) // 1.01
+	low := Read(Checks{Legs: []Leg{leg("A", "121.2/120.0", "121.2/120.0")}, Voltmeter: exact}, Options{}) // 1.01
 	for _, c := range []struct {
 		name          string
 		before, after float64
@@ -256,7 +256,7 @@ func TestEffect(t *testing.T) {
 }
 
 func TestEffectOfAnInsignificantGain(t *testing.T) {
-	r := Read([]Leg{leg("A", "121.2/120.0", "121.2/120.0")}, Voltmeter{"2", "3"}, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", "121.2/120.0", "121.2/120.0")}, Voltmeter: Accuracy{"2", "3"}}, Options{})
 	e := r.Effect(-2)
 	if !strings.HasSuffix(e.Words, "so nothing shows yet that there is anything to correct.") || r.Overall.Significant {
 		t.Errorf("significant %v: %s", r.Overall.Significant, e.Words)
@@ -265,7 +265,7 @@ func TestEffectOfAnInsignificantGain(t *testing.T) {
 
 func TestConfidence(t *testing.T) {
 	legs := []Leg{leg("A", "121.0/120.0", "122.0/120.0", "120.0/120.0")}
-	wide, usual := Read(legs, exact, Options{Confidence: 0.99}), Read(legs, exact, Options{})
+	wide, usual := Read(Checks{Legs: legs, Voltmeter: exact}, Options{Confidence: 0.99}), Read(Checks{Legs: legs, Voltmeter: exact}, Options{})
 	if wide.Overall.Expanded <= usual.Overall.Expanded || wide.Overall.Standard != usual.Overall.Standard {
 		t.Errorf("99 %%: %v, 95 %%: %v", wide.Overall.Expanded, usual.Overall.Expanded)
 	}

@@ -31,7 +31,7 @@ type accuracy struct {
 }
 
 // readVoltmeter reads the stated accuracy of the multimeter.
-func (s *sheet) readVoltmeter(v Voltmeter) {
+func (s *sheet) readVoltmeter(v Accuracy) {
 	path := s.path + ".voltmeter."
 	percent, okP := s.limit(path+"percent", strings.TrimSuffix(number.Trim(v.Percent), "%"), 20, "the stated accuracy in percent of the reading, such as 1.0")
 	digits, okD := s.limit(path+"digits", v.Digits, 100, "the counts of the last digit in the stated accuracy, such as 3")
@@ -69,15 +69,17 @@ func (s *sheet) workLeg(i int) {
 		referencePlaces = max(referencePlaces, p.referencePlaces)
 		monitorPlaces = max(monitorPlaces, p.monitorPlaces)
 	}
-	leg.Given, leg.Pairs = true, len(pairs)
-	leg.Reference, leg.Monitor = reference, monitor
-	leg.Resolution = step(monitorPlaces)
-	leg.Odd = oddPairs(pairs)
-	leg.Correction = s.judged(gain, uncertainty.Budget{
+	v := &leg.Volts
+	v.Given, v.Pairs = true, len(pairs)
+	v.Reference, v.Monitor = reference, monitor
+	v.Resolution = step(monitorPlaces)
+	v.Odd = oddPairs(pairs)
+	v.Correction = s.judged(gain, uncertainty.Budget{
 		s.voltmeterPart(reference, monitor, step(referencePlaces)),
 		spreadPart(deviation, len(pairs)),
-		roundingPart(gain, monitor, leg.Resolution),
+		roundingPart(gain, monitor, v.Resolution),
 	})
+	leg.Given, leg.Correction, leg.Basis = true, v.Correction, ByVolts
 	s.remarkLeg(i)
 }
 
@@ -124,10 +126,10 @@ func roundingPart(gain, monitor, resolution float64) uncertainty.Part {
 func (s *sheet) remarkLeg(i int) {
 	leg := s.out.Legs[i]
 	path := s.field(i, "pairs")
-	if leg.Pairs == 1 {
+	if leg.Volts.Pairs == 1 {
 		s.notice(path, "one-pair", leg.Name+": one pair can't show how steady the volts are. ±0.4 % is assumed; take at least three pairs.")
 	}
-	for _, at := range leg.Odd {
+	for _, at := range leg.Volts.Odd {
 		s.notice(path+"."+strconv.Itoa(at), "odd-pair", leg.Name+": pair "+strconv.Itoa(at+1)+" stands apart from the others. It is used; is it typed right, and were both read at the same time?")
 	}
 	if leg.Factor < 0.8 || leg.Factor > 1.25 {
@@ -154,10 +156,10 @@ var bands = []band{
 func (s *sheet) judgeService(i int) {
 	leg := s.out.Legs[i]
 	for _, b := range bands {
-		if leg.Reference < b.from || leg.Reference > b.to || leg.Reference >= b.least && leg.Reference <= b.most {
+		if leg.Volts.Reference < b.from || leg.Volts.Reference > b.to || leg.Volts.Reference >= b.least && leg.Volts.Reference <= b.most {
 			continue
 		}
-		s.notice(s.field(i, "pairs"), "volts-outside-band", leg.Name+": the multimeter's mean of "+strconv.FormatFloat(leg.Reference, 'f', 1, 64)+
+		s.notice(s.field(i, "pairs"), "volts-outside-band", leg.Name+": the multimeter's mean of "+strconv.FormatFloat(leg.Volts.Reference, 'f', 1, 64)+
 			" V is outside "+strconv.FormatFloat(b.least, 'f', -1, 64)+" to "+strconv.FormatFloat(b.most, 'f', -1, 64)+" V, "+b.source+
 			". If the multimeter is right, that is a matter for the utility.")
 	}

@@ -91,6 +91,7 @@ func (s *sheet) combine() {
 		}
 	}
 	s.out.Overall = s.judged(factor, uncertainty.Weighted(weights, budgets))
+	s.out.Volts = Whole{Given: true, Complete: len(weights) == len(s.out.Legs), Correction: s.out.Overall}
 }
 
 // Effect is what correcting the voltage would do to the error of a period.

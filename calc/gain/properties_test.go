@@ -25,10 +25,10 @@ func tenths(n int) string { return strconv.FormatFloat(float64(n)/10, 'f', 1, 64
 func TestOrderDoesNotMatter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := drawLeg(t, "a"), drawLeg(t, "b")
-		one := Read([]Leg{a, b}, Voltmeter{}, Options{})
+		one := Read(Checks{Legs: []Leg{a, b}, Voltmeter: Accuracy{}}, Options{})
 		a.Pairs = rapid.Permutation(a.Pairs).Draw(t, "order")
 		a.Share, b.Share = "50", "50 %"
-		two := Read([]Leg{b, a}, Voltmeter{}, Options{})
+		two := Read(Checks{Legs: []Leg{b, a}, Voltmeter: Accuracy{}}, Options{})
 		for _, c := range [][2]float64{
 			{one.Overall.Factor, two.Overall.Factor},
 			{one.Overall.Standard, two.Overall.Standard},
@@ -47,7 +47,7 @@ func TestCorrectionUndoesItsOwnError(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		legs := []Leg{drawLeg(t, "a"), drawLeg(t, "b")}
 		legs[0].Share = strconv.Itoa(rapid.IntRange(0, 100).Draw(t, "share"))
-		r := Read(legs, Voltmeter{}, Options{})
+		r := Read(Checks{Legs: legs, Voltmeter: Accuracy{}}, Options{})
 		own := 100 * (1/r.Overall.Factor - 1)
 		if after := r.Effect(own).After; math.Abs(after) > 1e-9 {
 			t.Fatalf("%v %% becomes %v %%", own, after)
@@ -63,7 +63,7 @@ func TestCorrectionUndoesItsOwnError(t *testing.T) {
 // Better and worse follow the sizes of the errors, never both.
 func TestEffectIsConsistent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r := Read([]Leg{drawLeg(t, "a")}, Voltmeter{}, Options{})
+		r := Read(Checks{Legs: []Leg{drawLeg(t, "a")}, Voltmeter: Accuracy{}}, Options{})
 		e := r.Effect(rapid.Float64Range(-50, 50).Draw(t, "error"))
 		switch {
 		case e.Better && e.Worse,

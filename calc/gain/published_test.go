@@ -17,10 +17,10 @@ func TestPublishedFactors(t *testing.T) {
 		pair   string
 		factor float64
 	}{{"120/123", 0.97560976}, {"200/199", 200. / 199}} {
-		r := Read([]Leg{leg("A", c.pair, c.pair)}, exact, Options{})
+		r := Read(Checks{Legs: []Leg{leg("A", c.pair, c.pair)}, Voltmeter: exact}, Options{})
 		near(t, c.pair, r.Overall.Factor, c.factor, 1e-8)
 	}
-	r := Read([]Leg{leg("A", "120/123", "120/123")}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", "120/123", "120/123")}, Voltmeter: exact}, Options{})
 	near(t, "2.5 % high, corrected", r.Effect(2.5).After, 0, 1e-9)
 }
 
@@ -32,7 +32,7 @@ func TestPublishedFactors(t *testing.T) {
 func TestPublishedLegsAdd(t *testing.T) {
 	a, b := leg("A", "121/120", "121/120"), leg("B", "119/120", "119/120")
 	a.Share, b.Share = "63.15789474", "36.84210526"
-	r := Read([]Leg{a, b}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{a, b}, Voltmeter: exact}, Options{})
 	near(t, "corrected watts", 11400*r.Overall.Factor, 11425, 1e-6)
 }
 
@@ -45,7 +45,7 @@ func TestPublishedSpread(t *testing.T) {
 		100.33 100.42 100.68 100.95 101.11 101.20 101.57 101.84 102.36 102.72`) {
 		pairs = append(pairs, v+"/100.00")
 	}
-	r := Read([]Leg{leg("A", pairs...)}, exact, Options{})
+	r := Read(Checks{Legs: []Leg{leg("A", pairs...)}, Voltmeter: exact}, Options{})
 	spread := r.Legs[0].Budget[1]
 	near(t, "mean", r.Legs[0].Factor*100, 100.14, 0.006) // 100.145
 	near(t, "standard uncertainty", spread.Standard, 0.33, 0.005)
@@ -73,13 +73,13 @@ func TestPublishedServiceBands(t *testing.T) {
 		{"253.1", []string{outside}},
 	} {
 		pair := c.volts + "/" + c.volts
-		wantSaid(t, Read([]Leg{leg("A", pair, pair)}, exact, Options{}), c.said...)
+		wantSaid(t, Read(Checks{Legs: []Leg{leg("A", pair, pair)}, Voltmeter: exact}, Options{}), c.said...)
 	}
 	// Other published bands at 120 V: Canada 110 to 125 V (Hydro-Québec page on
 	// CSA CAN3-C235-83), Illinois 113 to 127 V (83 Ill. Adm. Code 410.300(b) as
 	// quoted in a trade forum). The middle belongs to every one of them.
 	for _, volts := range []string{"114.0", "120.0", "125.0"} {
 		pair := volts + "/" + volts
-		wantSaid(t, Read([]Leg{leg("A", pair, pair)}, exact, Options{}))
+		wantSaid(t, Read(Checks{Legs: []Leg{leg("A", pair, pair)}, Voltmeter: exact}, Options{}))
 	}
 }

@@ -199,7 +199,7 @@ func (r *writer) comparison(n int, res calc.Result) {
 }
 
 func (r *writer) volts() {
-	v := r.f.Volts
+	v := r.f.Checks
 	if !v.Given {
 		return
 	}
@@ -210,7 +210,7 @@ func (r *writer) volts() {
 			continue
 		}
 		r.line("%s: %d pairs, %.1f V against %.1f V: gain %.4f, correction %s %% ± %s %%",
-			l.Name, l.Pairs, l.Reference, l.Monitor, l.Factor, say.Signed(l.Percent, l.Expanded), say.Interval(l.Expanded))
+			l.Name, l.Volts.Pairs, l.Volts.Reference, l.Volts.Monitor, l.Factor, say.Signed(l.Percent, l.Expanded), say.Interval(l.Expanded))
 	}
 	r.line("overall: × %.4f, %s %% ± %s %%", v.Overall.Factor, say.Signed(v.Overall.Percent, v.Overall.Expanded), say.Interval(v.Overall.Expanded))
 	for _, i := range r.f.Instruments {

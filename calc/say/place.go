@@ -15,7 +15,7 @@ func Place(path string) string {
 	}
 	steps := strings.Split(path, ".")
 	words := map[string]string{
-		"monitors": "Monitor", "periods": "Bill", "legs": "Leg", "volts": "Volts", "price": "Price",
+		"monitors": "Monitor", "periods": "Bill", "legs": "Leg", "checks": "Leg checks", "lines": "Between the lines", "amps": "current pair", "steps": "load step", "price": "Price",
 		"meter": "The meter", "confidence": "Intervals", "pairs": "pair",
 	}
 	var out []string
@@ -24,7 +24,7 @@ func Place(path string) string {
 		switch {
 		case err == nil && len(out) > 0:
 			out[len(out)-1] += " " + strconv.Itoa(n+1)
-		case step == "volts" && len(steps) > 2 && steps[1] == "legs":
+		case step == "checks" && len(steps) > 2:
 		case words[step] != "":
 			out = append(out, words[step])
 		case fieldWords[step] != "":
@@ -43,5 +43,5 @@ var fieldWords = map[string]string{
 	"kwh": "energy billed", "days": "days printed", "readings": "daily totals", "per-kwh": "price per kWh",
 	"previous": "previous read", "present": "present read", "digits": "digits", "loss-factor": "loss factor",
 	"loss-included": "losses included", "read-hour": "hour of the read", "convention": "which dates belong",
-	"reference": "multimeter", "monitor": "monitor’s volts", "class": "accuracy", "today": "last edited", "title": "title", "note": "notes", "fixed": "fixed charge",
+	"reference": "reference instrument", "monitor": "monitor’s value", "voltmeter": "multimeter", "clampmeter": "clamp meter", "plugmeter": "plug-in meter", "setting": "setting", "apart": "energy on other circuits", "class": "accuracy", "today": "last edited", "title": "title", "note": "notes", "fixed": "fixed charge",
 }

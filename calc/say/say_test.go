@@ -88,7 +88,7 @@ func TestEveryVerdictHasWords(t *testing.T) {
 func TestPlace(t *testing.T) {
 	for path, want := range map[string]string{
 		"periods.1.kwh": "Bill 2, energy billed", "monitors.0.readings": "Monitor 1, daily totals",
-		"volts.legs.0.pairs.2.monitor": "Leg 1, pair 3, monitor’s volts", "confidence": "Intervals", "": "",
+		"checks.legs.0.pairs.2.monitor": "Leg 1, pair 3, monitor’s value", "confidence": "Intervals", "": "",
 	} {
 		if got := Place(path); got != want {
 			t.Errorf("Place(%q) = %q, want %q", path, got, want)

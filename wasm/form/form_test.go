@@ -17,7 +17,7 @@ func TestCaseOfFields(t *testing.T) {
 		{Path: "monitors.0.readings", Text: "Oct 3 12.4\n\nOct 4 <b>", Lines: true},
 		{Path: "monitors.1.name", Text: "second"},
 		{Path: "periods.1.kwh", Text: "412"},
-		{Path: "volts.legs.0.pairs.1.monitor", Text: "119,8"},
+		{Path: "checks.legs.0.pairs.1.monitor", Text: "119,8"},
 		{Path: "price.per-kwh", Text: ""},
 		{Path: "note", Text: "", Lines: true},
 	})
@@ -25,7 +25,7 @@ func TestCaseOfFields(t *testing.T) {
 		Title:    "May",
 		Monitors: []calc.Monitor{{Readings: "Oct 3 12.4\n\nOct 4 <b>"}, {Name: "second"}},
 		Periods:  []billing.Period{{}, {KWh: "412"}},
-		Volts:    calc.Volts{Legs: []gain.Leg{{Pairs: []gain.Pair{{}, {Monitor: "119,8"}}}}},
+		Checks:   gain.Checks{Legs: []gain.Leg{{Pairs: []gain.Pair{{}, {Monitor: "119,8"}}}}},
 	}
 	if len(problems) > 0 {
 		t.Fatal(problems)
@@ -38,12 +38,12 @@ func TestCaseOfFields(t *testing.T) {
 func TestFieldsOfCase(t *testing.T) {
 	got := Fields(calc.Case{
 		Monitors: []calc.Monitor{{Readings: "a\nb"}, {}},
-		Volts:    calc.Volts{Legs: []gain.Leg{{Pairs: []gain.Pair{{}, {Monitor: "1"}}}}},
+		Checks:   gain.Checks{Legs: []gain.Leg{{Pairs: []gain.Pair{{}, {Monitor: "1"}}}}},
 		Price:    tariff.Flat{Tax: "5"},
 	})
 	want := Filled{
-		Texts: map[string]string{"monitors.0.readings": "a\nb", "volts.legs.0.pairs.1.monitor": "1", "price.tax": "5"},
-		Items: map[string]int{"monitors": 2, "volts.legs": 1, "volts.legs.0.pairs": 2},
+		Texts: map[string]string{"monitors.0.readings": "a\nb", "checks.legs.0.pairs.1.monitor": "1", "price.tax": "5"},
+		Items: map[string]int{"monitors": 2, "checks.legs": 1, "checks.legs.0.pairs": 2},
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
@@ -71,8 +71,8 @@ func TestRenumber(t *testing.T) {
 	}{
 		{"periods-0-to", "periods", 3, "periods-3-to"},
 		{"periods-0-to-hint periods-0-to-says", "periods", 12, "periods-12-to-hint periods-12-to-says"},
-		{"volts-legs-0-pairs-1-monitor", "volts.legs", 2, "volts-legs-2-pairs-1-monitor"},
-		{"volts-legs-2-pairs-1-monitor", "volts.legs.2.pairs", 0, "volts-legs-2-pairs-0-monitor"},
+		{"checks-legs-0-pairs-1-monitor", "checks.legs", 2, "checks-legs-2-pairs-1-monitor"},
+		{"checks-legs-2-pairs-1-monitor", "checks.legs.2.pairs", 0, "checks-legs-2-pairs-0-monitor"},
 		{"periods-title", "periods", 1, "periods-title"},
 		{"periods-0", "periods", 1, "periods-1"},
 		{"other-0-to", "periods", 1, "other-0-to"},

@@ -94,8 +94,8 @@ func TestFieldsOfThePage(t *testing.T) {
 	if len(problems) > 0 {
 		t.Error(problems)
 	}
-	if len(c.Monitors) != 1 || len(c.Periods) != 2 || len(c.Volts.Legs) != 2 || len(c.Volts.Legs[1].Pairs) != 3 {
-		t.Errorf("the page begins with %d monitors, %d periods, %d legs", len(c.Monitors), len(c.Periods), len(c.Volts.Legs))
+	if len(c.Monitors) != 1 || len(c.Periods) != 2 || len(c.Checks.Legs) != 2 || len(c.Checks.Legs[1].Pairs) != 3 {
+		t.Errorf("the page begins with %d monitors, %d periods, %d legs", len(c.Monitors), len(c.Periods), len(c.Checks.Legs))
 	}
 	// Each text of the case has its field: the page would lose it otherwise.
 	filled := Fields(c)
@@ -137,7 +137,7 @@ func TestReferencesOfThePage(t *testing.T) {
 func TestItemsAreAlike(t *testing.T) {
 	items := map[string]map[string]string{}
 	for _, e := range pageTags(t) {
-		for _, list := range []string{"periods", "volts.legs"} {
+		for _, list := range []string{"periods", "checks.legs"} {
 			rest, ok := strings.CutPrefix(e.path, list+".")
 			if !ok {
 				continue
@@ -150,7 +150,7 @@ func TestItemsAreAlike(t *testing.T) {
 			items[key][name] = e.name + " " + e.attrs["inputmode"] + e.attrs["size"] + Renumber(e.attrs["aria-describedby"], list, 0)
 		}
 	}
-	for _, list := range []string{"periods", "volts.legs"} {
+	for _, list := range []string{"periods", "checks.legs"} {
 		if diff := cmp.Diff(items[list+" 0"], items[list+" 1"]); diff != "" {
 			t.Errorf("%s: %s", list, diff)
 		}

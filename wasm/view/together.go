@@ -46,7 +46,7 @@ func pooled(i int, inst calc.Instrument) markup.Markup {
 
 // volts tells what the checks of the legs say, and what correcting would do.
 func (s *sheet) volts() markup.Markup {
-	v := s.f.Volts
+	v := s.f.Checks
 	if !v.Given {
 		return markup.Markup{}
 	}
@@ -55,7 +55,7 @@ func (s *sheet) volts() markup.Markup {
 		if !l.Given {
 			return tr(text(l.Name), cell{heads[1], text("—"), "num"}, cell{heads[2], text("—"), "num"}, cell{heads[3], text(l.Waits), ""})
 		}
-		return tr(text(l.Name), cell{heads[1], text(volt(l.Reference)), "num"}, cell{heads[2], text(volt(l.Monitor)), "num"},
+		return tr(text(l.Name), cell{heads[1], text(volt(l.Volts.Reference)), "num"}, cell{heads[2], text(volt(l.Volts.Monitor)), "num"},
 			cell{heads[3], text(correction(l.Correction)), "num"})
 	})
 	parts := []markup.Part{

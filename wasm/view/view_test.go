@@ -52,7 +52,7 @@ func small() (calc.Case, calc.Findings) {
 		Problems: []remark.Problem{
 			{Path: "monitors.0.readings", Line: 3, Column: 7, Found: "😀x", Wanted: "an energy, such as 12.4 kWh"},
 			{Path: "periods.0.kwh", Found: "2<9", Wanted: "a number, such as 412"},
-			{Path: "volts.legs.0.pairs.1.reference", Wanted: "volts, such as 121.4"},
+			{Path: "checks.legs.0.pairs.1.reference", Wanted: "volts, such as 121.4"},
 		},
 		Questions: []remark.Question{{
 			ID: "periods.0.convention", Path: "periods.0.to", Asks: "Which days belong?", Why: "The dates do not tell.", Taken: "last-excluded",
@@ -198,7 +198,7 @@ func TestQuestionSlots(t *testing.T) {
 	}
 	for path, want := range map[string]string{
 		"monitors.1.readings": "monitors.1.questions", "periods.0.to": "periods.0.questions", "periods": "questions",
-		"price.tax": "price.questions", "volts.legs.0.pairs": "volts.questions", "meter.class": "judging.questions", "else": "questions",
+		"price.tax": "price.questions", "checks.legs.0.pairs": "checks.questions", "meter.class": "judging.questions", "else": "questions",
 	} {
 		got := questionSlot(remark.Question{Path: path})
 		if got != want {

@@ -9,13 +9,13 @@ import (
 	"splittally/calc/say"
 )
 
-// checkVoltage finds the gain of each leg and what setting it would do to
+// checkLegs finds the gain of each leg and what setting it would do to
 // every error of the monitor whose volts they are.
-func (w *work) checkVoltage() {
-	w.f.Volts = gain.Read(w.c.Volts.Legs, w.c.Volts.Voltmeter, gain.Options{Path: "volts", Confidence: w.f.Confidence})
-	w.f.Problems = append(w.f.Problems, w.f.Volts.Problems...)
-	w.f.Notices = append(w.f.Notices, w.f.Volts.Notices...)
-	if !w.f.Volts.Given || len(w.f.Instruments) == 0 {
+func (w *work) checkLegs() {
+	w.f.Checks = gain.Read(w.c.Checks, gain.Options{Path: "checks", Confidence: w.f.Confidence})
+	w.f.Problems = append(w.f.Problems, w.f.Checks.Problems...)
+	w.f.Notices = append(w.f.Notices, w.f.Checks.Notices...)
+	if !w.f.Checks.Given || len(w.f.Instruments) == 0 {
 		return
 	}
 	checked := w.checkedMonitor()
@@ -25,7 +25,7 @@ func (w *work) checkVoltage() {
 		}
 		for p := range w.f.Instruments[i].Results {
 			if r := &w.f.Instruments[i].Results[p]; r.Compares() {
-				r.Corrected, r.IsCorrected = w.f.Volts.Effect(r.Compared.Percent.InexactFloat64()), true
+				r.Corrected, r.IsCorrected = w.f.Checks.Effect(r.Compared.Percent.InexactFloat64()), true
 			}
 		}
 	}
@@ -34,8 +34,8 @@ func (w *work) checkVoltage() {
 // checkedMonitor says which monitor's volts were checked; with several it is asked.
 func (w *work) checkedMonitor() int {
 	q := remark.Question{
-		ID: "volts.monitor", Path: "volts", Asks: "Which monitor’s volts are these?",
-		Why: "There are several monitors, and a voltage gain belongs to one of them.",
+		ID: "checks.monitor", Path: "checks", Asks: "Which monitor was checked?",
+		Why: "There are several monitors, and a gain belongs to one of them.",
 	}
 	provisional := ""
 	for i, inst := range w.f.Instruments {
@@ -60,7 +60,7 @@ func (w *work) checkedMonitor() int {
 func (w *work) wouldCorrect(inst Instrument) string {
 	for p, r := range inst.Results {
 		if r.Compares() {
-			e := w.f.Volts.Effect(r.Compared.Percent.InexactFloat64())
+			e := w.f.Checks.Effect(r.Compared.Percent.InexactFloat64())
 			return fmt.Sprintf("bill %d: %s %% would become %s %%", p+1, say.Fixed(e.Before, 2), say.Fixed(e.After, 2))
 		}
 	}
