@@ -3,6 +3,7 @@ package compare
 import (
 	"math"
 
+	"splittally/calc/matrix"
 	"splittally/calc/uncertainty"
 )
 
@@ -62,14 +63,14 @@ func withoutCommon(contributions []float64) []float64 {
 }
 
 // covariance gives V = Σ a_s·a_sᵀ of n values over what the sources do to each
-// alone, below the diagonal and on it.
-func covariance(sources []source, n int) [][]float64 {
-	v := make([][]float64, n)
-	for i := range v {
-		v[i] = make([]float64, n)
+// alone.
+func covariance(sources []source, n int) matrix.Lower {
+	v := matrix.New(n)
+	for i := range n {
+		row := v.Row(i)
 		for _, s := range sources {
-			for j := 0; j <= i; j++ {
-				v[i][j] += s.own[i] * s.own[j]
+			for j := range row {
+				row[j] += s.own[i] * s.own[j]
 			}
 		}
 	}

@@ -3,8 +3,18 @@ package compare
 import (
 	"math"
 
+	"splittally/calc/matrix"
 	"splittally/calc/uncertainty"
 )
+
+// cholesky is the factor of the covariance matrix V of some values.
+type cholesky struct{ matrix.Lower }
+
+// factor factors the lower half v of a covariance matrix, in its place. ok is
+// false if some mix of the values would have no uncertainty at all.
+func factor(v matrix.Lower) (l cholesky, ok bool) {
+	return cholesky{v}, v.FactorWithin(1e-12)
+}
 
 // fit is a generalised least-squares fit of values whose covariance is V:
 // parameters, each a weighted sum of the values, and the column that each adds
@@ -22,7 +32,7 @@ type fit struct {
 //
 // which add to 1. Correlated values may get negative weights.
 func (l cholesky) mean() fit {
-	level := ones(len(l))
+	level := ones(l.Order())
 	return fit{l: l, columns: [][]float64{level}, weights: [][]float64{l.towards(level)}}
 }
 
@@ -32,7 +42,7 @@ func (l cholesky) mean() fit {
 // same.
 func (l cholesky) line(x []float64) (f fit, ok bool) {
 	f = l.mean()
-	f.center = weightedSum(f.weights[0], x)
+	f.center = matrix.Dot(f.weights[0], x)
 	off := make([]float64, len(x))
 	var size float64
 	for i := range x {
@@ -49,8 +59,8 @@ func (l cholesky) line(x []float64) (f fit, ok bool) {
 
 // towards gives V⁻¹·column / (columnᵀ·V⁻¹·column).
 func (l cholesky) towards(column []float64) []float64 {
-	w := l.solve(column)
-	size := weightedSum(w, column)
+	w := l.Solved(column)
+	size := matrix.Dot(w, column)
 	for i := range w {
 		w[i] /= size
 	}
@@ -61,7 +71,7 @@ func (l cholesky) towards(column []float64) []float64 {
 func (f fit) residuals(y []float64) []float64 {
 	r := append([]float64(nil), y...)
 	for k, column := range f.columns {
-		estimate := weightedSum(f.weights[k], y)
+		estimate := matrix.Dot(f.weights[k], y)
 		for i := range r {
 			r[i] -= estimate * column[i]
 		}
@@ -76,7 +86,7 @@ func (f fit) residuals(y []float64) []float64 {
 // where r(a) is what the fit leaves of its contributions: 1 − w_i/Σw for a
 // value's own variance about a weighted mean.
 func (f fit) open(s source) float64 {
-	return max(0, weightedSum(f.l.solve(s.own), f.residuals(s.own)))
+	return max(0, matrix.Dot(f.l.Solved(s.own), f.residuals(s.own)))
 }
 
 // test tests y against the fit:
@@ -95,7 +105,7 @@ func (f fit) open(s source) float64 {
 // independent ones about their mean, and plain χ² where nothing was estimated.
 func (f fit) test(y []float64, sources []source) Test {
 	r := f.residuals(y)
-	t := Test{Done: true, ChiSquared: max(0, weightedSum(f.l.solve(r), r)), DoF: len(y) - len(f.columns)}
+	t := Test{Done: true, ChiSquared: f.l.Quadratic(r), DoF: len(y) - len(f.columns)}
 	var a float64
 	for _, s := range sources {
 		if open := f.open(s); !math.IsInf(s.dof, 1) {
@@ -120,7 +130,7 @@ func (f fit) test(y []float64, sources []source) Test {
 func estimate(weights, y []float64, sources []source, allow *fit, confidence float64) Estimate {
 	b := make(uncertainty.Budget, len(sources))
 	for i, s := range sources {
-		b[i] = uncertainty.Part{Standard: weightedSum(weights, s.contributions), DoF: s.dof}
+		b[i] = uncertainty.Part{Standard: matrix.Dot(weights, s.contributions), DoF: s.dof}
 		if allow != nil && !math.IsInf(s.dof, 1) {
 			b[i].Standard *= math.Sqrt(1 + 4*allow.open(s)/s.dof)
 		}
@@ -128,7 +138,15 @@ func estimate(weights, y []float64, sources []source, allow *fit, confidence flo
 	u, dof := b.Combined()
 	return Estimate{
 		Known: !math.IsInf(u, 0) && !math.IsNaN(u),
-		Value: weightedSum(weights, y), Standard: u, DoF: dof,
+		Value: matrix.Dot(weights, y), Standard: u, DoF: dof,
 		Expanded: u * uncertainty.Coverage(confidence, dof),
 	}
+}
+
+func ones(n int) []float64 {
+	x := make([]float64, n)
+	for i := range x {
+		x[i] = 1
+	}
+	return x
 }

@@ -45,24 +45,6 @@ func TestConsistencyIsWelchsAnalysisOfVariance(t *testing.T) {
 	}
 }
 
-func TestFactorRefusesWhatHasNoUncertainty(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		v    [][]float64
-	}{
-		{"zero", [][]float64{{0}}},
-		{"two that are one", [][]float64{{1}, {1, 1}}},
-		{"a difference without doubt", [][]float64{{4}, {2, 1}}},
-		{"negative", [][]float64{{-1}}},
-		{"without limit", [][]float64{{math.Inf(1)}}},
-		{"no number", [][]float64{{1}, {0, math.NaN()}}},
-	} {
-		if _, ok := factor(c.v); ok {
-			t.Errorf("%s: factored", c.name)
-		}
-	}
-}
-
 func TestLineWantsDifferentTimes(t *testing.T) {
 	if _, ok := unit(3).line([]float64{20015, 20015, 20015}); ok {
 		t.Error("a slope over no time")

@@ -3,6 +3,8 @@ package compare
 import (
 	"math"
 	"testing"
+
+	"splittally/calc/matrix"
 )
 
 // Lines and means. The package knows the covariance beforehand and so has no
@@ -11,12 +13,11 @@ import (
 
 // unit gives the factor of n independent values with a variance of one each.
 func unit(n int) cholesky {
-	l := make(cholesky, n)
-	for i := range l {
-		l[i] = make([]float64, i+1)
-		l[i][i] = 1
+	l := matrix.New(n)
+	for i := range n {
+		l.Row(i)[i] = 1
 	}
-	return l
+	return cholesky{l}
 }
 
 type fitted struct{ intercept, slope, s, sIntercept, sSlope, ssr, corr float64 }
@@ -28,12 +29,12 @@ func fitLine(t *testing.T, x, y []float64) fitted {
 	if !ok {
 		t.Fatal("no line")
 	}
-	level, slope := weightedSum(line.weights[0], y), weightedSum(line.weights[1], y)
+	level, slope := matrix.Dot(line.weights[0], y), matrix.Dot(line.weights[1], y)
 	test := line.test(y, nil)
 	f := fitted{intercept: level - slope*line.center, slope: slope, ssr: test.ChiSquared}
 	f.s = math.Sqrt(test.ChiSquared / float64(test.DoF))
-	varLevel := weightedSum(line.weights[0], line.weights[0])
-	varSlope := weightedSum(line.weights[1], line.weights[1])
+	varLevel := matrix.Dot(line.weights[0], line.weights[0])
+	varSlope := matrix.Dot(line.weights[1], line.weights[1])
 	f.sSlope = f.s * math.Sqrt(varSlope)
 	f.sIntercept = f.s * math.Sqrt(varLevel+line.center*line.center*varSlope)
 	f.corr = -line.center * f.s * f.s * varSlope / f.sSlope / f.sIntercept
@@ -63,23 +64,21 @@ func TestNorris(t *testing.T) {
 // Apache Commons Math. It is the mean of the ratios y/x whose variances are
 // 1/x², as an error pooled over periods is; relative tolerance 1e-12.
 func TestNoInt1(t *testing.T) {
-	var v [][]float64
-	var ratios []float64
-	for x := 60.; x <= 70; x++ {
-		row := make([]float64, 11)
-		row[len(v)] = 1 / x / x
-		v, ratios = append(v, row), append(ratios, (x+70)/x)
+	v, ratios := matrix.New(11), make([]float64, 11)
+	for i := range ratios {
+		x := float64(60 + i)
+		v.Row(i)[i], ratios[i] = 1/x/x, (x+70)/x
 	}
-	l, ok := factor(v)
+	l, ok := factor(v.Clone())
 	if !ok {
 		t.Fatal("not positive definite")
 	}
 	mean := l.mean()
 	w := mean.weights[0]
-	slope := weightedSum(w, ratios)
+	slope := matrix.Dot(w, ratios)
 	var variance float64
 	for i := range w {
-		variance += w[i] * w[i] * v[i][i]
+		variance += w[i] * w[i] * v.Row(i)[i]
 	}
 	sse := mean.test(ratios, nil).ChiSquared
 	near(t, "B1", slope, 2.07438016528926, 2e-12)
@@ -146,7 +145,7 @@ func TestMeansOfNIST(t *testing.T) {
 	} {
 		fit := unit(len(c.y)).mean()
 		test := fit.test(c.y, nil)
-		near(t, c.name+" mean", weightedSum(fit.weights[0], c.y), c.mean, c.tolMean*math.Abs(c.mean))
+		near(t, c.name+" mean", matrix.Dot(fit.weights[0], c.y), c.mean, c.tolMean*math.Abs(c.mean))
 		near(t, c.name+" s", math.Sqrt(test.ChiSquared/float64(test.DoF)), c.s, c.tolS*c.s)
 	}
 }

@@ -1,6 +1,10 @@
 package fill
 
-import "math"
+import (
+	"math"
+
+	"splittally/calc/matrix"
+)
 
 // likeness says how alike the days of a home are, as the covariance of two
 // days some days apart, in units of the variance of a day. The parts sum to 1:
@@ -50,14 +54,14 @@ func (l likeness) covariance(most int) []float64 {
 // generalised least squares and the variance of a day by restricted maximum
 // likelihood.
 type fit struct {
-	weight   float64   // how likely this temperament is, given the days
-	cov      []float64 // by distance in days
-	factor   lower     // Cholesky factor L of the covariance K of the known days
-	one      []float64 // L⁻¹·1
-	oneOne   float64   // 1ᵀK⁻¹1
-	mean     float64   // μ
-	variance float64   // of a day
-	pull     []float64 // K⁻¹(y − μ)
+	weight   float64      // how likely this temperament is, given the days
+	cov      []float64    // by distance in days
+	factor   matrix.Lower // Cholesky factor L of the covariance K of the known days
+	one      []float64    // L⁻¹·1
+	oneOne   float64      // 1ᵀK⁻¹1
+	mean     float64      // μ
+	variance float64      // of a day
+	pull     []float64    // K⁻¹(y − μ)
 }
 
 // model tells missing days from known ones. It is a mixture of temperaments,
@@ -109,13 +113,13 @@ func newModel(at []int, y []float64, most int) *model {
 // learn fits f and gives its restricted log likelihood.
 func (f *fit) learn(at []int, y []float64) (log float64, ok bool) {
 	n := len(at)
-	f.factor = newLower(n)
+	f.factor = matrix.New(n)
 	for i, t := range at {
-		for j, r := 0, f.factor.row(i); j <= i; j++ {
+		for j, r := 0, f.factor.Row(i); j <= i; j++ {
 			r[j] = f.cov[t-at[j]]
 		}
 	}
-	if !f.factor.factor() {
+	if !f.factor.Factor() {
 		return 0, false
 	}
 	f.one, f.pull = make([]float64, n), make([]float64, n)
@@ -124,26 +128,23 @@ func (f *fit) learn(at []int, y []float64) (log float64, ok bool) {
 		f.one[i], f.pull[i] = 1, y[i]
 		level += math.Abs(y[i])
 	}
-	f.factor.solve(f.one)
-	f.factor.solve(f.pull)
-	f.oneOne = dot(f.one, f.one)
-	f.mean = dot(f.one, f.pull) / f.oneOne
+	f.factor.Solve(f.one)
+	f.factor.Solve(f.pull)
+	f.oneOne = matrix.Dot(f.one, f.one)
+	f.mean = matrix.Dot(f.one, f.pull) / f.oneOne
 	for i := range f.pull {
 		f.pull[i] -= f.mean * f.one[i]
 	}
 	// The usual spread stands in for one n-th of a day: all there is for one
 	// day, nothing to speak of for many.
 	usual := usualSpread * level / float64(n)
-	f.variance = (dot(f.pull, f.pull) + usual*usual/float64(n)) / (float64(n-1) + 1/float64(n))
-	f.factor.solveTransposed(f.pull)
+	f.variance = (matrix.Dot(f.pull, f.pull) + usual*usual/float64(n)) / (float64(n-1) + 1/float64(n))
+	f.factor.SolveTransposed(f.pull)
 	log = -0.5 * math.Log(f.oneOne)
 	if f.variance > 0 {
 		log -= 0.5 * float64(n-1) * math.Log(f.variance)
 	}
-	for i := range at {
-		log -= math.Log(f.factor.row(i)[i])
-	}
-	return log, true
+	return log - f.factor.LogDet()/2, true
 }
 
 // estimate gives the missing days at in kWh, and the variance of the error of
@@ -193,9 +194,9 @@ func (f *fit) doubt(known, gap []int, share []float64) float64 {
 			cross[i] += share[j] * f.cov[apart(t, s)]
 		}
 	}
-	f.factor.solve(cross)
-	lost := count - dot(f.one, cross) // by not knowing the mean
-	return max(0, among-dot(cross, cross)+lost*lost/f.oneOne)
+	f.factor.Solve(cross)
+	lost := count - matrix.Dot(f.one, cross) // by not knowing the mean
+	return max(0, among-matrix.Dot(cross, cross)+lost*lost/f.oneOne)
 }
 
 // unrelated is the distance in days beyond which days have nothing in common.

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
+	"splittally/calc/matrix"
 )
 
 // kriging predicts the sum of days gap from days at by the textbook: weights
@@ -73,8 +74,8 @@ func TestModelAgainstKriging(t *testing.T) {
 		kWh := make([]float64, len(gap))
 		got := m.estimate(gap, whole, kWh) / m.fits[0].variance
 		sum, variance := kriging(t, l, at, y, gap)
-		if math.Abs(dot(whole, kWh)-sum) > 1e-9*sum || math.Abs(got-variance) > 1e-9*variance {
-			t.Errorf("temperament %d: %g with variance %g, kriging gives %g with %g", i, dot(whole, kWh), got, sum, variance)
+		if math.Abs(matrix.Dot(whole, kWh)-sum) > 1e-9*sum || math.Abs(got-variance) > 1e-9*variance {
+			t.Errorf("temperament %d: %g with variance %g, kriging gives %g with %g", i, matrix.Dot(whole, kWh), got, sum, variance)
 		}
 
 		// What the model would have missed by without some days is what

@@ -3,6 +3,8 @@ package fill
 import (
 	"math"
 	"slices"
+
+	"splittally/calc/matrix"
 )
 
 // plan is one method carried out on one gap.
@@ -55,7 +57,7 @@ func (rec *record) near() (plan, []place) {
 }
 
 // sum adds up the days of the gap, each by its share.
-func (rec *record) sum(kWh []float64) float64 { return dot(rec.share, kWh) }
+func (rec *record) sum(kWh []float64) float64 { return matrix.Dot(rec.share, kWh) }
 
 // model gives the model of the known days near the gap.
 func (rec *record) model() *model {

@@ -1,16 +1,20 @@
 package fill
 
-import "math"
+import (
+	"math"
+
+	"splittally/calc/matrix"
+)
 
 // rehearsal tells what the model would have missed by, had it not known some
 // of the days that it knows. It takes the likeliest temperament for all.
 type rehearsal struct {
 	fit
-	inverse lower     // K⁻¹ − K⁻¹11ᵀK⁻¹/1ᵀK⁻¹1
-	place   []int     // of each day of the record among the known days of the model
-	a       lower     // the part of inverse that is blanked
-	pull    []float64 // the part of fit.pull that is blanked, then its solution
-	sum     []float64 // the shares of the blanked days, then their solution
+	inverse matrix.Lower // K⁻¹ − K⁻¹11ᵀK⁻¹/1ᵀK⁻¹1
+	place   []int        // of each day of the record among the known days of the model
+	a       matrix.Lower // the part of inverse that is blanked
+	pull    []float64    // the part of fit.pull that is blanked, then its solution
+	sum     []float64    // the shares of the blanked days, then their solution
 }
 
 func (m *model) rehearse(days int) rehearsal {
@@ -20,11 +24,11 @@ func (m *model) rehearse(days int) rehearsal {
 			f = g
 		}
 	}
-	r := rehearsal{fit: f, inverse: f.factor.inverse(), place: make([]int, days)}
+	r := rehearsal{fit: f, inverse: f.factor.Inverse(), place: make([]int, days)}
 	ones := append([]float64(nil), f.one...)
-	f.factor.solveTransposed(ones)
+	f.factor.SolveTransposed(ones)
 	for j := range ones {
-		for k, row := 0, r.inverse.row(j); k <= j; k++ {
+		for k, row := 0, r.inverse.Row(j); k <= j; k++ {
 			row[k] -= ones[j] * ones[k] / f.oneOne
 		}
 	}
@@ -42,26 +46,26 @@ func (m *model) rehearse(days int) rehearsal {
 // A⁻¹·(K⁻¹(y−μ)) and the covariance of those A⁻¹, so that nothing has to be
 // fitted anew.
 func (r *rehearsal) blank(out []int, share []float64) (miss, variance float64) {
-	if r.a.n != len(out) {
-		r.a, r.pull, r.sum = newLower(len(out)), make([]float64, len(out)), make([]float64, len(out))
+	if r.a.Order() != len(out) {
+		r.a, r.pull, r.sum = matrix.New(len(out)), make([]float64, len(out)), make([]float64, len(out))
 	}
 	for j, t := range out {
 		p := r.place[t]
-		for l, row := 0, r.a.row(j); l <= j; l++ {
+		for l, row := 0, r.a.Row(j); l <= j; l++ {
 			q := r.place[out[l]]
-			row[l] = r.inverse.row(max(p, q))[min(p, q)]
+			row[l] = r.inverse.Row(max(p, q))[min(p, q)]
 		}
 		r.pull[j], r.sum[j] = r.fit.pull[p], 0
 		if j < len(share) {
 			r.sum[j] = share[j]
 		}
 	}
-	if !r.a.factor() {
+	if !r.a.Factor() {
 		return 0, 0
 	}
-	r.a.solve(r.pull)
-	r.a.solve(r.sum)
-	return -dot(r.sum, r.pull), r.variance * dot(r.sum, r.sum)
+	r.a.Solve(r.pull)
+	r.a.Solve(r.sum)
+	return -matrix.Dot(r.sum, r.pull), r.variance * matrix.Dot(r.sum, r.sum)
 }
 
 // usualTrials is how many independent trials the model's own variance is
