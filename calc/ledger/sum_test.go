@@ -24,30 +24,53 @@ func measured(e energy.Energy, line int) Entry {
 func TestSum(t *testing.T) {
 	two := calendar.Span{First: 100, End: 102}
 	spread := func(e energy.Energy) Entry { return Entry{State: Spread, Energy: e, Total: two, Line: 9} }
-	partial := func(e energy.Energy, hours float64) Entry { return Entry{State: Partial, Energy: e, Hours: hours, Line: 5} }
+	partial := func(e energy.Energy, hours float64) Entry {
+		return Entry{State: Partial, Energy: e, Hours: hours, Line: 5}
+	}
 	m := measured(4*kWh, 3)
 	for _, c := range []struct {
 		what string
 		legs []Ledger
 		want []Entry
 	}{
-		{"both measured, one reversed", []Ledger{from(m), from(Entry{State: Measured, Energy: -6 * kWh, Rounding: 40_000, Line: 8})},
-			[]Entry{{State: Measured, Energy: -2 * kWh, Rounding: 50_000, Line: 3}}},
-		{"a leg absent", []Ledger{from(m, m), from(m)},
-			[]Entry{{State: Measured, Energy: 8 * kWh, Rounding: 42_426, Line: 3}, {Line: 3}}},
-		{"both spread alike", []Ledger{from(spread(2*kWh), spread(2*kWh)), from(spread(3*kWh), spread(3*kWh))},
-			[]Entry{{State: Spread, Energy: 5 * kWh, Total: two, Line: 9}, {State: Spread, Energy: 5 * kWh, Total: two, Line: 9}}},
-		{"one spread, one measured on all its days", []Ledger{from(spread(2*kWh), spread(2*kWh)), from(m, measured(5*kWh, 4))},
+		{
+			"both measured, one reversed",
+			[]Ledger{from(m), from(Entry{State: Measured, Energy: -6 * kWh, Rounding: 40_000, Line: 8})},
+			[]Entry{{State: Measured, Energy: -2 * kWh, Rounding: 50_000, Line: 3}},
+		},
+		{
+			"a leg absent",
+			[]Ledger{from(m, m), from(m)},
+			[]Entry{{State: Measured, Energy: 8 * kWh, Rounding: 42_426, Line: 3}, {Line: 3}},
+		},
+		{
+			"both spread alike",
+			[]Ledger{from(spread(2*kWh), spread(2*kWh)), from(spread(3*kWh), spread(3*kWh))},
+			[]Entry{{State: Spread, Energy: 5 * kWh, Total: two, Line: 9}, {State: Spread, Energy: 5 * kWh, Total: two, Line: 9}},
+		},
+		{
+			"one spread, one measured on all its days",
+			[]Ledger{from(spread(2*kWh), spread(2*kWh)), from(m, measured(5*kWh, 4))},
 			[]Entry{
 				{State: Spread, Energy: 6 * kWh, Rounding: 30_000, Total: two, Line: 9},
 				{State: Spread, Energy: 7 * kWh, Rounding: 30_000, Total: two, Line: 9},
-			}},
-		{"one spread, one measured on one of its days", []Ledger{from(spread(2*kWh), spread(2*kWh)), from(m)},
-			[]Entry{{Line: 9}, {Line: 9}}},
-		{"spread over other days", []Ledger{from(spread(2*kWh), spread(2*kWh)), from(Entry{State: Spread, Energy: kWh, Total: calendar.Span{First: 100, End: 103}}, m)},
-			[]Entry{{Line: 9}, {Line: 9}}},
-		{"parts of as many hours", []Ledger{from(partial(2*kWh, 12)), from(partial(3*kWh, 12))},
-			[]Entry{{State: Partial, Energy: 5 * kWh, Hours: 12, Line: 5}}},
+			},
+		},
+		{
+			"one spread, one measured on one of its days",
+			[]Ledger{from(spread(2*kWh), spread(2*kWh)), from(m)},
+			[]Entry{{Line: 9}, {Line: 9}},
+		},
+		{
+			"spread over other days",
+			[]Ledger{from(spread(2*kWh), spread(2*kWh)), from(Entry{State: Spread, Energy: kWh, Total: calendar.Span{First: 100, End: 103}}, m)},
+			[]Entry{{Line: 9}, {Line: 9}},
+		},
+		{
+			"parts of as many hours",
+			[]Ledger{from(partial(2*kWh, 12)), from(partial(3*kWh, 12))},
+			[]Entry{{State: Partial, Energy: 5 * kWh, Hours: 12, Line: 5}},
+		},
 		{"parts of other hours", []Ledger{from(partial(2*kWh, 12)), from(partial(3*kWh, 11.5))}, []Entry{{Line: 5}}},
 		{"a part beside a whole", []Ledger{from(partial(2*kWh, 12)), from(m)}, []Entry{{Line: 5}}},
 		{"a part beside a share", []Ledger{from(partial(2*kWh, 12), m), from(spread(kWh), spread(kWh))}, []Entry{{Line: 5}, {Line: 3}}},
