@@ -13,24 +13,29 @@ func Place(path string) string {
 	if path == "" {
 		return ""
 	}
-	steps := strings.Split(path, ".")
-	words := map[string]string{
-		"monitors": "Monitor", "periods": "Bill", "legs": "Leg", "checks": "Leg checks", "lines": "Between the lines", "amps": "current pair", "steps": "load step", "price": "Price",
-		"meter": "The meter", "confidence": "Intervals", "pairs": "pair",
+	if path == "meter.readings" {
+		return "The meter’s daily figures"
 	}
+	steps := strings.Split(path, ".")
 	var out []string
+	list := "" // the list that a number or field is of
 	for _, step := range steps {
 		n, err := strconv.Atoi(step)
 		switch {
+		case err == nil && len(out) > 0 && list == "lines":
+			out = append(out, "pair "+strconv.Itoa(n+1))
 		case err == nil && len(out) > 0:
 			out[len(out)-1] += " " + strconv.Itoa(n+1)
 		case step == "checks" && len(steps) > 2:
-		case words[step] != "":
-			out = append(out, words[step])
-		case fieldWords[step] != "":
-			out = append(out, fieldWords[step])
+		case step == "reference" && list == "amps":
+			out = append(out, "clamp meter")
+		case placeWords[step] != "":
+			out = append(out, placeWords[step])
 		default:
 			out = append(out, step)
+		}
+		if err != nil {
+			list = step
 		}
 	}
 	place := strings.Join(out, ", ")
@@ -38,10 +43,23 @@ func Place(path string) string {
 	return string(unicode.ToUpper(first)) + place[size:]
 }
 
-// fieldWords names fields that a path's last step does not name well.
-var fieldWords = map[string]string{
-	"kwh": "energy billed", "days": "days printed", "readings": "daily totals", "per-kwh": "price per kWh",
-	"previous": "previous read", "present": "present read", "digits": "digits", "loss-factor": "loss factor",
-	"loss-included": "losses included", "read-hour": "hour of the read", "convention": "which dates belong",
-	"reference": "reference instrument", "monitor": "monitor’s value", "voltmeter": "multimeter", "clampmeter": "clamp meter", "plugmeter": "plug-in meter", "setting": "setting", "apart": "energy on other circuits", "class": "accuracy", "today": "last edited", "title": "title", "note": "notes", "fixed": "fixed charge",
+// placeWords names groups, lists and fields whose name in a path is not the
+// word that the page has for them.
+var placeWords = map[string]string{
+	// groups and lists
+	"monitors": "Monitor", "periods": "Bill", "meter": "The meter", "price": "Price", "confidence": "Intervals",
+	"checks": "Leg checks", "legs": "Leg", "lines": "between the lines",
+	"pairs": "pair", "amps": "current pair", "steps": "load step",
+	"voltmeter": "multimeter", "clampmeter": "clamp meter", "plugmeter": "plug-in meter",
+	// of a bill
+	"kwh": "energy billed", "days": "days printed", "previous": "previous read", "present": "present read",
+	"loss-factor": "loss factor", "loss-included": "losses included", "read-hour": "hour of the read",
+	"convention": "which dates belong", "apart": "energy on other circuits", "produced": "energy that panels gave",
+	"exported": "energy sent out",
+	// of the checks
+	"reference": "multimeter", "monitor": "monitor’s value", "load": "load by the plug-in meter",
+	"service": "kind of service", "drop": "volts lost up to the socket", "power-factor": "power factor",
+	// of the rest
+	"readings": "daily totals", "class": "accuracy", "per-kwh": "price per kWh", "fixed": "fixed charge",
+	"today": "last edited", "note": "notes",
 }

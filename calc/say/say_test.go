@@ -87,8 +87,32 @@ func TestEveryVerdictHasWords(t *testing.T) {
 
 func TestPlace(t *testing.T) {
 	for path, want := range map[string]string{
-		"periods.1.kwh": "Bill 2, energy billed", "monitors.0.readings": "Monitor 1, daily totals",
-		"checks.legs.0.pairs.2.monitor": "Leg 1, pair 3, monitor’s value", "confidence": "Intervals", "": "",
+		"":                                "",
+		"confidence":                      "Intervals",
+		"checks":                          "Leg checks",
+		"meter.class":                     "The meter, accuracy",
+		"meter.readings":                  "The meter’s daily figures",
+		"monitors.0.readings":             "Monitor 1, daily totals",
+		"monitors.1.setting":              "Monitor 2, setting",
+		"monitors.0.columns":              "Monitor 1, columns",
+		"periods.1.kwh":                   "Bill 2, energy billed",
+		"periods.0.apart":                 "Bill 1, energy on other circuits",
+		"periods.0.produced":              "Bill 1, energy that panels gave",
+		"periods.0.exported":              "Bill 1, energy sent out",
+		"checks.service":                  "Leg checks, kind of service",
+		"checks.voltmeter.digits":         "Multimeter, digits",
+		"checks.plugmeter.percent":        "Plug-in meter, percent",
+		"checks.legs.1":                   "Leg 2",
+		"checks.legs.1.setting":           "Leg 2, setting",
+		"checks.legs.0.pairs.2.reference": "Leg 1, pair 3, multimeter",
+		"checks.legs.0.pairs.2.monitor":   "Leg 1, pair 3, monitor’s value",
+		"checks.legs.0.amps.1.reference":  "Leg 1, current pair 2, clamp meter",
+		"checks.legs.0.amps.1.monitor":    "Leg 1, current pair 2, monitor’s value",
+		"checks.legs.0.steps.0.before":    "Leg 1, load step 1, before",
+		"checks.legs.0.steps.0.load":      "Leg 1, load step 1, load by the plug-in meter",
+		"checks.lines":                    "Leg checks, between the lines",
+		"checks.lines.0.reference":        "Between the lines, pair 1, multimeter",
+		"checks.lines.1.monitor":          "Between the lines, pair 2, monitor’s value",
 	} {
 		if got := Place(path); got != want {
 			t.Errorf("Place(%q) = %q, want %q", path, got, want)
