@@ -54,11 +54,12 @@ var placeWords = map[string]string{
 	// of a bill
 	"kwh": "energy billed", "days": "days printed", "previous": "previous read", "present": "present read",
 	"loss-factor": "loss factor", "loss-included": "losses included", "read-hour": "hour of the read",
-	"convention": "which dates belong", "apart": "energy on other circuits", "produced": "energy that panels gave",
-	"exported": "energy sent out",
+	"convention": "which dates belong", "apart": "energy on other circuits", "produced": "solar produced",
+	"exported": "energy exported",
 	// of the checks
-	"reference": "multimeter", "monitor": "monitor’s value", "load": "load by the plug-in meter",
-	"service": "kind of service", "drop": "volts lost up to the socket", "power-factor": "power factor",
+	"reference": "multimeter", "monitor": "monitor’s value", "load": "plug-in meter",
+	"before": "monitor before", "after": "monitor after", "percent": "percent of reading",
+	"drop": "volts lost on the way", "power-factor": "power factor",
 	// of the rest
 	"readings": "daily totals", "class": "accuracy", "per-kwh": "price per kWh", "fixed": "fixed charge",
 	"today": "last edited", "note": "notes",
