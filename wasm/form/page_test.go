@@ -4,14 +4,19 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"reflect"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
+	"splittally/calc"
 	"splittally/calc/billing"
 	"splittally/calc/fill"
 )
@@ -108,6 +113,64 @@ func TestFieldsOfThePage(t *testing.T) {
 	}
 }
 
+// Every field of the case is a field of the page, but for what the page keeps
+// itself. The page would lose it from a file otherwise.
+func TestFieldsOfTheCase(t *testing.T) {
+	onPage := map[string]bool{}
+	for _, e := range pageTags(t) {
+		if e.attrs["data-field"] != "" {
+			onPage[anyItem(e.path)] = true
+		}
+	}
+	var c calc.Case
+	fillTexts(reflect.ValueOf(&c).Elem())
+	texts := Fields(c).Texts
+	for path := range texts {
+		if path = anyItem(path); path != "today" && !strings.HasPrefix(path, "answers.") && !onPage[path] {
+			t.Errorf("the page has no field for %s", path)
+		}
+	}
+	if named := countTexts(reflect.TypeOf(c)); len(texts) != named {
+		t.Errorf("the case has %d texts and names %d of them: %s", named, len(texts), strings.Join(slices.Sorted(maps.Keys(texts)), " "))
+	}
+}
+
+// anyItem takes the numbers out of a path.
+func anyItem(path string) string { return itemNumber.ReplaceAllString(path, ".0") }
+
+var itemNumber = regexp.MustCompile(`\.\d+`)
+
+// fillTexts puts a text into every field, and one item into every list.
+func fillTexts(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.String:
+		v.SetString("x")
+	case reflect.Struct:
+		for i := range v.NumField() {
+			fillTexts(v.Field(i))
+		}
+	case reflect.Slice:
+		v.Set(reflect.MakeSlice(v.Type(), 1, 1))
+		fillTexts(v.Index(0))
+	}
+}
+
+// countTexts counts the texts that fillTexts fills.
+func countTexts(t reflect.Type) int {
+	n := 0
+	switch t.Kind() {
+	case reflect.String:
+		return 1
+	case reflect.Struct:
+		for i := range t.NumField() {
+			n += countTexts(t.Field(i).Type)
+		}
+	case reflect.Slice:
+		return countTexts(t.Elem())
+	}
+	return n
+}
+
 // What points at an element by its id must find one, and only one.
 func TestReferencesOfThePage(t *testing.T) {
 	tags := pageTags(t)
@@ -177,6 +240,7 @@ func TestOptionsOfThePage(t *testing.T) {
 		"monitors.0.method":       methods,
 		"periods.0.convention":    {"", string(billing.BothBelong), string(billing.LastExcluded), string(billing.FirstExcluded)},
 		"periods.0.loss-included": {"", "yes", "no"},
+		"checks.service":          {"", "split", "single", "three"},
 	} {
 		got := map[string]bool{}
 		for _, v := range options[path] {

@@ -75,11 +75,16 @@ func (p *page) goTo(path string) {
 	if el.IsNull() {
 		return
 	}
+	unfoldAround(el)
+	el.Call("scrollIntoView", map[string]any{"block": "center"})
+	el.Call("focus", map[string]any{"preventScroll": true})
+}
+
+// unfoldAround opens every part that an element is folded away in.
+func unfoldAround(el js.Value) {
 	for d := el.Call("closest", "details"); !d.IsNull(); d = d.Get("parentElement").Call("closest", "details") {
 		d.Set("open", true)
 	}
-	el.Call("scrollIntoView", map[string]any{"block": "center"})
-	el.Call("focus", map[string]any{"preventScroll": true})
 }
 
 // selectText marks a place in a text of several lines and scrolls it into view.

@@ -148,8 +148,8 @@ func (p *page) fill(c calc.Case) {
 	for _, f := range p.fields {
 		text := filled.Texts[f.path]
 		f.set(text)
-		if fold := f.el.Call("closest", "details"); text != "" && !fold.IsNull() {
-			fold.Set("open", true) // nothing that counts is hidden
+		if text != "" {
+			unfoldAround(f.el) // nothing that counts is hidden
 		}
 	}
 	p.answers, p.today = c.Answers, c.Today
