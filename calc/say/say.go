@@ -6,51 +6,26 @@ package say
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"splittally/calc/compare"
-	"splittally/calc/uncertainty"
+	"splittally/calc/figure"
 )
 
-// Signs of numbers, none of which lets a line break within a figure.
+// The figures of sentences, as package figure writes them.
 const (
-	Minus     = "−"
-	Thin      = "\u202f"        // the blank before a unit
-	PlusMinus = "\u00a0±\u00a0" // between a value and its interval
+	Minus     = figure.Minus
+	Thin      = figure.Thin
+	PlusMinus = figure.PlusMinus
 )
 
-// Signed gives a value with its sign always shown, a true minus, and as many
-// digits as its uncertainty allows: "+2.31", "−0.40".
-func Signed(value, u float64) string {
-	text, _ := uncertainty.Show(value, u)
-	return sign(text)
-}
-
-// Fixed gives a signed value with a fixed number of decimals.
-func Fixed(value float64, places int) string {
-	return sign(strconv.FormatFloat(value, 'f', places, 64))
-}
-
-func sign(text string) string {
-	bare := strings.TrimPrefix(text, "-")
-	switch {
-	case strings.Trim(bare, "0.") == "":
-		return bare // nothing is left of it after rounding
-	case bare != text:
-		return Minus + bare
-	}
-	return "+" + text
-}
-
-// Interval gives an uncertainty for show, without its sign: "1.1".
-func Interval(u float64) string {
-	if math.IsInf(u, 0) || math.IsNaN(u) {
-		return "unknown"
-	}
-	_, text := uncertainty.Show(0, u)
-	return text
-}
+// Signed, Fixed, Interval, Degrees, Chance and Counted are those of figure.
+func Signed(value, u float64) string         { return figure.Signed(value, u) }
+func Fixed(value float64, places int) string { return figure.Fixed(value, places) }
+func Interval(u float64) string              { return figure.Interval(u) }
+func Degrees(dof float64) string             { return figure.Degrees(dof) }
+func Chance(p float64) string                { return figure.Chance(p) }
+func Counted(n int, one, many string) string { return figure.Counted(n, one, many) }
 
 // Error gives a percentage error with its interval: "+2.3 % ± 1.1 %".
 func Error(c compare.Comparison) string {
@@ -77,8 +52,7 @@ func Short(v compare.Verdict) string {
 // instrument of that name, and what would help where it can't tell.
 func Verdict(name string, c compare.Comparison) string {
 	off := math.Abs(c.Percent.InexactFloat64())
-	size, _ := uncertainty.Show(off, c.Expanded)
-	by := fmt.Sprintf("%s%s%%%s%s%s%%", size, Thin, PlusMinus, Interval(c.Expanded), Thin)
+	by := figure.Between(off, c.Expanded, "%")
 	switch c.Verdict {
 	case compare.Agree:
 		return fmt.Sprintf("%s and the meter agree: %s. %s", name, Error(c), Why(c))
@@ -143,30 +117,6 @@ func Drift(p compare.Pooled) string {
 		return fmt.Sprintf("%s: %s ± %s percentage points in 30 days (%s).", verdict, Signed(d.Slope.Value, d.Slope.Expanded), Interval(d.Slope.Expanded), Chance(d.P))
 	}
 	return fmt.Sprintf("%s: from the first bill to the last %s ± %s percentage points (%s).", verdict, Signed(d.Difference.Value, d.Difference.Expanded), Interval(d.Difference.Expanded), Chance(d.P))
-}
-
-// Degrees gives degrees of freedom for show: past a thousand they change nothing.
-func Degrees(dof float64) string {
-	if dof > 1000 {
-		return "over 1000"
-	}
-	return strconv.FormatFloat(dof, 'f', 1, 64)
-}
-
-// Chance gives the probability p of a test for show: "p = 0.773".
-func Chance(p float64) string {
-	if p < 0.001 {
-		return "p < 0.001"
-	}
-	return "p = " + strconv.FormatFloat(p, 'f', 3, 64)
-}
-
-// Counted gives a number of things: "1 day", "3 days".
-func Counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
 }
 
 // Legal is the sentence that every form of the findings carries.
