@@ -1,5 +1,5 @@
 // Package chart draws findings as SVG: the split stick, the days of a period,
-// and errors with their intervals.
+// errors with their intervals, and one instrument against the other.
 //
 // The drawings are small enough to be read on a phone: they are 340 units wide,
 // a unit being a CSS pixel there. Every drawing has a title and a description
