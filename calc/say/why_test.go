@@ -1,0 +1,133 @@
+package say
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"splittally/calc/cause"
+	"splittally/calc/compare"
+	"splittally/calc/correct"
+	"splittally/calc/fit"
+	"splittally/calc/gain"
+)
+
+// plain takes the blanks that don't break for plain ones.
+func plain(text string) string {
+	return strings.NewReplacer(Thin, " ", "\u00a0", " ").Replace(text)
+}
+
+func check(t *testing.T, got, want string) {
+	t.Helper()
+	if plain(got) != want {
+		t.Errorf("said  %q\n want %q", plain(got), want)
+	}
+}
+
+func TestLine(t *testing.T) {
+	l := fit.Line{Known: true, Gain: fit.Value{Value: 0.98231, Expanded: 0.0113}}
+	check(t, Line(l, fit.Value{Value: -52.4, Expanded: 20.3}),
+		"Offset −52 W ± 20 W, the same at all hours; gain 0.982 ± 0.011, what the monitor shows for each kWh of the meter.")
+	check(t, Line(fit.Line{}, fit.Value{}), "No line can be laid: there are too few points, or all have the same size.")
+}
+
+func TestLineMeans(t *testing.T) {
+	for _, c := range []struct {
+		offset, gain fit.Value
+		want         string
+	}{
+		{fit.Value{Value: 1.2, Expanded: 0.5}, fit.Value{Value: 0.9, Expanded: 0.05}, "Both show"},
+		{fit.Value{Value: -1.2, Expanded: 0.5}, fit.Value{Value: 0.96, Expanded: 0.05}, "The offset shows"},
+		{fit.Value{Value: 0.4, Expanded: 0.5}, fit.Value{Value: 1.1, Expanded: 0.05}, "The gain shows"},
+		{fit.Value{Value: 0.5, Expanded: 0.5}, fit.Value{Value: 0.96, Expanded: 0.05}, "each may be nothing, though perhaps not both"},
+		{fit.Value{Value: 40, Expanded: math.Inf(1)}, fit.Value{Value: 9, Expanded: math.Inf(1)}, "each may be nothing"},
+	} {
+		if got := LineMeans(fit.Line{Known: true, Offset: c.offset, Gain: c.gain}); !strings.Contains(got, c.want) {
+			t.Errorf("offset %v, gain %v: %q does not say %q", c.offset, c.gain, got, c.want)
+		}
+	}
+	if got := LineMeans(fit.Line{}); got != "" {
+		t.Errorf("no line means %q", got)
+	}
+}
+
+func TestLineFits(t *testing.T) {
+	l := fit.Line{Known: true, ChiSquared: 3.2, DoF: 1, P: 0.07}
+	check(t, LineFits(l), "The points lie on the line as well as their uncertainties let them (χ² = 3.2 with 1 degree of freedom, p = 0.070).")
+	l.P = 0.01
+	if got := LineFits(l); !strings.Contains(got, "farther from the line") {
+		t.Errorf("p = 0.01: %q", got)
+	}
+	for _, l := range []fit.Line{{}, {Known: true}} {
+		if got := LineFits(l); got != "" {
+			t.Errorf("%+v: %q", l, got)
+		}
+	}
+}
+
+func TestShare(t *testing.T) {
+	for p, want := range map[float64]string{0: "0 %", 0.002: "under 1 %", 0.006: "1 %", 0.724: "72 %", 0.994: "99 %", 0.9999: "over 99 %", 1: "100 %"} {
+		check(t, Share(p), want)
+	}
+}
+
+func TestRemaining(t *testing.T) {
+	check(t, Remaining(cause.Remaining{Period: 1, Percent: -0.44, Expanded: 1.12}), "bill 2: −0.4 % ± 1.1 %")
+}
+
+func TestBills(t *testing.T) {
+	for want, periods := range map[string][]int{"no bill": nil, "bill 3": {2}, "bills 1 and 2": {0, 1}, "bills 1, 2 and 4": {0, 1, 3}} {
+		check(t, Bills(periods), want)
+	}
+}
+
+func TestFoundOn(t *testing.T) {
+	c := correct.Correction{Basis: correct.FromBills, Found: []int{0, 2}, Factor: 0.97843, Expanded: 0.0112, Significant: true}
+	check(t, FoundOn(c), "Multiply by 0.978 ± 0.011, found on bills 1 and 3.")
+	c = correct.Correction{Basis: correct.FromChecks, Factor: 1.004, Expanded: 0.0112}
+	check(t, FoundOn(c), "Multiply by 1.004 ± 0.011, found from the checks of the legs. The interval holds 1: nothing needs setting on this ground.")
+}
+
+func TestSetting(t *testing.T) {
+	d := decimal.RequireFromString
+	for _, c := range []struct {
+		s    correct.Setting
+		want string
+	}{
+		{correct.Setting{Old: d("1.02"), New: d("0.998"), Step: d("0.001"), Factor: 0.97843}, "The overall setting: from 1.02 to 0.998 (times 0.9784, in steps of 0.001)."},
+		{correct.Setting{Name: "Leg A", Old: d("1"), New: d("1.018"), IsAssumed: true, Factor: 1.0177}, "Leg A: multiply what is set by 1.0177. If that is 1, set 1.018."},
+		{correct.Setting{Name: "Leg A", Old: d("98"), New: d("98"), Step: d("1"), Factor: 1.0012}, "Leg A: leave it at 98. Times 1.0012 is less than half a step of 1."},
+	} {
+		check(t, Setting(c.s), c.want)
+	}
+}
+
+func TestJudged(t *testing.T) {
+	j := correct.Judged{Period: 1, Before: -4.871, After: 0.31, Expanded: 1.18, Verdict: compare.Agree}
+	check(t, Judged(j, correct.FromChecks), "Bill 2: −4.87 % would become +0.3 % ± 1.2 %: they agree.")
+	check(t, Judged(j, correct.FromBills), "Bill 2: −4.87 % would become +0.3 % ± 1.2 %: they agree, found on this very bill, so no test of it.")
+	j.HeldOut = true
+	check(t, Judged(j, correct.FromBills), "Bill 2: −4.87 % would become +0.3 % ± 1.2 %: they agree, found on the other bills.")
+}
+
+func TestFound(t *testing.T) {
+	c := gain.Correction{Factor: 0.97843, Percent: -2.157, Expanded: 0.452}
+	f := gain.Found{Pairs: 3, Reference: 121.37, Monitor: 124.07, Correction: c}
+	check(t, Found(f, "V"), "3 pairs, 121.4 V by the reference, 124.1 V by the monitor: × 0.9784 (−2.16 % ± 0.45 %)")
+	f = gain.Found{Pairs: 1, Reference: 14.052, Monitor: 14.36, Correction: c}
+	check(t, Found(f, "A"), "1 pair, 14.05 A by the reference, 14.36 A by the monitor: × 0.9784 (−2.16 % ± 0.45 %)")
+	f = gain.Found{Pairs: 2, Reference: 1473.2, Monitor: 1505.8, Correction: c}
+	check(t, Found(f, "W"), "2 steps, 1473 W by the reference, 1506 W by the monitor: × 0.9784 (−2.16 % ± 0.45 %)")
+}
+
+func TestEveryBasisHasWords(t *testing.T) {
+	seen := map[string]gain.Basis{}
+	for _, b := range []gain.Basis{gain.ByPower, gain.ByVoltsAndAmp, gain.ByVolts, gain.ByAmps, ""} {
+		if other, twice := seen[Basis(b)]; twice {
+			t.Errorf("%q and %q rest on %q alike", b, other, Basis(b))
+		}
+		seen[Basis(b)] = b
+	}
+}
