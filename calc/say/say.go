@@ -19,13 +19,14 @@ const (
 	PlusMinus = figure.PlusMinus
 )
 
-// Signed, Fixed, Interval, Degrees, Chance and Counted are those of figure.
+// Signed, Fixed, Interval, Degrees, Chance, Counted and Plain are those of figure.
 func Signed(value, u float64) string         { return figure.Signed(value, u) }
 func Fixed(value float64, places int) string { return figure.Fixed(value, places) }
 func Interval(u float64) string              { return figure.Interval(u) }
 func Degrees(dof float64) string             { return figure.Degrees(dof) }
 func Chance(p float64) string                { return figure.Chance(p) }
 func Counted(n int, one, many string) string { return figure.Counted(n, one, many) }
+func Plain(value float64, places int) string { return figure.Plain(value, places) }
 
 // Error gives a percentage error with its interval: "+2.3 % ± 1.1 %".
 func Error(c compare.Comparison) string {
@@ -118,6 +119,9 @@ func Drift(p compare.Pooled) string {
 	}
 	return fmt.Sprintf("%s: from the first bill to the last %s ± %s percentage points (%s).", verdict, Signed(d.Difference.Value, d.Difference.Expanded), Interval(d.Difference.Expanded), Chance(d.P))
 }
+
+// Caution stands wherever a step leads a person to a panel or to live parts.
+const Caution = "Parts in a panel and at a receptacle can kill: use a meter rated for the place (CAT III or better), never work alone, keep the cover on. Work inside a panel is for a licensed electrician under the local code."
 
 // Legal is the sentence that every form of the findings carries.
 const Legal = "These findings are evidence for a conversation, not a legal proof of a meter’s error: a revenue meter is proved only by an authorised laboratory."

@@ -5,11 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"splittally/calc/cause"
-	"splittally/calc/compare"
-	"splittally/calc/correct"
 	"splittally/calc/fit"
 	"splittally/calc/gain"
 )
@@ -81,35 +77,6 @@ func TestBills(t *testing.T) {
 	for want, periods := range map[string][]int{"no bill": nil, "bill 3": {2}, "bills 1 and 2": {0, 1}, "bills 1, 2 and 4": {0, 1, 3}} {
 		check(t, Bills(periods), want)
 	}
-}
-
-func TestFoundOn(t *testing.T) {
-	c := correct.Correction{Basis: correct.FromBills, Found: []int{0, 2}, Factor: 0.97843, Expanded: 0.0112, Significant: true}
-	check(t, FoundOn(c), "Multiply by 0.978 ± 0.011, found on bills 1 and 3.")
-	c = correct.Correction{Basis: correct.FromChecks, Factor: 1.004, Expanded: 0.0112}
-	check(t, FoundOn(c), "Multiply by 1.004 ± 0.011, found from the checks of the legs. The interval holds 1: nothing needs setting on this ground.")
-}
-
-func TestSetting(t *testing.T) {
-	d := decimal.RequireFromString
-	for _, c := range []struct {
-		s    correct.Setting
-		want string
-	}{
-		{correct.Setting{Old: d("1.02"), New: d("0.998"), Step: d("0.001"), Factor: 0.97843}, "The overall setting: from 1.02 to 0.998 (times 0.9784, in steps of 0.001)."},
-		{correct.Setting{Name: "Leg A", Old: d("1"), New: d("1.018"), IsAssumed: true, Factor: 1.0177}, "Leg A: multiply what is set by 1.0177. If that is 1, set 1.018."},
-		{correct.Setting{Name: "Leg A", Old: d("98"), New: d("98"), Step: d("1"), Factor: 1.0012}, "Leg A: leave it at 98. Times 1.0012 is less than half a step of 1."},
-	} {
-		check(t, Setting(c.s), c.want)
-	}
-}
-
-func TestJudged(t *testing.T) {
-	j := correct.Judged{Period: 1, Before: -4.871, After: 0.31, Expanded: 1.18, Verdict: compare.Agree}
-	check(t, Judged(j, correct.FromChecks), "Bill 2: −4.87 % would become +0.3 % ± 1.2 %: they agree.")
-	check(t, Judged(j, correct.FromBills), "Bill 2: −4.87 % would become +0.3 % ± 1.2 %: they agree, found on this very bill, so no test of it.")
-	j.HeldOut = true
-	check(t, Judged(j, correct.FromBills), "Bill 2: −4.87 % would become +0.3 % ± 1.2 %: they agree, found on the other bills.")
 }
 
 func TestFound(t *testing.T) {

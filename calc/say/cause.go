@@ -1,0 +1,41 @@
+package say
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc/cause"
+)
+
+// Share gives a part of the evidence, a fraction, as whole percents: "72 %".
+// What is not nothing is not shown as nothing, and what is not all not as all.
+func Share(p float64) string {
+	switch {
+	case p > 0 && p < 0.005:
+		return "under 1" + Thin + "%"
+	case p < 1 && p > 0.995:
+		return "over 99" + Thin + "%"
+	}
+	return strconv.FormatFloat(100*p, 'f', 0, 64) + Thin + "%"
+}
+
+// Remaining is the error that a cause would leave in a bill: "bill 2: +0.4 % ± 1.1 %".
+func Remaining(r cause.Remaining) string {
+	return "bill " + strconv.Itoa(r.Period+1) + ": " + Percentage(r.Percent, r.Expanded)
+}
+
+// Bills names periods by their indexes in the case: "bill 1", "bills 1, 2 and 4".
+func Bills(periods []int) string {
+	names := make([]string, len(periods))
+	for i, p := range periods {
+		names[i] = strconv.Itoa(p + 1)
+	}
+	switch last := len(names) - 1; last {
+	case -1:
+		return "no bill"
+	case 0:
+		return "bill " + names[0]
+	default:
+		return "bills " + strings.Join(names[:last], ", ") + " and " + names[last]
+	}
+}
