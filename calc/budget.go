@@ -6,6 +6,7 @@ import (
 
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
+	"splittally/calc/cause"
 	"splittally/calc/compare"
 	"splittally/calc/energy"
 	"splittally/calc/fill"
@@ -34,7 +35,7 @@ func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error
 	t := total{Filled: filled, amount: compare.Amount{Energy: filled.Total}}
 	accuracy := w.settings.accuracy[inst.Monitor]
 	t.amount.AddOfReading(uncertainty.Part{
-		Source: fmt.Sprintf("accuracy of monitor %d", inst.Monitor), Name: "Stated accuracy of the monitor",
+		Source: accuracySource(inst.Monitor), Name: "Stated accuracy of the monitor",
 		HalfWidth: accuracy.value, Distribution: uncertainty.Rectangular, Promise: true, Assumed: accuracy.assumed,
 	})
 	t.addRounding(inst.Ledger, span)
@@ -47,6 +48,9 @@ func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error
 	}
 	return t, err
 }
+
+// accuracySource names the stated accuracy of a monitor, one cause in all it counted.
+func accuracySource(monitor int) string { return fmt.Sprintf("accuracy of monitor %d", monitor) }
 
 // addRounding is what the last digit of each daily figure hides.
 func (t *total) addRounding(l ledger.Ledger, span calendar.Span) {
@@ -71,7 +75,7 @@ func (t *total) addFilling() {
 		return
 	}
 	t.amount.Add(uncertainty.Part{
-		Name: "Filled days", HalfWidth: t.Filled.Standard, Unit: "kWh", DoF: t.Filled.DoF,
+		Name: cause.FilledName, HalfWidth: t.Filled.Standard, Unit: "kWh", DoF: t.Filled.DoF,
 		Distribution: uncertainty.Student, Reducible: true, Remedy: "find the figures of the missing days",
 	})
 }

@@ -18,9 +18,9 @@ func (w *work) checkLegs() {
 	if !w.f.Checks.Given || len(w.f.Instruments) == 0 {
 		return
 	}
-	checked := w.checkedMonitor()
+	w.checked = w.checkedMonitor()
 	for i := range w.f.Instruments {
-		if w.f.Instruments[i].Monitor != checked {
+		if !w.isChecked(i) {
 			continue
 		}
 		for p := range w.f.Instruments[i].Results {
@@ -29,6 +29,11 @@ func (w *work) checkLegs() {
 			}
 		}
 	}
+}
+
+// isChecked says that the legs were checked with this instrument.
+func (w *work) isChecked(i int) bool {
+	return w.f.Checks.Given && w.f.Instruments[i].Monitor == w.checked
 }
 
 // checkedMonitor says which monitor's volts were checked; with several it is asked.

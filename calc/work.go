@@ -36,6 +36,7 @@ func (w work) findings() Findings {
 	w.compare()      // ledgers and spans -> filled totals, percentage errors, verdicts
 	w.pool()         // errors of the periods -> one for each instrument
 	w.checkLegs()    // leg checks -> gains, and what setting them would do
+	w.weigh()        // all of it -> why they differ
 	w.price()        // energies -> money
 	return w.f
 }
@@ -46,6 +47,7 @@ type work struct {
 	memory   *Memory
 	answers  map[string]string
 	settings settings
+	checked  int // the monitor that the checks of the legs are of
 	f        Findings
 }
 

@@ -1,0 +1,17 @@
+package cause
+
+// chance: the instruments are as good as they promise, and what is not known of
+// the comparison explains the rest: the budget of the verdict, as it stands.
+var chance = kind{
+	id: Chance, side: Nowhere,
+	name:   "Nothing is wrong",
+	remedy: "Nothing is to be set. More bills narrow the interval.",
+	forms: func(*frame) []form {
+		return []form{{
+			weight: 1,
+			how: func(outcome) string {
+				return "Both instruments are as good as they promise; rounding and what is not known explain the rest."
+			},
+		}}
+	},
+}

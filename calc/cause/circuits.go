@@ -1,0 +1,64 @@
+package cause
+
+import (
+	"fmt"
+
+	"splittally/calc/energy"
+)
+
+// subAccuracy is how well the energy of a circuit that somebody typed is known,
+// as a part of it (common practice, no source: a plug or rail meter of 2 %).
+const subAccuracy = 0.02
+
+// circuits: the circuits whose energy was entered are seen by the meter alone.
+var circuits = kind{
+	id: Circuits, side: InHome,
+	name:   "Circuits that the monitor does not see, as entered",
+	remedy: "Add the energy of those circuits to the monitor’s, or clamp them too.",
+	forms: func(f *frame) []form {
+		apart := f.entered(func(p Period) Amount { return p.Apart })
+		if apart == nil {
+			return nil
+		}
+		return []form{
+			f.mended(apart, 3, "The entered circuits, %.0f kWh in all, go through the meter and past the monitor."),
+			f.mended(negative(apart), 1, "The entered circuits, %.0f kWh in all, are counted twice by the monitor."),
+		}
+	},
+}
+
+// entered gives an energy typed beside the bills, by period, nil if none was.
+func (f *frame) entered(of func(Period) Amount) []float64 {
+	some := false
+	out := f.ofPeriods(func(p int) float64 {
+		a := of(f.Periods[p])
+		some = some || a.Given && a.Energy != 0
+		return energy.Energy(a.Energy).KilowattHours()
+	})
+	if !some {
+		return nil
+	}
+	return out
+}
+
+// mended adds typed energies to the monitor's, each known within subAccuracy.
+func (f *frame) mended(add []float64, weight float64, words string) form {
+	fo := form{weight: weight, add: add}
+	sum := 0.0
+	for p, kWh := range add {
+		sum += abs(kWh)
+		if kWh != 0 {
+			fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: subAccuracy * abs(kWh)})
+		}
+	}
+	fo.how = func(outcome) string { return fmt.Sprintf(words, sum) }
+	return fo
+}
+
+func negative(x []float64) []float64 {
+	out := make([]float64, len(x))
+	for i := range x {
+		out[i] = -x[i]
+	}
+	return out
+}

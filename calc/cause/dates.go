@@ -1,0 +1,102 @@
+package cause
+
+import (
+	"fmt"
+	"math"
+)
+
+// dates: the bill runs a day longer or shorter than its dates were taken to
+// say, at one read or at all of them alike.
+var dates = kind{
+	id: Dates, side: InBill,
+	name:   "The bill runs a day longer or shorter",
+	remedy: "Read the printed number of days and both dates again, and choose in the bill’s details which dates belong.",
+	forms: func(f *frame) []form {
+		var out []form
+		reads := f.reads()
+		for _, days := range []int{-1, 1} {
+			for _, r := range reads {
+				out = append(out, f.moved(days, r.ends, r.begins, 0.5/float64(len(reads))))
+			}
+			if f.n() > 1 { // all bills are meant otherwise
+				out = append(out, f.movedAll(days, true), f.movedAll(days, false))
+			}
+		}
+		return out
+	},
+}
+
+// moved moves the read between two periods by days.
+func (f *frame) moved(days, ends, begins int, weight float64) form {
+	fo := form{weight: weight, add: make([]float64, f.n())}
+	where := ""
+	if begins >= 0 {
+		f.moveStart(&fo, begins, days)
+		where = fmt.Sprintf("Bill %d begins", f.Periods[begins].Index+1)
+	}
+	if ends >= 0 {
+		f.moveEnd(&fo, ends, days)
+		where = fmt.Sprintf("Bill %d ends", f.Periods[ends].Index+1)
+	}
+	fo.how = func(outcome) string {
+		return where + " a day " + direction(days) + " than its dates were taken to say."
+	}
+	return fo
+}
+
+// movedAll moves the ends, or the starts, of all periods by days.
+func (f *frame) movedAll(days int, ends bool) form {
+	fo := form{weight: 0.25, add: make([]float64, f.n())}
+	what := "begins"
+	for p := range f.n() {
+		if ends {
+			what = "ends"
+			f.moveEnd(&fo, p, days)
+		} else {
+			f.moveStart(&fo, p, days)
+		}
+	}
+	fo.how = func(outcome) string {
+		return "Every bill " + what + " a day " + direction(days) + " than its dates were taken to say."
+	}
+	return fo
+}
+
+func direction(days int) string {
+	if days < 0 {
+		return "earlier"
+	}
+	return "later"
+}
+
+func (f *frame) moveEnd(fo *form, p, days int) {
+	period := f.Periods[p]
+	if days > 0 {
+		f.addDay(fo, p, period.After, 1)
+	} else {
+		f.addDay(fo, p, period.Days[len(period.Days)-1], -1)
+	}
+}
+
+func (f *frame) moveStart(fo *form, p, days int) {
+	period := f.Periods[p]
+	if days < 0 {
+		f.addDay(fo, p, period.Before, 1)
+	} else {
+		f.addDay(fo, p, period.Days[0], -1)
+	}
+}
+
+// dayVaries is how far a day that is not known lies from the mean day, as a
+// part of it (common practice, no source).
+const dayVaries = 0.35
+
+// addDay adds or takes off a day of a period; the mean day if it is not known.
+func (f *frame) addDay(fo *form, p int, d Day, sign float64) {
+	if d.Known {
+		fo.add[p] += sign * d.Energy.KilowattHours()
+		return
+	}
+	fo.add[p] += sign * f.meanDay(p)
+	fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: dayVaries * math.Abs(f.meanDay(p))})
+}

@@ -1,0 +1,95 @@
+package cause
+
+// step is something that can be done, and what each cause says that it would
+// show. Causes that are not in it would show nothing new, all alike.
+type step struct {
+	words string
+	panel bool
+	shows map[ID]string
+}
+
+// steps lists what can be done, the cheapest first.
+var steps = []step{
+	{
+		words: "Read the bill again: the printed number of days, a mark such as E at a read, the words “adjusted” or “loss factor”, the multiplier.",
+		shows: map[ID]string{Dates: "days", Estimated: "a mark", Losses: "a loss factor", Unit: "a multiplier"},
+	},
+	{
+		words: "Look at the monitor’s own history of the odd and the missing days, hour by hour.",
+		shows: map[ID]string{PartDays: "lost hours", Doubled: "a day twice", Fill: "the missing figures", Unit: "the unit"},
+	},
+	{
+		words: "Read the meter yourself twice, some days apart, note the hours, and hold the difference against the monitor over the same hours.",
+		shows: map[ID]string{
+			Chance: "agree", Hour: "agree", Dates: "agree", Estimated: "agree", Losses: "agree", Fill: "agree", PartDays: "agree", Doubled: "agree",
+			Gain: "the same percentage", Legs: "the same percentage", Offset: "the same power", Circuits: "the same power", Clamp: "off", Unit: "off", Solar: "by day only",
+		},
+	},
+	{
+		words: "Compare the two at night with little on and again with much on: a gain is a percentage of both, a constant power is the same watts in both.",
+		shows: map[ID]string{Gain: "a percentage", Legs: "a percentage", Clamp: "a percentage", Losses: "a percentage", Offset: "watts", Circuits: "watts"},
+	},
+	{
+		words: "Switch a known load of 1 to 2" + nbsp + "kW on and off on a socket of each leg, with a meter at its plug, and type in what the monitor showed before and after.",
+		shows: map[ID]string{Gain: "off on both", Legs: "off as checked", Clamp: "off on one leg", Offset: "right", Circuits: "right", Losses: "right", Chance: "right", Other: "right"},
+	},
+	{
+		words: "Measure the volts of each leg at a socket, with the monitor’s volts beside them.",
+		panel: true,
+		shows: map[ID]string{Legs: "volts off", Gain: "volts right", Clamp: "volts right"},
+	},
+	{
+		words: "Have an electrician look at the clamps and at what leaves before them.",
+		panel: true,
+		shows: map[ID]string{Clamp: "a clamp", Circuits: "a circuit", Offset: "a circuit", Solar: "the solar clamp"},
+	},
+	{
+		words: "Wait for the next bill, best one of quite different use, and keep the hours of the reads.",
+		shows: map[ID]string{Chance: "zero", Gain: "percent", Offset: "watts", Estimated: "a catch-up", Dates: "once", Hour: "zero", Other: "anything"},
+	},
+}
+
+// nbsp keeps a number and its unit together.
+const nbsp = "\u00a0"
+
+// decide gives the cheapest step that tells the first of the open causes from
+// most of what the others weigh; failing that, from any.
+func decide(open []Explanation) Step {
+	if len(open) < 2 {
+		return Step{}
+	}
+	first := open[0].ID
+	total := 0.0
+	for _, e := range open[1:] {
+		total += e.Probability
+	}
+	var any Step
+	for _, s := range steps {
+		got, split := s.step(), 0.0
+		for _, e := range open[1:] {
+			if s.shows[e.ID] != s.shows[first] {
+				got.Separates = append(got.Separates, e.ID)
+				split += e.Probability
+			}
+		}
+		if split >= total/2 {
+			return got
+		}
+		if len(any.Separates) == 0 && len(got.Separates) > 0 {
+			any = got
+		}
+	}
+	return any
+}
+
+// checkFor gives the cheapest step in which a cause would show itself.
+func checkFor(id ID) Step {
+	for _, s := range steps {
+		if s.shows[id] != "" && !(id == Chance && s.shows[id] == "agree") {
+			return s.step()
+		}
+	}
+	return Step{}
+}
+
+func (s step) step() Step { return Step{Words: s.words, Panel: s.panel} }

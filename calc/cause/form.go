@@ -1,0 +1,194 @@
+package cause
+
+import (
+	"math"
+
+	"splittally/calc/matrix"
+	"splittally/calc/uncertainty"
+)
+
+// form is one way in which a cause could have acted.
+type form struct {
+	weight float64 // its part of the cause; those of a cause are put in proportion
+	// What is known of it and can be undone: the monitor's figure is multiplied
+	// with scale, then add is added, and less is taken off the meter's figure.
+	// Rows in kWh by period; nil leaves them as they are.
+	scale, add, less []float64
+	effects          []effect
+	// how says what it did, and reasons what speaks for it beside the numbers
+	// that every form gives.
+	how     func(outcome) string
+	reasons func(outcome) (pro, con []string)
+}
+
+// effect is a change of unknown size θ, normally distributed beforehand.
+type effect struct {
+	by       []float64 // kWh in W − R for each unit, by period
+	checked  bool      // it shows in what was measured on the legs, 1 % for each unit
+	mean, sd float64
+}
+
+// outcome is a form held against the figures.
+type outcome struct {
+	*frame
+	form
+	evidence float64   // natural logarithm of the density
+	sizes    []float64 // of the effects, as the figures make them likely
+	doubts   []float64 // their standard uncertainties
+	left     []float64 // kWh that remain of W − R, by period
+	standard []float64 // what is not known of each
+	fit      float64   // chance of remainders at least as large
+}
+
+// undone gives W − R of all rows with what is known undone, less the means of
+// the effects, and the logarithm of how far undoing stretches them.
+func (fo form) undone(f *frame) (y []float64, stretch float64) {
+	y = make([]float64, f.rows())
+	for p := range f.n() {
+		w, r := f.w[p], f.r[p]
+		if fo.scale != nil {
+			w *= fo.scale[p]
+			stretch += math.Log(fo.scale[p])
+		}
+		if fo.add != nil {
+			w += fo.add[p]
+		}
+		if fo.less != nil {
+			r -= fo.less[p]
+		}
+		y[p] = w - r
+		for _, e := range fo.effects {
+			y[p] -= e.mean * e.by[p]
+		}
+	}
+	for k, c := range f.checks {
+		y[f.n()+k] = c.high
+		for _, e := range fo.effects {
+			if e.checked {
+				y[f.n()+k] -= e.mean
+			}
+		}
+	}
+	return y, stretch
+}
+
+// column is what an effect does to all rows.
+func (e effect) column(f *frame) []float64 {
+	out := append(make([]float64, 0, f.rows()), e.by...)
+	for range f.checks {
+		if e.checked {
+			out = append(out, 1)
+		} else {
+			out = append(out, 0)
+		}
+	}
+	return out
+}
+
+// voltsPart is the part of a monitor's own stated accuracy that is taken to be
+// its voltage's; the rest is the current's and the phase's. (Common practice, no
+// source.)
+const voltsPart = 0.5
+
+// doubt gives the columns of all that is not known under a form.
+func (fo form) doubt(f *frame) [][]float64 {
+	var out [][]float64
+	for _, s := range f.sources {
+		c := make([]float64, f.rows())
+		for p := range f.n() {
+			scale := 1.0
+			if fo.scale != nil {
+				scale = fo.scale[p]
+			}
+			c[p] = scale*s.w[p] - s.r[p]
+		}
+		if s.name == f.Accuracy {
+			promised := 100 * s.w[0] / f.w[0]
+			for k, check := range f.checks {
+				c[f.n()+k] = promised * voltsPart
+				if check.power {
+					c[f.n()+k] = promised
+				}
+			}
+		}
+		out = append(out, c)
+	}
+	for k, check := range f.checks {
+		c := make([]float64, f.rows())
+		c[f.n()+k] = check.standard
+		out = append(out, c)
+	}
+	return out
+}
+
+// weigh holds a form against the figures:
+//
+//	ln p = −½·(yᵀM⁻¹y + ln det M + n·ln 2π) + Σ ln scale,  M = V + Σ sd²·b·bᵀ
+//
+// with V the covariance of what is not known and b the columns of the effects.
+func (fo form) weigh(f *frame) outcome {
+	y, stretch := fo.undone(f)
+	n := f.rows()
+	m, own := matrix.New(n), make([]float64, n)
+	for _, c := range fo.doubt(f) {
+		square(m, c, 1)
+		for i := range own {
+			own[i] += c[i] * c[i]
+		}
+	}
+	for p := range f.n() { // a thousandth of a percent, so that no case is without doubt
+		m.Row(p)[p] += math.Pow(1e-5*f.r[p], 2)
+	}
+	columns := make([][]float64, len(fo.effects))
+	for k, e := range fo.effects {
+		columns[k] = e.column(f)
+		square(m, columns[k], e.sd*e.sd)
+	}
+	o := outcome{frame: f, form: fo, evidence: math.Inf(-1)}
+	if !m.Factor() {
+		return o
+	}
+	z := append([]float64(nil), y...)
+	m.Solve(z)
+	chi2 := dot(z, z)
+	o.evidence = stretch - (chi2+m.LogDet()+float64(n)*math.Log(2*math.Pi))/2
+	o.fit = uncertainty.AboveF(chi2, float64(n), math.Inf(1))
+	m.SolveTransposed(z)
+	left := append([]float64(nil), y...)
+	for k, e := range fo.effects {
+		moved := e.sd * e.sd * dot(columns[k], z)
+		half := append([]float64(nil), columns[k]...)
+		m.Solve(half)
+		o.sizes = append(o.sizes, e.mean+moved)
+		o.doubts = append(o.doubts, e.sd*math.Sqrt(max(0, 1-e.sd*e.sd*dot(half, half))))
+		for i := range left {
+			left[i] -= moved * columns[k][i]
+		}
+	}
+	o.left = left[:f.n()]
+	for p := range f.n() {
+		o.standard = append(o.standard, math.Sqrt(own[p]))
+	}
+	return o
+}
+
+// square adds weight·c·cᵀ to m.
+func square(m matrix.Lower, c []float64, weight float64) {
+	for i, a := range c {
+		if a == 0 {
+			continue
+		}
+		row := m.Row(i)
+		for j := range row {
+			row[j] += weight * a * c[j]
+		}
+	}
+}
+
+func dot(a, b []float64) float64 {
+	var sum float64
+	for i := range a {
+		sum += a[i] * b[i]
+	}
+	return sum
+}

@@ -1,0 +1,55 @@
+package cause
+
+import "splittally/calc/figure"
+
+// How far a gain may be off beyond what was promised, in percent of the
+// monitor's figure: standard deviations, with equal weight for each (a choice:
+// a setting that is a little off, and one that is for another clamp).
+var gainOff = [2]float64{3, 12}
+
+// gain: the monitor is off by one percentage always. If the legs were checked,
+// this is a gain that the checks do not show: with the volts alone, one of the
+// current or the phase.
+var gain = kind{
+	id: Gain, side: InMonitor, sets: true,
+	name:   "One gain, the same in every bill",
+	remedy: "Set the monitor’s gain by the factor under “What to set”, and judge it on the next bill.",
+	forms: func(f *frame) []form {
+		var out []form
+		for _, sd := range gainOff {
+			out = append(out, form{weight: 1, effects: []effect{f.gained(sd, false)}, how: gainHow, reasons: gainReasons})
+			if len(f.checks) > 0 { // and one that they do show beside it
+				out = append(out, form{
+					weight: 1, effects: []effect{f.gained(sd, false), f.gained(gainOff[0], true)},
+					how: gainHow, reasons: gainReasons,
+				})
+			}
+		}
+		return out
+	},
+}
+
+// gained is a monitor that reads θ percent of its own figure too high.
+func (f *frame) gained(sd float64, checked bool) effect {
+	return effect{by: f.ofPeriods(func(p int) float64 { return f.w[p] / 100 }), sd: sd, checked: checked}
+}
+
+func gainHow(o outcome) string {
+	high := 100 * o.sizes[0] / (100 - o.sizes[0]) // of its own figure, so of the true one
+	doubt := o.doubts[0]
+	what := "The monitor"
+	if len(o.checks) > 0 {
+		what = "Beyond what the checks of the legs show, the monitor"
+	}
+	return what + " reads " + amount(high, doubt, "%", "high", "low") + "."
+}
+
+func gainReasons(o outcome) (pro, con []string) {
+	if o.n() > 1 {
+		lo, hi := span(o.frame)
+		pro = append(pro, "The errors of the "+figure.Counted(o.n(), "bill", "bills")+" lie between "+figure.Percent(figure.Fixed(lo, 1))+" and "+figure.Percent(figure.Fixed(hi, 1))+".")
+	} else {
+		con = append(con, "A single bill can’t show whether the error is the same always.")
+	}
+	return pro, con
+}

@@ -1,0 +1,91 @@
+package cause
+
+import (
+	"math"
+	"slices"
+)
+
+// stray is a measured day beside what the days around make of it.
+type stray struct {
+	day      int     // index in the period
+	kWh      float64 // as measured
+	expected float64 // kWh: the median of the measured days around
+	ratio    float64 // kWh / expected
+	afterGap bool    // the day before was not measured
+	copied   bool    // the same figure, to the last digit, as the day before
+}
+
+// around is how many days to either side a day is held against.
+const around = 10
+
+// strays gives the measured days of a period, each beside those around it.
+func (f *frame) strays(p int) []stray {
+	days := f.Periods[p].Days
+	var out []stray
+	for i, d := range days {
+		if !d.Measured {
+			continue
+		}
+		var near []float64
+		for j := max(0, i-around); j < min(len(days), i+around+1); j++ {
+			if j != i && days[j].Measured {
+				near = append(near, days[j].Energy.KilowattHours())
+			}
+		}
+		expected := median(near)
+		if len(near) < 5 || expected <= 0 {
+			continue
+		}
+		kWh := d.Energy.KilowattHours()
+		before := f.Periods[p].Before
+		if i > 0 {
+			before = days[i-1]
+		}
+		out = append(out, stray{
+			day: i, kWh: kWh, expected: expected, ratio: kWh / expected,
+			afterGap: !before.Measured, copied: before.Measured && before.Energy == d.Energy && d.Energy != 0,
+		})
+	}
+	return out
+}
+
+// spread is how far days lie from what is expected of them, as a part of it:
+// 1.48 times the median distance, which estimates a standard deviation.
+func spread(days []stray) float64 {
+	var off []float64
+	for _, d := range days {
+		off = append(off, math.Abs(d.ratio-1))
+	}
+	return 1.4826 * median(off)
+}
+
+func median(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	v = slices.Sorted(slices.Values(v))
+	n := len(v)
+	return (v[(n-1)/2] + v[n/2]) / 2
+}
+
+// put gives the form that puts the days that pick says in the place of what is
+// expected of them. counted is how many there are.
+func (f *frame) put(weight float64, pick func(d stray, spread float64) bool) (fo form, counted int) {
+	fo = form{weight: weight, add: make([]float64, f.n())}
+	for p := range f.n() {
+		all := f.strays(p)
+		s := spread(all)
+		squares := 0.0
+		for _, d := range all {
+			if pick(d, s) {
+				counted++
+				fo.add[p] += d.expected - d.kWh
+				squares += math.Pow(max(s, 0.05)*d.expected, 2)
+			}
+		}
+		if squares > 0 {
+			fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: math.Sqrt(squares)})
+		}
+	}
+	return fo, counted
+}

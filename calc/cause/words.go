@@ -1,0 +1,163 @@
+package cause
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"splittally/calc/figure"
+)
+
+// usual is the chance of remainders from which they are called usual, and rare
+// that below which they speak against a cause.
+const (
+	usual = 0.1
+	rare  = 0.05
+)
+
+// evidences says what speaks for and against an outcome.
+func (o outcome) evidences(id ID, left []Remaining) (pro, con []string) {
+	if o.reasons != nil {
+		pro, con = o.reasons(o)
+	}
+	worst := 0
+	for p := range left {
+		if beyond(left[p]) > beyond(left[worst]) {
+			worst = p
+		}
+	}
+	before := 0
+	for p := range o.n() {
+		if abs(o.error(p)) > abs(o.error(before)) {
+			before = p
+		}
+	}
+	switch {
+	case o.fit < rare:
+		con = append(con, fmt.Sprintf("It leaves %s in bill %d; remainders of this size are rare if it is the cause (%s).",
+			signed(left[worst]), left[worst].Period+1, figure.Chance(o.fit)))
+	case id == Chance:
+		pro = append(pro, fmt.Sprintf("Errors of this size are to be expected of a sound pair (%s).", figure.Chance(o.fit)))
+	case o.fit >= usual && shrinks(o, left):
+		pro = append(pro, fmt.Sprintf("It leaves %s where the error is largest, %s in bill %d.",
+			figure.Percent(figure.Fixed(left[before].Percent, 1)), figure.Percent(figure.Fixed(o.error(before), 1)), left[before].Period+1))
+	}
+	if id != Chance && id != Other {
+		con = append(con, o.stretched()...)
+	}
+	if len(o.checks) > 0 && id != Legs && id != Gain && id != Other {
+		pro, con = o.checked(pro, con)
+	}
+	return pro, con
+}
+
+// error is the percentage error of a period as it stands.
+func (f *frame) error(p int) float64 { return 100 * (f.w[p] - f.r[p]) / f.r[p] }
+
+// beyond is a remainder in units of its interval.
+func beyond(r Remaining) float64 {
+	if r.Expanded == 0 {
+		return 0
+	}
+	return abs(r.Percent) / r.Expanded
+}
+
+func signed(r Remaining) string {
+	return figure.Percent(figure.Signed(r.Percent, r.Expanded)) + figure.PlusMinus + figure.Percent(figure.Interval(r.Expanded))
+}
+
+// shrinks says that the remainders are smaller than the errors.
+func shrinks(o outcome, left []Remaining) bool {
+	before, after := 0.0, 0.0
+	for p := range left {
+		before += o.error(p) * o.error(p)
+		after += left[p].Percent * left[p].Percent
+	}
+	return after < 0.7*before
+}
+
+// stretched speaks against a cause that would have to be larger than it usually is.
+func (o outcome) stretched() (con []string) {
+	for k, e := range o.effects {
+		if e.sd > 0 && abs(o.sizes[k]-e.mean) > 2.5*e.sd {
+			return []string{"It would have to be larger than it usually is."}
+		}
+	}
+	return nil
+}
+
+// checked says what the checks of the legs say to a cause that is not in them.
+func (o outcome) checked(pro, con []string) (p, c []string) {
+	for _, c := range o.checks {
+		what := "volts"
+		if c.power {
+			what = "known loads"
+		}
+		said := "The " + what + " measured on the legs show a monitor that reads " + amount(c.high, c.standard, "%", "high", "low")
+		if abs(c.high) > o.k()*c.standard {
+			con = append(con, said+", which this does not explain.")
+		} else if c.power {
+			pro = append(pro, said+": no gain to speak of.")
+		}
+	}
+	return pro, con
+}
+
+// amount gives a size with its standard uncertainty, and which way it is.
+func amount(size, standard float64, unit, up, down string) string {
+	way := up
+	if size < 0 {
+		way = down
+	}
+	text := figure.Between(abs(size), 2*standard, unit)
+	if way == "" {
+		return text
+	}
+	return text + " " + way
+}
+
+// span gives the least and the largest error of all periods.
+func span(f *frame) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for p := range f.n() {
+		lo, hi = min(lo, f.error(p)), max(hi, f.error(p))
+	}
+	return lo, hi
+}
+
+func abs(x float64) float64 { return math.Abs(x) }
+
+// words sums up what the weighing came to.
+func (w Weighed) words() string {
+	first := w.Causes[0]
+	open := w.Causes[:w.Open]
+	names := make([]string, len(open))
+	sound := false
+	for i, e := range open {
+		names[i] = strings.ToLower(e.Name[:1]) + e.Name[1:]
+		sound = sound || e.ID == Chance
+	}
+	switch {
+	case w.Asserted && first.ID == Chance:
+		return "Nothing needs explaining: sound instruments differ by as much, and every other cause weighed explains the figures far less well."
+	case w.Asserted:
+		return "The cause that explains what was seen: " + names[0] + ". Every other cause weighed explains it at least " + figure.Plain(Apart, 0) + " times less well."
+	case first.ID == Other || first.Fit <= unlikely:
+		return "None of the causes weighed here explains well what was seen."
+	case sound:
+		return "Nothing needs explaining: sound instruments may differ by as much. What else would explain it as well cannot be told from that."
+	}
+	return "These data cannot tell apart: " + list(names) + "."
+}
+
+// list joins names; those beyond the third are counted.
+func list(names []string) string {
+	switch n := len(names); {
+	case n == 1:
+		return names[0]
+	case n > 4:
+		return strings.Join(names[:3], "; ") + "; and " + figure.Counted(n-3, "other", "others")
+	default:
+		return strings.Join(names[:n-1], "; ") + "; and " + names[n-1]
+	}
+}

@@ -1,0 +1,66 @@
+package calc
+
+import (
+	"splittally/calc/billing"
+	"splittally/calc/calendar"
+	"splittally/calc/cause"
+	"splittally/calc/gain"
+	"splittally/calc/ledger"
+)
+
+// weigh holds the causes against what each instrument shows.
+func (w *work) weigh() {
+	for i := range w.f.Instruments {
+		w.f.Instruments[i].Causes = cause.Weigh(w.seen(i))
+	}
+}
+
+// seen gathers what is known of an instrument for the weighing of causes.
+func (w *work) seen(i int) cause.Seen {
+	inst := &w.f.Instruments[i]
+	s := cause.Seen{
+		Confidence: w.f.Confidence, Accuracy: accuracySource(inst.Monitor), Legs: len(w.f.Checks.Legs), Shares: inst.Shares,
+	}
+	if w.isChecked(i) {
+		s.Checks = cause.Checks{Volts: factor(w.f.Checks.Volts), Power: factor(w.f.Checks.Power)}
+	}
+	for p, r := range inst.Results {
+		if r.Compares() {
+			s.Periods = append(s.Periods, w.seenPeriod(i, p))
+		}
+	}
+	return s
+}
+
+// factor passes on a gain of the whole home; that of some legs only says too
+// little of the rest.
+func factor(g gain.Whole) cause.Factor {
+	return cause.Factor{Given: g.Given && g.Complete, Value: g.Factor, Standard: g.Standard / 100}
+}
+
+func (w *work) seenPeriod(i, p int) cause.Period {
+	bill, r := w.f.Periods[p], w.f.Instruments[i].Results[p]
+	out := cause.Period{
+		Index: p, Span: bill.Span, Compared: r.Compared,
+		Before: w.seenDay(i, bill.Span.First-1), After: w.seenDay(i, bill.Span.End),
+		StartRead: bill.StartRead, EndRead: bill.EndRead, StartEstimated: bill.StartEstimated, EndEstimated: bill.EndEstimated,
+		HourKnown: bill.HourKnown, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
+		Apart: beside(bill.Apart), Produced: beside(bill.Produced), Exported: beside(bill.Exported),
+	}
+	for d := bill.Span.First; d < bill.Span.End; d++ {
+		out.Days = append(out.Days, w.seenDay(i, d))
+	}
+	return out
+}
+
+func (w *work) seenDay(i int, d calendar.Day) cause.Day {
+	e := w.f.Instruments[i].Ledger.At(d)
+	return cause.Day{
+		Day: d, Energy: e.Energy, Measured: e.State == ledger.Measured,
+		Known: e.State == ledger.Measured || e.State == ledger.Spread,
+	}
+}
+
+func beside(b billing.Beside) cause.Amount {
+	return cause.Amount{Given: b.Given, Energy: b.Energy, Resolution: b.Resolution}
+}
