@@ -12,7 +12,7 @@ import (
 // checkLegs finds the gain of each leg and what setting it would do to
 // every error of the monitor whose volts they are.
 func (w *work) checkLegs() {
-	w.f.Checks = gain.Read(w.c.Checks, gain.Options{Path: "checks", Confidence: w.f.Confidence})
+	w.f.Checks = gain.Read(w.c.Checks, gain.Options{Path: "checks", Confidence: w.f.Confidence, Shares: w.shares()})
 	w.f.Problems = append(w.f.Problems, w.f.Checks.Problems...)
 	w.f.Notices = append(w.f.Notices, w.f.Checks.Notices...)
 	if !w.f.Checks.Given || len(w.f.Instruments) == 0 {
@@ -29,6 +29,17 @@ func (w *work) checkLegs() {
 			}
 		}
 	}
+}
+
+// shares gives the legs' parts of the energy, of the first instrument whose
+// readings show them.
+func (w *work) shares() []float64 {
+	for _, inst := range w.f.Instruments {
+		if inst.Shares != nil {
+			return inst.Shares
+		}
+	}
+	return nil
 }
 
 // isChecked says that the legs were checked with this instrument.

@@ -45,7 +45,7 @@ type Readings struct {
 	Used, Ignored, Wrong int
 	Unit                 string // as understood, in words
 	First                int    // index of its first column in Findings.Instruments
-	Columns              int    // how many columns of readings it had
+	Columns              int    // how many instruments its columns of readings made
 }
 
 // Instrument is one column of daily readings.

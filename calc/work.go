@@ -66,29 +66,39 @@ func (w *work) readMonitors() {
 			w.f.Readings = append(w.f.Readings, Readings{First: len(w.f.Instruments)})
 			continue
 		}
-		path := fmt.Sprintf("monitors.%d", i)
-		read := w.readText(m.Readings, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
-		w.f.Problems = append(w.f.Problems, read.Problems...)
-		w.f.Questions = append(w.f.Questions, read.Questions...)
-		w.f.Notices = append(w.f.Notices, read.Notices...)
-		r := Readings{Lines: read.Lines, Unit: read.Unit, First: len(w.f.Instruments), Columns: len(read.Ledgers)}
-		for _, line := range read.Lines {
-			switch line.Use {
-			case intake.Used:
-				r.Used++
-			case intake.Ignored:
-				r.Ignored++
-			case intake.Wrong:
-				r.Wrong++
-			}
-		}
+		read, r := w.readDays(m.Readings, fmt.Sprintf("monitors.%d", i), today)
+		r.First = len(w.f.Instruments)
+		w.addInstruments(i, read)
+		r.Columns = len(w.f.Instruments) - r.First
 		w.f.Readings = append(w.f.Readings, r)
-		for _, l := range read.Ledgers {
-			w.f.Instruments = append(w.f.Instruments, Instrument{
-				Monitor: i, Name: w.instrumentName(i, l.Name, len(read.Ledgers)), Ledger: l, Odd: ledger.Odd(l),
-			})
+	}
+	if text := w.c.Meter.Readings; strings.TrimSpace(text) != "" {
+		read, r := w.readDays(text, "meter", today)
+		if len(read.Ledgers) > 0 {
+			w.f.Meter, r.Columns = read.Ledgers[0], 1
+		}
+		w.f.MeterDays = r
+	}
+}
+
+// readDays reads one pasted text.
+func (w *work) readDays(text, path string, today calendar.Day) (intake.Result, Readings) {
+	read := w.readText(text, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
+	w.f.Problems = append(w.f.Problems, read.Problems...)
+	w.f.Questions = append(w.f.Questions, read.Questions...)
+	w.f.Notices = append(w.f.Notices, read.Notices...)
+	r := Readings{Lines: read.Lines, Unit: read.Unit}
+	for _, line := range read.Lines {
+		switch line.Use {
+		case intake.Used:
+			r.Used++
+		case intake.Ignored:
+			r.Ignored++
+		case intake.Wrong:
+			r.Wrong++
 		}
 	}
+	return read, r
 }
 
 // billed gives the days from the first to the last that any bill covers.
