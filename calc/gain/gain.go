@@ -1,14 +1,20 @@
-// Package gain finds by how much a monitor's voltage is off, leg by leg, from
-// pairs of a multimeter's volts and the monitor's volts.
+// Package gain finds by how much a monitor is off, leg by leg, from spot checks
+// against a reference instrument:
 //
-//	gain g = reference volts / monitor volts,  correction = 100 · (g − 1) %
+//	volts    pairs of a multimeter's volts and the monitor's
+//	amps     pairs of a second clamp meter's amperes and the monitor's
+//	power    a known load switched on: its watts by a meter at its plug, and the
+//	         monitor's watts before and after
+//
+//	gain g = reference / monitor,  correction = 100 · (g − 1) %
 //
 // Power is volts times amperes, so the energy a monitor counts on a leg is off
-// by the same factor, and g is what to multiply it with. The step before reads
-// a person's texts; the step after shows what correcting would do to the error
-// of each billing period (Result.Effect).
+// by the product of both gains, and g is what to multiply it with. The step
+// before reads a person's texts; the steps after show what correcting would do
+// to the error of a billing period (Result.Effect) and what the voltage can and
+// cannot explain of it (Result.Reach).
 //
-// Multimeter readings are taken at live parts: whatever shows this package's
+// Volts and amperes are measured at live parts: whatever shows this package's
 // results must show the cautions for that.
 package gain
 
@@ -30,7 +36,7 @@ type Checks struct {
 	Clampmeter  Accuracy // of the second clamp meter on AC amperes
 	Plugmeter   Accuracy // of the meter between plug and socket, in watts
 	Legs        []Leg
-	Lines       []Pair // volts between two lines
+	Lines       []Pair // volts between two lines; with three legs L1-L2, L2-L3, L3-L1 in this order
 }
 
 // Leg is one leg or phase.
@@ -62,81 +68,7 @@ type Options struct {
 	Confidence float64   // a fraction; 0.95 if 0
 }
 
-// Correction is a factor with its uncertainty. Percent, Standard and Expanded
-// are in percent of the monitor's value, so that they stand beside each other.
-type Correction struct {
-	Factor   float64 // what to multiply the monitor's value with
-	Percent  float64 // 100 · (Factor − 1)
-	Budget   uncertainty.Budget
-	Standard float64 // combined standard uncertainty
-	DoF      float64 // effective degrees of freedom, +Inf if nothing was estimated
-	Coverage float64 // k
-	Expanded float64 // k · Standard
-	// Significant says that the correction is larger than its expanded
-	// uncertainty: the voltage is off by more than the look at it can err.
-	Significant bool
-}
-
-// Found is a gain found from pairs of one kind, or from steps.
-type Found struct {
-	Given bool
-	Correction
-	Pairs      int     // how many pairs or steps were used
-	Reference  float64 // mean of the reference instrument: V, A or W
-	Monitor    float64 // mean of the monitor; of steps, the mean rise
-	Resolution float64 // last digit that the monitor showed
-	Odd        []int   // indexes of pairs that stand apart from the others; they are used
-}
-
-// Basis says what the gain of a leg rests on.
-type Basis string
-
-// The bases, the weightiest first.
-const (
-	ByPower       Basis = "power"          // known loads switched on: volts, amperes and phase at once
-	ByVoltsAndAmp Basis = "volts-and-amps" // both gains multiplied
-	ByVolts       Basis = "volts"          // nothing is known of the current
-	ByAmps        Basis = "amps"           // nothing is known of the voltage
-)
-
-// LegResult is what was found of one leg.
-type LegResult struct {
-	Name string // as typed, or "Leg 1"
-	// Given says that at least one kind was measured. Waits says in words what
-	// is missing; it can be set beside Given for a half-typed pair.
-	Given bool
-	Waits string
-
-	Share              float64 // portion of the home's energy, 0 to 1
-	Volts, Amps, Power Found
-	// Correction is what the leg's energy is to be multiplied with as far as
-	// is known, and Basis what it rests on.
-	Correction
-	Basis Basis
-}
-
-// Whole is one kind of gain over all legs, each by its share.
-type Whole struct {
-	Given    bool // some leg was measured
-	Complete bool // every leg with a share was measured
-	Correction
-}
-
-// Result holds the legs in the order typed and the correction of the whole.
-type Result struct {
-	Legs []LegResult
-	// Given says that at least one leg is; Overall then multiplies the
-	// monitor's energy: Σ share · gain over the legs, where a leg that was not
-	// measured is left as it is.
-	Given              bool
-	Overall            Correction
-	Volts, Amps, Power Whole // the same, by what was measured
-
-	Problems []remark.Problem
-	Notices  []remark.Notice
-}
-
-// Read reads the legs and works out their gains.
+// Read reads the checks and works out the gains.
 func Read(c Checks, o Options) Result {
 	if o.Path == "" {
 		o.Path = "gain"
@@ -146,14 +78,18 @@ func Read(c Checks, o Options) Result {
 	}
 	s := &sheet{path: o.Path, confidence: o.Confidence}
 	s.readLegs(c.Legs)
-	if s.anyPair() {
-		s.readVoltmeter(c.Voltmeter)
-	}
+	s.readLines(c.Lines)
+	s.readAccuracies(c)
+	s.readDrop(c.Drop)
+	s.readPowerFactor(c.PowerFactor)
 	for i := range s.out.Legs {
 		s.workLeg(i)
 	}
-	s.readShares(c.Legs)
+	s.judgeService(c, len(o.Shares))
+	s.readShares(c.Legs, o.Shares)
 	s.combine()
+	s.checkLines()
+	s.compareLegs()
 	return s.out
 }
 
@@ -161,8 +97,11 @@ func Read(c Checks, o Options) Result {
 type sheet struct {
 	path       string
 	confidence float64
-	meter      accuracy
-	pairs      [][]pair // by leg
+	accuracy   [kindCount]accuracy
+	drop       drop
+	samples    [][kindCount][]sample // by leg
+	lines      []line
+	missing    int // legs of the service that were not entered
 	out        Result
 }
 
@@ -176,15 +115,6 @@ func (s *sheet) problem(path, found, wanted string) {
 
 func (s *sheet) notice(path, code, text string) {
 	s.out.Notices = append(s.out.Notices, remark.Notice{Code: code, Path: path, Text: text})
-}
-
-func (s *sheet) anyPair() bool {
-	for _, p := range s.pairs {
-		if len(p) > 0 {
-			return true
-		}
-	}
-	return false
 }
 
 // judged completes a correction from its factor and its budget.

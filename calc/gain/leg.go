@@ -3,139 +3,113 @@ package gain
 import (
 	"math"
 	"strconv"
-	"strings"
 
-	"github.com/shopspring/decimal"
-
-	"splittally/calc/number"
+	"splittally/calc/figure"
 	"splittally/calc/uncertainty"
 )
 
-// Sources of doubt. VoltmeterSource is one cause in every leg: the same
-// multimeter is off by the same everywhere.
-const VoltmeterSource = "voltmeter-accuracy"
-
-// What is assumed of a multimeter without stated accuracy, and of the line's
-// volts between two looks where a single pair can't show it. (Common practice,
-// no source.)
-const (
-	assumedPercent = 1.0
-	assumedDigits  = 3.0
-	assumedWander  = 0.4 // percent of the volts, to either side
-)
-
-// accuracy is a voltmeter's stated accuracy.
-type accuracy struct {
-	percent, digits float64
-	assumed         bool
+// workLeg finds the gains of a leg and what its energy is to be multiplied with.
+func (s *sheet) workLeg(i int) {
+	leg, samples := &s.out.Legs[i], s.samples[i]
+	if len(samples[volts]) > 0 {
+		leg.Volts = s.found(volts, samples[volts], func(m means) []uncertainty.Part { return s.dropParts(m.monitor) })
+	}
+	if len(samples[amps]) > 0 {
+		leg.Amps = s.found(amps, samples[amps], func(means) []uncertainty.Part { return nil })
+	}
+	if len(samples[steps]) > 0 {
+		leg.Power = s.found(steps, samples[steps], func(m means) []uncertainty.Part {
+			return s.lossParts(m.reference, m.monitor, s.legVolts(i))
+		})
+	}
+	s.settleLeg(leg)
+	for k, f := range [kindCount]Found{leg.Volts, leg.Amps, leg.Power} {
+		s.remarkFound(i, kinds[k], f)
+	}
+	s.remarkSteps(i)
+	s.judgeBand(i)
+	s.judgeProduct(i)
 }
 
-// readVoltmeter reads the stated accuracy of the multimeter.
-func (s *sheet) readVoltmeter(v Accuracy) {
-	path := s.path + ".voltmeter."
-	percent, okP := s.limit(path+"percent", strings.TrimSuffix(number.Trim(v.Percent), "%"), 20, "the stated accuracy in percent of the reading, such as 1.0")
-	digits, okD := s.limit(path+"digits", v.Digits, 100, "the counts of the last digit in the stated accuracy, such as 3")
-	if okP || okD {
-		s.meter = accuracy{percent: percent, digits: digits}
-		return
+// legVolts is the volts of a leg as far as is known: its own, another's, or the
+// lowest that is usual, at which a drop weighs most.
+func (s *sheet) legVolts(i int) float64 {
+	if own := s.samples[i][volts]; len(own) > 0 {
+		return meansOf(own).reference
 	}
-	s.meter = accuracy{assumedPercent, assumedDigits, true}
-	s.notice(path+"percent", "voltmeter-assumed", "The multimeter's accuracy on AC volts is assumed to be 1.0 % of the reading and 3 digits, as is common for hand-held ones. Its manual states it.")
-}
-
-// limit reads a number from 0 to a limit; ok is false if there is none.
-func (s *sheet) limit(path, typed string, most int64, wanted string) (v float64, ok bool) {
-	if number.IsBlank(typed) {
-		return 0, false
-	}
-	for _, r := range number.Readings(typed) {
-		if !r.Value.IsNegative() && r.Value.LessThanOrEqual(decimal.NewFromInt(most)) {
-			return r.Value.InexactFloat64(), true
+	for _, other := range s.samples {
+		if len(other[volts]) > 0 {
+			return meansOf(other[volts]).reference
 		}
 	}
-	s.problem(path, typed, wanted)
-	return 0, false
+	return 120
 }
 
-// workLeg finds the gain of a leg and its uncertainty.
-func (s *sheet) workLeg(i int) {
-	pairs, leg := s.pairs[i], &s.out.Legs[i]
-	if len(pairs) == 0 {
+// settleLeg takes the weightiest gain that was found.
+func (s *sheet) settleLeg(leg *LegResult) {
+	switch {
+	case leg.Power.Given:
+		leg.Basis, leg.Correction = ByPower, leg.Power.Correction
+	case leg.Volts.Given && leg.Amps.Given:
+		leg.Basis, leg.Correction = ByVoltsAndAmp, s.product(leg.Volts, leg.Amps)
+	case leg.Volts.Given:
+		leg.Basis, leg.Correction = ByVolts, leg.Volts.Correction
+	case leg.Amps.Given:
+		leg.Basis, leg.Correction = ByAmps, leg.Amps.Correction
+	default:
 		return
 	}
-	reference, monitor, gain, deviation := means(pairs)
-	var referencePlaces, monitorPlaces int32
-	for _, p := range pairs {
-		referencePlaces = max(referencePlaces, p.referencePlaces)
-		monitorPlaces = max(monitorPlaces, p.monitorPlaces)
+	leg.Given = true
+}
+
+// product is the gain of power from those of volts and amperes, g = v · a, so
+// that ∂g/∂v = a and ∂g/∂a = v. The phase between the two is taken as right.
+func (s *sheet) product(v, a Found) Correction {
+	return s.judged(v.Factor*a.Factor, uncertainty.Weighted(
+		[]float64{a.Factor, v.Factor}, []uncertainty.Budget{v.Budget, a.Budget}))
+}
+
+// remarkFound points out what stands out in one kind.
+func (s *sheet) remarkFound(i int, k kind, f Found) {
+	name, path := s.out.Legs[i].Name, s.field(i, k.list)
+	if f.Pairs == 1 {
+		s.notice(path, k.wander.code, name+": "+k.wander.words)
 	}
-	v := &leg.Volts
-	v.Given, v.Pairs = true, len(pairs)
-	v.Reference, v.Monitor = reference, monitor
-	v.Resolution = step(monitorPlaces)
-	v.Odd = oddPairs(pairs)
-	v.Correction = s.judged(gain, uncertainty.Budget{
-		s.voltmeterPart(reference, monitor, step(referencePlaces)),
-		spreadPart(deviation, len(pairs)),
-		roundingPart(gain, monitor, v.Resolution),
-	})
-	leg.Given, leg.Correction, leg.Basis = true, v.Correction, ByVolts
-	s.remarkLeg(i)
-}
-
-// step is one count of the last of so many decimals.
-func step(places int32) float64 { return math.Pow10(-int(places)) }
-
-// voltmeterPart is the multimeter's stated accuracy: a = percent/100 · V +
-// digits · step, anywhere within alike. It does not get less with more pairs.
-func (s *sheet) voltmeterPart(reference, monitor, digit float64) uncertainty.Part {
-	return uncertainty.Evaluate(uncertainty.Part{
-		Source: VoltmeterSource, Name: "Multimeter's stated accuracy",
-		HalfWidth: s.meter.percent/100*reference + s.meter.digits*digit, Unit: "V",
-		Distribution: uncertainty.Rectangular, Sensitivity: 100 / monitor,
-		Promise: true, Assumed: s.meter.assumed, Reducible: true, Remedy: "use a multimeter with a better accuracy on AC volts",
-	})
-}
-
-// spreadPart is the doubt of the mean gain that the pairs themselves show,
-// s/√n with n − 1 degrees of freedom (JCGM 100:2008 4.2.3). A single pair shows
-// none; then the line is assumed to wander between the two looks.
-func spreadPart(deviation float64, n int) uncertainty.Part {
-	p := uncertainty.Part{Name: "Spread of the pairs", Unit: "%", Reducible: true, Remedy: "take more pairs of volts"}
-	if n < 2 {
-		p.Name = "Line volts between the two looks"
-		p.HalfWidth, p.Distribution, p.Assumed = assumedWander, uncertainty.Rectangular, true
-		return uncertainty.Evaluate(p)
+	for _, at := range f.Odd {
+		s.notice(path+"."+strconv.Itoa(at), "odd-pair", name+": "+k.noun+" "+strconv.Itoa(at+1)+" stands apart from the others. It is used; is it typed right, and were both read at the same time?")
 	}
-	p.HalfWidth, p.Distribution = 100*deviation/math.Sqrt(float64(n)), uncertainty.Student
-	p.DoF = float64(n - 1)
-	return uncertainty.Evaluate(p)
+	if f.Given && (f.Factor < 0.8 || f.Factor > 1.25) {
+		s.notice(path, "gain-implausible", name+": "+k.implausible)
+	}
 }
 
-// roundingPart is the rounding of the volts that the monitor shows, half of a
-// step. It is not shared among the pairs: on a steady line all are rounded the
-// same way.
-func roundingPart(gain, monitor, resolution float64) uncertainty.Part {
-	return uncertainty.Evaluate(uncertainty.Part{
-		Name: "Rounding of the monitor's volts", HalfWidth: resolution / 2, Unit: "V",
-		Distribution: uncertainty.Rectangular, Sensitivity: -100 * gain / monitor,
-	})
-}
-
-// remarkLeg points out what stands out in a leg.
-func (s *sheet) remarkLeg(i int) {
+// judgeProduct says whether the gain by load steps is that of volts and amperes.
+//
+// A plain heater's current is in step with the volts, where a phase
+// displacement of the clamp does next to nothing; so steps of a heater do not
+// see it any more than pairs do. With a motor the steps see it.
+func (s *sheet) judgeProduct(i int) {
 	leg := s.out.Legs[i]
-	path := s.field(i, "pairs")
-	if leg.Volts.Pairs == 1 {
-		s.notice(path, "one-pair", leg.Name+": one pair can't show how steady the volts are. ±0.4 % is assumed; take at least three pairs.")
+	if !leg.Power.Given || !leg.Volts.Given || !leg.Amps.Given {
+		return
 	}
-	for _, at := range leg.Volts.Odd {
-		s.notice(path+"."+strconv.Itoa(at), "odd-pair", leg.Name+": pair "+strconv.Itoa(at+1)+" stands apart from the others. It is used; is it typed right, and were both read at the same time?")
+	p := s.product(leg.Volts, leg.Amps)
+	d := s.judged(1+leg.Power.Factor-p.Factor, uncertainty.Weighted([]float64{1, -1},
+		[]uncertainty.Budget{withoutCommonDrop(leg.Power.Budget), withoutCommonDrop(p.Budget)}))
+	said := leg.Name + ": the load steps give " + times(leg.Power.Correction) + ", volts and amperes multiplied " + times(p) + ". "
+	if !d.Significant {
+		s.notice(s.field(i, "steps"), "power-agrees", said+"They agree within their joint uncertainty of "+figure.Percent(figure.Interval(d.Expanded))+". The figures rest on the steps.")
+		return
 	}
-	if leg.Factor < 0.8 || leg.Factor > 1.25 {
-		s.notice(path, "gain-implausible", leg.Name+": the two are further apart than a wrong gain is likely to make them. Were both read between the same two points? Volts between two lines are about twice those to neutral in a split-phase home, 1.73 times in a three-phase one.")
-	}
-	s.judgeService(i)
+	way := "A phase displacement of the clamp can do that, if the load was no plain heater: pairs of volts and amperes do not see it. "
+	s.notice(s.field(i, "steps"), "power-differs", said+"They differ by "+figure.Percent(figure.Interval(math.Abs(d.Percent)))+
+		", more than their joint uncertainty of "+figure.Percent(figure.Interval(d.Expanded))+". "+way+
+		"So can something else that was switched meanwhile, or a clamp that is less right at small currents. The figures rest on the steps.")
+}
+
+// times writes a factor with its interval, such as "× 1.0121 ± 0.0080".
+func times(c Correction) string {
+	return "×\u00a0" + strconv.FormatFloat(c.Factor, 'f', 4, 64) + figure.PlusMinus + strconv.FormatFloat(c.Expanded/100, 'f', 4, 64)
 }
 
 // band is a published range of service volts.
@@ -152,8 +126,8 @@ var bands = []band{
 	{195, 265, 207, 253, "230 V ±10 % (IEC 60038)"},
 }
 
-// judgeService points out volts outside the usual band of the service.
-func (s *sheet) judgeService(i int) {
+// judgeBand points out volts outside the usual band of the service.
+func (s *sheet) judgeBand(i int) {
 	leg := s.out.Legs[i]
 	for _, b := range bands {
 		if leg.Volts.Reference < b.from || leg.Volts.Reference > b.to || leg.Volts.Reference >= b.least && leg.Volts.Reference <= b.most {

@@ -2,146 +2,162 @@ package gain
 
 import (
 	"math"
-	"sort"
 	"strconv"
 	"strings"
-
-	"github.com/shopspring/decimal"
 
 	"splittally/calc/number"
 )
 
-// Limits of volts that can be meant. They hold every low-voltage service to
-// neutral and between lines.
-var (
-	leastVolts = decimal.NewFromInt(50)
-	mostVolts  = decimal.NewFromInt(500)
-)
-
-const voltsWanted = "volts from 50 to 500, such as 121.3"
-
-// pair is a Pair that could be read.
-type pair struct {
+// sample is a pair or step that could be read.
+type sample struct {
 	at                 int // index as typed
 	reference, monitor float64
-	// Decimals as written; the most of a leg tell what the instrument shows.
-	referencePlaces, monitorPlaces int32
+	// One count of the last digit of each.
+	referenceCount, monitorCount float64
 }
 
-func (p pair) gain() float64 { return p.reference / p.monitor }
-
-// readLegs reads the pairs of every leg. A pair of which only one side is
-// there is waited for.
+// readLegs reads what was typed of every leg. A pair or step of which only some
+// is there is waited for.
 func (s *sheet) readLegs(legs []Leg) {
 	for i, l := range legs {
 		r := LegResult{Name: number.Trim(l.Name)}
 		if r.Name == "" {
 			r.Name = "Leg " + strconv.Itoa(i+1)
 		}
-		var pairs []pair
+		var read [kindCount][]sample
 		var half []string
-		for j, typed := range l.Pairs {
-			p, ok := s.readPair(s.field(i, "pairs."+strconv.Itoa(j)), typed)
-			switch {
-			case ok:
-				p.at = j
-				pairs = append(pairs, p)
-			case number.IsBlank(typed.Reference) != number.IsBlank(typed.Monitor):
-				half = append(half, missingSide(j, typed))
-			}
+		some := false
+		for k, rows := range l.typed() {
+			samples, waits := s.readRows(kinds[k], s.field(i, kinds[k].list), rows)
+			read[k] = samples
+			half = append(half, waits...)
+			some = some || len(samples) > 0
 		}
-		if len(pairs) == 0 && len(half) == 0 {
+		if !some && len(half) == 0 {
 			half = []string{"a pair of multimeter and monitor volts is missing"}
 		}
 		r.Waits = strings.Join(half, "; ")
-		s.pairs = append(s.pairs, pairs)
+		s.samples = append(s.samples, read)
 		s.out.Legs = append(s.out.Legs, r)
 	}
 }
 
-func missingSide(at int, p Pair) string {
-	side := "the monitor's volts of pair "
-	if number.IsBlank(p.Reference) {
-		side = "the multimeter's volts of pair "
+// typed gives the texts of all kinds, each in the order of its kind's fields.
+func (l Leg) typed() (rows [kindCount][][]string) {
+	for _, p := range l.Pairs {
+		rows[volts] = append(rows[volts], []string{p.Reference, p.Monitor})
 	}
-	return side + strconv.Itoa(at+1) + " are missing"
+	for _, p := range l.Amps {
+		rows[amps] = append(rows[amps], []string{p.Reference, p.Monitor})
+	}
+	for _, p := range l.Steps {
+		rows[steps] = append(rows[steps], []string{p.Before, p.After, p.Load})
+	}
+	return rows
 }
 
-func (s *sheet) readPair(path string, typed Pair) (p pair, ok bool) {
-	reference, rp, okR := s.volts(path+".reference", typed.Reference)
-	monitor, mp, okM := s.volts(path+".monitor", typed.Monitor)
-	return pair{reference: reference, monitor: monitor, referencePlaces: rp, monitorPlaces: mp}, okR && okM
-}
-
-// volts reads one field of volts. A number that could be two is the one that
-// volts can be: 120,125 is never 120 thousand.
-func (s *sheet) volts(path, typed string) (volts float64, places int32, ok bool) {
-	text := number.Trim(typed)
-	if text == "" {
-		return 0, 0, false
-	}
-	text = strings.TrimRight(strings.TrimRight(text, "vV"), " ")
-	for _, r := range number.Readings(text) {
-		if r.Value.GreaterThanOrEqual(leastVolts) && r.Value.LessThanOrEqual(mostVolts) {
-			return r.Value.InexactFloat64(), max(0, r.Places), true
+func (l Leg) empty() bool {
+	for _, rows := range l.typed() {
+		for _, row := range rows {
+			if !allBlank(row) {
+				return false
+			}
 		}
 	}
-	s.problem(path, typed, voltsWanted)
-	return 0, 0, false
+	return allBlank([]string{l.Name, l.Share, l.Setting})
 }
 
-// means gives the mean volts, the mean gain and the standard deviation of the
-// gains, which is 0 for one pair.
-func means(pairs []pair) (reference, monitor, gain, deviation float64) {
-	n := float64(len(pairs))
-	for _, p := range pairs {
-		reference += p.reference / n
-		monitor += p.monitor / n
-		gain += p.gain() / n
+func allBlank(texts []string) bool {
+	for _, t := range texts {
+		if !number.IsBlank(t) {
+			return false
+		}
 	}
-	if len(pairs) < 2 {
-		return reference, monitor, gain, 0
+	return true
+}
+
+// row is a pair or step as read, each field in every way that it can be.
+type row struct {
+	at   int
+	ways [][]quantity
+}
+
+// readRows reads the pairs of one kind; path is their list's.
+func (s *sheet) readRows(k kind, path string, typed [][]string) (samples []sample, waits []string) {
+	var rows []row
+	for at, texts := range typed {
+		if allBlank(texts) {
+			continue
+		}
+		r := row{at: at}
+		var missing []string
+		for i, f := range k.fields {
+			if number.IsBlank(texts[i]) {
+				missing = append(missing, f.words)
+				continue
+			}
+			ways := f.read(texts[i])
+			if len(ways) == 0 {
+				s.problem(path+"."+strconv.Itoa(at)+"."+f.name, texts[i], f.wanted)
+				continue
+			}
+			r.ways = append(r.ways, ways)
+		}
+		if len(missing) > 0 {
+			waits = append(waits, strings.Join(missing, " and ")+" of "+k.noun+" "+strconv.Itoa(at+1)+" are missing")
+		}
+		if len(r.ways) == len(k.fields) {
+			rows = append(rows, r)
+		}
 	}
-	for _, p := range pairs {
-		deviation += (p.gain() - gain) * (p.gain() - gain) / (n - 1)
+	if k.list == kinds[steps].list {
+		return s.stepSamples(path, typed, rows), waits
 	}
-	return reference, monitor, gain, math.Sqrt(deviation)
+	return pairSamples(rows), waits
+}
+
+// pairSamples takes the first way of either side.
+func pairSamples(rows []row) (samples []sample) {
+	var references, monitors []quantity
+	for _, r := range rows {
+		references = append(references, r.ways[0][0])
+		monitors = append(monitors, r.ways[1][0])
+	}
+	for i, r := range rows {
+		samples = append(samples, sample{
+			at: r.at, reference: references[i].value, monitor: monitors[i].value,
+			referenceCount: countOf(references[i], references), monitorCount: countOf(monitors[i], monitors),
+		})
+	}
+	return samples
 }
 
 // oddBeyond is how far a gain must be from the median to be pointed out: this
 // many standard deviations, as the median of all distances estimates one (for
-// a normal distribution it is 0.6745 of one), and at least oddFloor.
-const (
-	oddBeyond = 3.5
-	oddFloor  = 0.003
-)
+// a normal distribution it is 0.6745 of one).
+const oddBeyond = 3.5
 
-// oddPairs gives the indexes as typed of pairs whose gain stands apart. Fewer
-// than three pairs have no majority to stand apart from.
-func oddPairs(pairs []pair) (odd []int) {
-	if len(pairs) < 3 {
+// oddOnes gives the indexes as typed of pairs whose gain stands apart from the
+// median by more than oddBeyond, than the kind's floor, and than what the last
+// digits and the kind's slack, in the unit of the monitor, can do. Fewer than
+// three have no majority to stand apart from.
+func oddOnes(k kind, samples []sample) (odd []int) {
+	if len(samples) < 3 {
 		return nil
 	}
 	var gains, distances []float64
-	for _, p := range pairs {
-		gains = append(gains, p.gain())
+	for _, p := range samples {
+		gains = append(gains, p.reference/p.monitor)
 	}
 	middle := median(gains)
-	for _, p := range pairs {
-		distances = append(distances, math.Abs(p.gain()-middle))
+	for _, g := range gains {
+		distances = append(distances, math.Abs(g-middle))
 	}
-	limit := max(oddFloor, oddBeyond*median(distances)/0.6745)
-	for _, p := range pairs {
-		if math.Abs(p.gain()-middle) > limit {
+	limit := max(k.oddFloor, oddBeyond*median(distances)/0.6745)
+	for i, p := range samples {
+		if distances[i] > max(limit, (k.oddSlack+p.referenceCount+p.monitorCount)/p.monitor) {
 			odd = append(odd, p.at)
 		}
 	}
 	return odd
-}
-
-func median(v []float64) float64 {
-	v = append([]float64(nil), v...)
-	sort.Float64s(v)
-	n := len(v)
-	return (v[(n-1)/2] + v[n/2]) / 2
 }
