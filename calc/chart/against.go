@@ -20,8 +20,8 @@ type Against struct {
 	IsLaid       bool
 }
 
-// Dot is one bill or day, in kWh a day. The bars reach as far as the expanded
-// uncertainties; 0 or infinite is not known and has no bar.
+// Dot is one bill or day, in kWh a day. A bar reaches so far to either side; 0
+// or infinite is not known and has no bar.
 type Dot struct {
 	Meter, Monitor       float64
 	MeterBar, MonitorBar float64

@@ -19,6 +19,5 @@ func Share(ink Ink, share float64) markup.Markup {
 	}
 	wide := math.Min(1, math.Max(0, share)) * (shareWide - 2)
 	return markup.El("svg", class("share"), markup.A("viewBox", "0 0 "+markup.Number(shareWide)+" "+markup.Number(shareTall)), markup.A("aria-hidden", "true"),
-		rect("open", 1, 1, shareWide-2, shareTall-2),
-		group(ink.Class(), rect("wood", 1, 1, wide, shareTall-2), ink.hatch(1, 1, wide, shareTall-2)))
+		group(ink.Class(), rect("open", 1, 1, shareWide-2, shareTall-2), rect("wood", 1, 1, wide, shareTall-2), ink.hatch(1, 1, wide, shareTall-2)))
 }

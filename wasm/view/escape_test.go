@@ -4,7 +4,9 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"html"
 	"io"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -21,8 +23,8 @@ var hostile = []string{
 
 // elements and attributes are all that the views make.
 var (
-	elements   = set("root p strong span div ul ol li dl dt dd h2 h3 sup pre button fieldset legend label input details summary table caption thead tbody tr th td figure figcaption svg title desc defs pattern path g rect circle text")
-	attributes = set("class id type name value checked open role scope colspan aria-label aria-labelledby aria-hidden d x y cx cy r width height viewBox fill patternUnits text-anchor")
+	elements   = set("root p strong span div ul ol li dl dt dd h2 h3 h4 h5 sup pre button fieldset legend label input details summary table caption thead tbody tr th td figure figcaption svg title desc defs pattern path g rect circle text")
+	attributes = set("class id type name value checked open start tabindex role scope colspan aria-label aria-labelledby aria-hidden d x y cx cy r width height viewBox fill patternUnits text-anchor")
 )
 
 func set(words string) map[string]bool {
@@ -69,6 +71,43 @@ func all(c calc.Case, f calc.Findings) Drawing {
 		}
 		if len(open) == before {
 			return d
+		}
+	}
+}
+
+// Every text that the findings hold, whoever made it up, stays one.
+func TestHostileFindings(t *testing.T) {
+	for _, bad := range hostile {
+		c, f := caused()
+		poison(reflect.ValueOf(&f).Elem(), bad)
+		d := all(c, f)
+		for _, slot := range []string{"verdict", "causes", "corrections", "legs", "together"} {
+			if d.Slots[slot] == "" {
+				t.Errorf("nothing in %s", slot)
+			}
+			checkMarkup(t, bad+" in "+slot, d.Slots[slot])
+			if escaped := html.EscapeString(bad); !strings.Contains(d.Slots[slot], escaped) && slot != "together" {
+				t.Errorf("%s is not in %s: the test has no grip", bad, slot)
+			}
+		}
+	}
+}
+
+// poison puts a text into every text of v; the names of kinds are types of
+// their own and stay.
+func poison(v reflect.Value, text string) {
+	switch v.Kind() {
+	case reflect.String:
+		if v.Type() == reflect.TypeFor[string]() && v.CanSet() {
+			v.SetString(text)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			poison(v.Field(i), text)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			poison(v.Index(i), text)
 		}
 	}
 }

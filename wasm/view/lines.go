@@ -3,6 +3,7 @@ package view
 import (
 	"strconv"
 
+	"splittally/calc"
 	"splittally/calc/chart/markup"
 	"splittally/calc/intake"
 	"splittally/calc/remark"
@@ -12,37 +13,42 @@ import (
 // mostLines bounds the lists of lines; a text can have thousands.
 const mostLines = 40
 
-// lines accounts for every line pasted for a monitor, and lists the wrong ones
-// as buttons that mark them in the text.
-func (s *sheet) lines(monitor int) markup.Markup {
-	r := s.f.Readings[monitor]
-	path := "monitors." + strconv.Itoa(monitor) + ".readings"
+// pasted is a text of readings with what became of it.
+type pasted struct {
+	id   string // begins the ids of what is drawn for it
+	path string // of its field
+	text string
+	calc.Readings
+}
+
+// lines accounts for every line of a pasted text, and lists the wrong ones as
+// buttons that mark them in it.
+func (s *sheet) lines(t pasted) markup.Markup {
+	if t.text == "" {
+		return markup.Markup{}
+	}
 	var wrong []remark.Problem
 	for _, p := range s.f.Problems {
-		if p.Path == path && p.Line > 0 {
+		if p.Path == t.path && p.Line > 0 {
 			wrong = append(wrong, p)
 		}
 	}
-	if s.c.Monitors[monitor].Readings == "" {
-		return markup.Markup{}
+	account := capital(say.Counted(len(t.Lines), "line", "lines")) + ": " + strconv.Itoa(t.Used) + " used, " +
+		strconv.Itoa(t.Ignored) + " ignored, " + strconv.Itoa(t.Wrong) + " wrong."
+	if t.Unit != "" && t.Used > 0 {
+		account += " Unit: " + t.Unit + "."
 	}
-	account := capital(say.Counted(len(r.Lines), "line", "lines")) + ": " + strconv.Itoa(r.Used) + " used, " +
-		strconv.Itoa(r.Ignored) + " ignored, " + strconv.Itoa(r.Wrong) + " wrong."
-	if r.Unit != "" && r.Used > 0 {
-		account += " Unit: " + r.Unit + "."
-	}
-	return el("div", class("lines"), el("p", text(account)), s.wrong(monitor, path, wrong), s.ignored(monitor, r.Lines))
+	return el("div", class("lines"), el("p", text(account)), t.wrong(wrong), s.ignored(t))
 }
 
-func (s *sheet) wrong(monitor int, path string, problems []remark.Problem) markup.Markup {
+func (t pasted) wrong(problems []remark.Problem) markup.Markup {
 	if len(problems) == 0 {
 		return markup.Markup{}
 	}
-	pasted := s.c.Monitors[monitor].Readings
-	total := strconv.Itoa(len(s.f.Readings[monitor].Lines))
+	total := strconv.Itoa(len(t.Lines))
 	items := markup.Each(problems[:min(len(problems), mostLines)], func(p remark.Problem) markup.Markup {
-		from, to := place(pasted, p.Line, p.Column, p.Found)
-		return el("li", el("button", markup.A("type", "button"), markup.A("data-do", "select"), markup.A("data-at", path),
+		from, to := place(t.text, p.Line, p.Column, p.Found)
+		return el("li", el("button", markup.A("type", "button"), markup.A("data-do", "select"), markup.A("data-at", t.path),
 			markup.A("data-from", strconv.Itoa(from)), markup.A("data-to", strconv.Itoa(to)),
 			markup.A("data-line", strconv.Itoa(p.Line)), markup.A("data-lines", total), text(capital(p.String())+".")))
 	})
@@ -50,9 +56,9 @@ func (s *sheet) wrong(monitor int, path string, problems []remark.Problem) marku
 }
 
 // ignored lists the lines that hold no reading, with the reason of each.
-func (s *sheet) ignored(monitor int, all []intake.Line) markup.Markup {
+func (s *sheet) ignored(t pasted) markup.Markup {
 	var told []intake.Line
-	for _, l := range all {
+	for _, l := range t.Lines {
 		if l.Use == intake.Ignored && l.Why != "" {
 			told = append(told, l)
 		}
@@ -60,7 +66,7 @@ func (s *sheet) ignored(monitor int, all []intake.Line) markup.Markup {
 	if len(told) == 0 {
 		return markup.Markup{}
 	}
-	return s.folded("more", id("ignored", monitor), "Lines that were ignored", func() markup.Markup {
+	return s.folded("more", t.id+"-ignored", "Lines that were ignored", func() markup.Markup {
 		items := markup.Each(told[:min(len(told), mostLines)], func(l intake.Line) markup.Markup {
 			return el("li", text("Line "+strconv.Itoa(l.Number)+": "+l.Why))
 		})

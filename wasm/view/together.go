@@ -6,18 +6,21 @@ import (
 
 	"splittally/calc"
 	"splittally/calc/chart/markup"
-	"splittally/calc/gain"
 	"splittally/calc/remark"
 	"splittally/calc/say"
 	"splittally/calc/tariff"
 )
 
-// together tells what all bills of an instrument come to.
+// together tells what all bills of an instrument come to, and its line over
+// them.
 func (s *sheet) together() markup.Markup {
 	var out []markup.Part
 	for i, inst := range s.f.Instruments {
 		if inst.IsPooled {
 			out = append(out, pooled(i, inst))
+		}
+		if line := s.lineOver(i, inst); !line.Empty() {
+			out = append(out, line)
 		}
 	}
 	if len(out) == 0 {
@@ -42,49 +45,6 @@ func pooled(i int, inst calc.Instrument) markup.Markup {
 		}
 	}
 	return markup.Join(parts...)
-}
-
-// volts tells what the checks of the legs say, and what correcting would do.
-func (s *sheet) volts() markup.Markup {
-	v := s.f.Checks
-	if !v.Given {
-		return markup.Markup{}
-	}
-	heads := []string{"Leg", "Multimeter, V", "Monitor, V", "Multiply by"}
-	rows := markup.Each(v.Legs, func(l gain.LegResult) markup.Markup {
-		if !l.Given {
-			return tr(text(l.Name), cell{heads[1], text("—"), "num"}, cell{heads[2], text("—"), "num"}, cell{heads[3], text(l.Waits), ""})
-		}
-		return tr(text(l.Name), cell{heads[1], text(volt(l.Volts.Reference)), "num"}, cell{heads[2], text(volt(l.Volts.Monitor)), "num"},
-			cell{heads[3], text(correction(l.Correction)), "num"})
-	})
-	parts := []markup.Part{
-		el("h3", text("Voltage")),
-		table("wide", "What each leg’s voltage would have to be multiplied by", heads, tbody(rows)),
-		p("All legs together, each by its share: " + correction(v.Overall) + ". " + significance(v.Overall)),
-	}
-	for _, pair := range s.compared() {
-		if pair.Corrected.Words != "" {
-			parts = append(parts, p(s.name(pair)+", "+s.bill(pair.period)+": "+strings.ReplaceAll(pair.Corrected.Words, " %", say.Thin+"%")))
-		}
-	}
-	if len(s.f.Instruments) > 1 {
-		parts = append(parts, el("p", class("quiet"), text("The volts are those of one monitor: this holds only for the one that they were read from.")))
-	}
-	return markup.Join(parts...)
-}
-
-func volt(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
-
-func correction(c gain.Correction) string {
-	return "×" + nbsp + strconv.FormatFloat(c.Factor, 'f', 4, 64) + " (" + percent(say.Signed(c.Percent, c.Expanded)) + " ± " + percent(say.Interval(c.Expanded)) + ")"
-}
-
-func significance(c gain.Correction) string {
-	if c.Significant {
-		return "That is more than this measurement can be off by, so the monitor does seem to have the voltage wrong."
-	}
-	return "That is no more than this measurement can be off by, so the voltage may well be right."
 }
 
 // cost sets the bills by both instruments side by side.

@@ -50,7 +50,7 @@ func (s *sheet) verdict() markup.Markup {
 		}
 		return el("p", class("says-all"), text(tied(said)))
 	})
-	return markup.Join(sentences, s.openLine(),
+	return markup.Join(sentences, s.why(), s.openLine(),
 		el("p", class("quiet"), text("± is the "+s.confidence()+" interval, here and below. Errors are in percent of the meter’s kWh."+s.assumed())))
 }
 

@@ -32,19 +32,23 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("mend", s.mend())
 	s.put("stick", s.sticks())
 	s.put("totals", s.totals())
+	s.put("causes", s.causes())
+	s.put("corrections", s.corrections())
+	s.put("legs", s.legs())
 	s.put("results", s.results())
 	s.put("intervals", s.intervals())
 	s.put("together", s.together())
-	s.put("volts", s.volts())
 	s.put("cost", s.cost())
 	s.put("notices", s.notices())
 	if open[Paper] {
 		s.put("heading", s.heading())
 		s.put("inputs", s.inputs())
 	}
-	for i := range f.Readings {
-		s.put("monitors."+strconv.Itoa(i)+".lines", s.lines(i))
+	for i, r := range f.Readings {
+		at := "monitors." + strconv.Itoa(i)
+		s.put(at+".lines", s.lines(pasted{id("monitor", i), at + ".readings", c.Monitors[i].Readings, r}))
 	}
+	s.put("meter.lines", s.lines(pasted{"meter", "meter.readings", c.Meter.Readings, f.MeterDays}))
 	s.questions()
 	s.put("bar", s.bar())
 	return Drawing{Slots: s.slots, Says: s.says(), Short: s.short()}

@@ -82,7 +82,13 @@ func small() (calc.Case, calc.Findings) {
 }
 
 func TestGolden(t *testing.T) {
-	d := all(small())
+	c, f := small()
+	golden(t, "three-days.html", all(c, f))
+}
+
+// golden compares a drawing with the file of that name.
+func golden(t *testing.T, name string, d Drawing) {
+	t.Helper()
 	var b strings.Builder
 	for _, name := range slices.Sorted(maps.Keys(d.Slots)) {
 		checkMarkup(t, name, d.Slots[name])
@@ -92,7 +98,7 @@ func TestGolden(t *testing.T) {
 	for _, path := range slices.Sorted(maps.Keys(d.Says)) {
 		b.WriteString("== says " + path + "\n" + d.Says[path] + "\n")
 	}
-	file := filepath.Join("testdata", "three-days.html")
+	file := filepath.Join("testdata", name)
 	if *update {
 		if err := os.WriteFile(file, []byte(b.String()), 0o644); err != nil {
 			t.Fatal(err)
@@ -126,7 +132,7 @@ func TestEmpty(t *testing.T) {
 func TestExampleShowsEverything(t *testing.T) {
 	c := open(t)
 	d := Render(c, calc.Work(c), map[string]bool{Paper: true})
-	for _, slot := range []string{"verdict", "bar", "stick", "totals", "results", "intervals", "together", "volts", "cost", "notices", "inputs", "monitors.0.lines"} {
+	for _, slot := range []string{"verdict", "bar", "stick", "totals", "results", "intervals", "together", "legs", "cost", "notices", "inputs", "monitors.0.lines"} {
 		if d.Slots[slot] == "" {
 			t.Errorf("nothing in %s", slot)
 		}
@@ -198,7 +204,8 @@ func TestQuestionSlots(t *testing.T) {
 	}
 	for path, want := range map[string]string{
 		"monitors.1.readings": "monitors.1.questions", "periods.0.to": "periods.0.questions", "periods": "questions",
-		"price.tax": "price.questions", "checks.legs.0.pairs": "checks.questions", "meter.class": "judging.questions", "else": "questions",
+		"price.tax": "price.questions", "checks.legs.0.pairs": "checks.questions", "meter.class": "judging.questions", "meter.readings": "judging.questions",
+		"checks": "checks.questions", "monitors.0.columns": "monitors.0.questions", "else": "questions",
 	} {
 		got := questionSlot(remark.Question{Path: path})
 		if got != want {

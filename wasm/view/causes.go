@@ -1,0 +1,201 @@
+package view
+
+import (
+	"strconv"
+
+	"splittally/calc"
+	"splittally/calc/cause"
+	"splittally/calc/chart"
+	"splittally/calc/chart/markup"
+	"splittally/calc/say"
+)
+
+// mostCauses is how many causes are shown at once; the others are folded.
+const mostCauses = 3
+
+// causes tells why each instrument may differ from the meter.
+func (s *sheet) causes() markup.Markup {
+	var out []markup.Part
+	for i, inst := range s.f.Instruments {
+		if inst.Causes.Done && len(inst.Causes.Causes) > 0 {
+			out = append(out, s.causesOf(i, inst))
+		}
+	}
+	if len(out) == 0 {
+		return markup.Markup{}
+	}
+	return markup.Join(el("h3", text("Why they differ")), markup.Join(out...), el("p", class("quiet"), text(say.Legal)))
+}
+
+func (s *sheet) causesOf(i int, inst calc.Instrument) markup.Markup {
+	w := inst.Causes
+	return markup.Join(
+		el("h4", markup.ID(id("causes", i)), class(inkText(i)), markup.A("tabindex", "-1"), text(inst.Name)),
+		el("p", class("says-all"), text(tied(w.Words))),
+		decide(w.Decide), s.ranked(i, w))
+}
+
+// decide is the step that would tell the open causes apart.
+func decide(step cause.Step) markup.Markup {
+	if step.Words == "" {
+		return markup.Markup{}
+	}
+	return el("div", class("decide"), labelled("What would decide", step.Words), panelCaution(step))
+}
+
+// panelCaution stands wherever a step brings a person near a panel.
+func panelCaution(step cause.Step) markup.Markup {
+	if !step.Panel {
+		return markup.Markup{}
+	}
+	return el("p", class("caution"), markup.A("role", "note"), text(say.Caution))
+}
+
+// labelled gives a paragraph with a word in front of it.
+func labelled(word, said string) markup.Markup {
+	if said == "" {
+		return markup.Markup{}
+	}
+	return el("p", el("strong", text(word+": ")), text(tied(said)))
+}
+
+// ranked lists the causes, the likeliest first: those that can't be told apart
+// as one group, then the others.
+func (s *sheet) ranked(i int, w cause.Weighed) markup.Markup {
+	n, open := len(w.Causes), w.Open
+	if open < 2 {
+		open = 0
+	}
+	if w.Asserted && w.Causes[0].ID == cause.Chance {
+		return s.foldedCauses(i, 0, n, "The "+say.Counted(n, "cause", "causes")+" that were weighed")
+	}
+	shown := min(n, mostCauses)
+	group := markup.Markup{}
+	if open > 0 {
+		parts := []markup.Part{
+			class("undecided"), el("p", el("strong", text("These "+strconv.Itoa(open)+" can’t be told apart"))),
+			s.causeList(i, 0, min(open, shown)),
+		}
+		if open > shown {
+			parts = append(parts, s.foldedCauses(i, shown, open, strconv.Itoa(open-shown)+" more that can’t be told apart from them"))
+		}
+		group = el("div", parts...)
+	}
+	from := max(open, shown)
+	return markup.Join(group, s.causeList(i, min(open, shown), shown),
+		s.foldedCauses(i, from, n, say.Counted(n-from, "less likely cause", "less likely causes")))
+}
+
+func (s *sheet) foldedCauses(i, from, to int, summary string) markup.Markup {
+	if from >= to {
+		return markup.Markup{}
+	}
+	return s.folded("more", id("causes-from", i, from), capital(summary), func() markup.Markup { return s.causeList(i, from, to) })
+}
+
+// causeList lists the causes from one rank to before another.
+func (s *sheet) causeList(i, from, to int) markup.Markup {
+	if from >= to {
+		return markup.Markup{}
+	}
+	parts := []markup.Part{class("causes"), markup.A("start", strconv.Itoa(from+1)).If(from > 0)}
+	for k := from; k < to; k++ {
+		parts = append(parts, s.explanation(i, k))
+	}
+	return el("ol", parts...)
+}
+
+// explanation is one cause: what it would have done, its share of the evidence,
+// what it would leave, and what to do about it.
+func (s *sheet) explanation(i, k int) markup.Markup {
+	w := s.f.Instruments[i].Causes
+	c := w.Causes[k]
+	head := []markup.Part{text(c.Name)}
+	if k == 0 && w.Asserted {
+		head = append(head, text(" "), el("span", class("mark"), text("stands alone")))
+	}
+	return el("li", el("h5", head...), p(tied(c.How)),
+		el("p", class("share-of"), chart.Share(chart.Ink(i), c.Probability), text(say.Share(c.Probability)+" of the evidence")),
+		s.remaining(i, k),
+		sentences("For", c.For), sentences("Against", c.Against),
+		nextCheck(c.Check, w.Decide),
+		labelled("If it is this", c.Remedy))
+}
+
+// nextCheck is the step that would decide about one cause, unless it is the one
+// that stands above them all.
+func nextCheck(step, above cause.Step) markup.Markup {
+	if step.Words == above.Words {
+		return markup.Markup{}
+	}
+	return markup.Join(labelled("Next check", step.Words), panelCaution(step))
+}
+
+func sentences(word string, said []string) markup.Markup {
+	switch len(said) {
+	case 0:
+		return markup.Markup{}
+	case 1:
+		return labelled(word, said[0])
+	}
+	return markup.Join(el("p", class("above"), el("strong", text(word+":"))),
+		el("ul", markup.Each(said, func(sentence string) markup.Markup { return el("li", text(tied(sentence))) })))
+}
+
+// remaining is the table of the errors that a cause would leave. One of many
+// bills is folded.
+func (s *sheet) remaining(i, k int) markup.Markup {
+	c := s.f.Instruments[i].Causes.Causes[k]
+	switch {
+	case len(c.Remaining) == 0:
+		return markup.Markup{}
+	case len(c.Remaining) <= mostCauses:
+		return s.remainingTable(i, c)
+	}
+	return s.folded("more", id("remaining", i, k), "What it would leave of each error", func() markup.Markup { return s.remainingTable(i, c) })
+}
+
+func (s *sheet) remainingTable(i int, c cause.Explanation) markup.Markup {
+	heads := []string{"Bill", "Error now", "Would remain"}
+	results := s.f.Instruments[i].Results
+	rows := markup.Each(c.Remaining, func(r cause.Remaining) markup.Markup {
+		now := "—"
+		if r.Period < len(results) && results[r.Period].Compares() {
+			now = percent(say.Signed(results[r.Period].Compared.Percent.InexactFloat64(), r.Expanded))
+		}
+		return tr(text(capital(s.bill(r.Period))), cell{heads[1], text(now), "num"}, cell{heads[2], text(say.Percentage(r.Percent, r.Expanded)), "num"})
+	})
+	table := table("narrow", "What it would leave, ± "+s.confidence(), heads, tbody(rows))
+	if c.ID == cause.Other {
+		return table
+	}
+	return markup.Join(table, el("p", class("quiet"), text("If it is this, chance leaves as much or more with "+say.Chance(c.Fit)+".")))
+}
+
+// why leads from the verdict to the likeliest cause of each instrument, unless
+// that is chance.
+func (s *sheet) why() markup.Markup {
+	var out []markup.Part
+	for i, inst := range s.f.Instruments {
+		w := inst.Causes
+		if !w.Done || len(w.Causes) == 0 || w.Causes[0].ID == cause.Chance {
+			continue
+		}
+		said := "Why"
+		if len(s.f.Instruments) > 1 {
+			said += " " + inst.Name + " differs"
+		}
+		if !w.Asserted {
+			said += ", perhaps"
+		}
+		said += ": " + w.Causes[0].Name
+		if w.Open > 1 {
+			said += ", or " + say.Counted(w.Open-1, "other", "others")
+		}
+		out = append(out, el("button", markup.A("type", "button"), class("plain"), markup.A("data-do", "go"), markup.A("data-at", id("causes", i)), text(said)))
+	}
+	if len(out) == 0 {
+		return markup.Markup{}
+	}
+	return el("p", append([]markup.Part{class("why")}, out...)...)
+}

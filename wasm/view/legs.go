@@ -1,0 +1,161 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc"
+	"splittally/calc/chart/markup"
+	"splittally/calc/gain"
+	"splittally/calc/say"
+)
+
+// legs tells what the checks of the legs say, what correcting would do, and what
+// they can't explain.
+func (s *sheet) legs() markup.Markup {
+	if !s.f.Checks.Given {
+		return markup.Markup{}
+	}
+	parts := []markup.Part{el("h3", text("What the checks at the legs say")), s.legTable(s.f.Checks), p(legsSaid(s.f.Checks))}
+	for _, pair := range s.compared() {
+		if pair.Corrected.Words != "" {
+			parts = append(parts, p(s.name(pair)+", "+s.bill(pair.period)+": "+strings.ReplaceAll(pair.Corrected.Words, " %", say.Thin+"%")))
+		}
+	}
+	for i, inst := range s.f.Instruments {
+		if inst.IsReached {
+			parts = append(parts, s.reach(i, inst))
+		}
+	}
+	return markup.Join(parts...)
+}
+
+// kinds are the columns of what was measured.
+var kinds = []struct {
+	head string
+	of   func(gain.LegResult) gain.Found
+	unit string
+	each string
+}{
+	{"By volts", func(l gain.LegResult) gain.Found { return l.Volts }, "V", "pair"},
+	{"By amperes", func(l gain.LegResult) gain.Found { return l.Amps }, "A", "pair"},
+	{"By a known load", func(l gain.LegResult) gain.Found { return l.Power }, "W", "step"},
+}
+
+// legTable has a column for each kind of check that was made on some leg.
+func (s *sheet) legTable(r gain.Result) markup.Markup {
+	heads := []string{"Leg"}
+	var made []int
+	for k, kind := range kinds {
+		for _, l := range r.Legs {
+			if kind.of(l).Given {
+				made, heads = append(made, k), append(heads, kind.head)
+				break
+			}
+		}
+	}
+	heads = append(heads, "Multiply it by")
+	rows := markup.Each(r.Legs, func(l gain.LegResult) markup.Markup {
+		var cells []cell
+		for at, k := range made {
+			cells = append(cells, foundCell(heads[at+1], k, kinds[k].of(l)))
+		}
+		return tr(legName(l), append(cells, correctionCell(heads[len(heads)-1], l))...)
+	})
+	return table("wide", "What each leg would have to be multiplied by, ± "+s.confidence(), heads, tbody(rows))
+}
+
+// legName names a leg, with its share and a mark if it is off.
+func legName(l gain.LegResult) markup.Markup {
+	parts := []markup.Part{text(l.Name)}
+	if l.Given && l.Significant {
+		parts = append(parts, text(" "), el("span", class("mark"), text("off")))
+	}
+	return markup.Join(append(parts, el("span", class("gives"), text(percent(strconv.FormatFloat(100*l.Share, 'f', 0, 64))+" of the energy")))...)
+}
+
+func foundCell(head string, kind int, f gain.Found) cell {
+	if !f.Given {
+		return cell{head, text("—"), "num"}
+	}
+	unit := say.Thin + kinds[kind].unit
+	detail := figure(f.Reference) + unit + " against " + figure(f.Monitor) + unit + ", " + say.Counted(f.Pairs, kinds[kind].each, kinds[kind].each+"s")
+	return cell{head, el("span", text(say.Gained(f.Correction)), el("span", class("gives"), text(detail))), ""}
+}
+
+func correctionCell(head string, l gain.LegResult) cell {
+	if !l.Given {
+		return cell{head, text(l.Waits), ""}
+	}
+	detail := "rests on " + say.Basis(l.Basis)
+	if l.Waits != "" {
+		detail += "; " + l.Waits
+	}
+	return cell{head, el("span", text(say.Gained(l.Correction)), el("span", class("gives"), text(detail))), ""}
+}
+
+// figure writes a mean reading for show.
+func figure(v float64) string {
+	places := 2
+	if v >= 1000 {
+		places = 0
+	}
+	return minus(strconv.FormatFloat(v, 'f', places, 64))
+}
+
+// legsSaid says which legs are off and what they come to together.
+func legsSaid(r gain.Result) string {
+	var off []string
+	for _, l := range r.Legs {
+		if l.Given && l.Significant {
+			off = append(off, l.Name)
+		}
+	}
+	said := "No leg is off by more than its check can be off by. "
+	if len(off) > 0 {
+		said = "Off by more than the check can be off by: " + and(off) + ". "
+	}
+	said += "All legs together, each by its share: " + say.Gained(r.Overall) + ". "
+	if r.Overall.Significant {
+		return said + "That is more than these checks can be off by."
+	}
+	return said + "That is no more than these checks can be off by, so the monitor may well be right."
+}
+
+// and joins names as in a sentence.
+func and(names []string) string {
+	if n := len(names) - 1; n > 0 {
+		return strings.Join(names[:n], ", ") + " and " + names[n]
+	}
+	return strings.Join(names, "")
+}
+
+// reach tells what the volts can explain of an error, and what is left to the
+// current.
+func (s *sheet) reach(i int, inst calc.Instrument) markup.Markup {
+	return markup.Join(el("h4", class(inkText(i)), text("What the volts explain of "+inst.Name)),
+		markup.Each(inst.Reach.Words, said), s.limits(i, inst.Reach))
+}
+
+// limits is the table of what a current transformer may add, by its class.
+func (s *sheet) limits(i int, r gain.Reach) markup.Markup {
+	if len(r.Limits) == 0 {
+		return markup.Markup{}
+	}
+	return s.folded("more", id("limits", i), "What a current transformer may add", func() markup.Markup {
+		factor := "at a power factor of " + plain(r.PowerFactor)
+		if r.IsAssumed {
+			factor += " (assumed)"
+		}
+		heads := []string{"Class, current", "Ratio", "Phase", "Energy"}
+		rows := markup.Each(r.Limits, func(l gain.Limit) markup.Markup {
+			return tr(markup.Join(text("Class "+l.Class), el("span", class("gives"), text("at "+percent(plain(l.Load))+" of the rated current"))),
+				cell{heads[1], text("±" + nbsp + percent(plain(l.Ratio))), "num"}, cell{heads[2], text("±" + nbsp + plain(l.Minutes) + "′"), "num"},
+				cell{heads[3], text("±" + nbsp + percent(strconv.FormatFloat(l.Phase, 'f', 2, 64))), "num"})
+		})
+		return markup.Join(table("narrow", "The most that a class allows, and what its phase displacement adds to the energy "+factor, heads, tbody(rows)))
+	})
+}
+
+// plain writes a figure with no more decimals than it has.
+func plain(v float64) string { return minus(strconv.FormatFloat(v, 'f', -1, 64)) }
