@@ -1,11 +1,13 @@
 // Package report writes the findings of a case as plain text, to be pasted
-// into a forum or kept. It reads the two documents and calculates nothing.
+// into a forum or kept. It reads the two documents and calculates nothing but
+// sums of corrected days.
 package report
 
 import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"splittally/calc"
 	"splittally/calc/billing"
@@ -21,14 +23,17 @@ func Text(c calc.Case, f calc.Findings) string {
 	r.periods()
 	for i := range f.Instruments {
 		r.instrument(&f.Instruments[i])
+		r.why(&f.Instruments[i])
+		r.fits(&f.Instruments[i])
+		r.corrections(&f.Instruments[i])
 	}
-	r.volts()
+	r.legs()
 	r.money()
 	r.questions()
 	r.remarks()
 	r.line("")
 	r.line("%s", say.Legal)
-	return strings.NewReplacer(say.Thin, " ", say.PlusMinus, " ± ").Replace(r.b.String())
+	return strings.NewReplacer(say.Thin, " ", "\u00a0", " ").Replace(r.b.String())
 }
 
 type writer struct {
@@ -40,6 +45,30 @@ type writer struct {
 func (r *writer) line(format string, args ...any) {
 	r.b.WriteString(strings.TrimRight(fmt.Sprintf(format, args...), " "))
 	r.b.WriteByte('\n')
+}
+
+// width is how many characters a line of text may have.
+const width = 100
+
+// text writes words behind a lead, in lines that fit into the width; further
+// lines are set in as far as the lead. Without words it writes nothing.
+func (r *writer) text(lead, words string) {
+	if words == "" {
+		return
+	}
+	inset := strings.Repeat(" ", min(utf8.RuneCountInString(lead), width/4))
+	line, isFirst := lead, true
+	for _, word := range strings.Split(words, " ") {
+		if !isFirst && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
+			r.line("%s", line)
+			line, isFirst = inset, true
+		}
+		if !isFirst {
+			line += " "
+		}
+		line, isFirst = line+word, false
+	}
+	r.line("%s", line)
 }
 
 func (r *writer) section(title string) {
@@ -194,30 +223,6 @@ func (r *writer) comparison(n int, res calc.Result) {
 	for _, way := range res.Ways {
 		if way.Known {
 			r.line("   if %s: %s, %s %%", way.Way.Convention.Words(), way.Way.Span, say.Fixed(way.Percent.InexactFloat64(), 2))
-		}
-	}
-}
-
-func (r *writer) volts() {
-	v := r.f.Checks
-	if !v.Given {
-		return
-	}
-	r.section("Volts")
-	for _, l := range v.Legs {
-		if !l.Given {
-			r.line("%s: %s", l.Name, l.Waits)
-			continue
-		}
-		r.line("%s: %d pairs, %.1f V against %.1f V: gain %.4f, correction %s %% ± %s %%",
-			l.Name, l.Volts.Pairs, l.Volts.Reference, l.Volts.Monitor, l.Factor, say.Signed(l.Percent, l.Expanded), say.Interval(l.Expanded))
-	}
-	r.line("overall: × %.4f, %s %% ± %s %%", v.Overall.Factor, say.Signed(v.Overall.Percent, v.Overall.Expanded), say.Interval(v.Overall.Expanded))
-	for _, i := range r.f.Instruments {
-		for n, res := range i.Results {
-			if res.IsCorrected {
-				r.line("%s, %d: %s", i.Name, n+1, res.Corrected.Words)
-			}
 		}
 	}
 }

@@ -21,7 +21,7 @@ func Share(p float64) string {
 
 // Remaining is the error that a cause would leave in a bill: "bill 2: +0.4 % ± 1.1 %".
 func Remaining(r cause.Remaining) string {
-	return "bill " + strconv.Itoa(r.Period+1) + ": " + Percentage(r.Percent, r.Expanded)
+	return "bill\u00a0" + strconv.Itoa(r.Period+1) + ":\u00a0" + Percentage(r.Percent, r.Expanded)
 }
 
 // Bills names periods by their indexes in the case: "bill 1", "bills 1, 2 and 4".

@@ -41,3 +41,18 @@ func Basis(b gain.Basis) string {
 	}
 	return "nothing"
 }
+
+// Service names how a home is connected; it is empty for one that is not known.
+func Service(s gain.Service) string {
+	switch s {
+	case gain.Single:
+		return "single phase"
+	case gain.Split:
+		return "split phase"
+	case gain.Three:
+		return "three phases"
+	case gain.TwoOfThree:
+		return "two legs of three phases"
+	}
+	return ""
+}

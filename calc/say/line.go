@@ -12,7 +12,7 @@ import (
 // and its gain.
 func Line(l fit.Line, watts fit.Value) string {
 	if !l.Known {
-		return "No line can be laid: there are too few points, or all have the same size."
+		return "No line can be laid: " + string(l.Why) + "."
 	}
 	return fmt.Sprintf("Offset %s, the same at all hours; gain %s, what the monitor shows for each kWh of the meter.",
 		beside(Signed(watts.Value, watts.Expanded), watts.Expanded, Thin+"W"), Factor(l.Gain))
@@ -55,6 +55,15 @@ func LineFits(l fit.Line) string {
 // Factor gives a number to multiply with and its interval: "0.982 ± 0.011".
 func Factor(v fit.Value) string {
 	return beside(strings.TrimPrefix(Signed(v.Value, v.Expanded), "+"), v.Expanded, "")
+}
+
+// Multiply says what a correction multiplies with, and where that may be nothing.
+func Multiply(f fit.Value) string {
+	said := "Multiply by " + Factor(f) + "."
+	if holds(f, 1) {
+		said += " The interval holds 1: on this ground nothing needs setting."
+	}
+	return said
 }
 
 // Percentage gives a percentage with its interval: "+0.4 % ± 1.1 %".

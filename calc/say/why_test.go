@@ -26,7 +26,7 @@ func TestLine(t *testing.T) {
 	l := fit.Line{Known: true, Gain: fit.Value{Value: 0.98231, Expanded: 0.0113}}
 	check(t, Line(l, fit.Value{Value: -52.4, Expanded: 20.3}),
 		"Offset −52 W ± 20 W, the same at all hours; gain 0.982 ± 0.011, what the monitor shows for each kWh of the meter.")
-	check(t, Line(fit.Line{}, fit.Value{}), "No line can be laid: there are too few points, or all have the same size.")
+	check(t, Line(fit.Line{Why: fit.TooFew}, fit.Value{}), "No line can be laid: there are too few points.")
 }
 
 func TestLineMeans(t *testing.T) {
@@ -63,6 +63,11 @@ func TestLineFits(t *testing.T) {
 	}
 }
 
+func TestMultiply(t *testing.T) {
+	check(t, Multiply(fit.Value{Value: 0.97843, Expanded: 0.0112}), "Multiply by 0.978 ± 0.011.")
+	check(t, Multiply(fit.Value{Value: 1.0043, Expanded: 0.0112}), "Multiply by 1.004 ± 0.011. The interval holds 1: on this ground nothing needs setting.")
+}
+
 func TestShare(t *testing.T) {
 	for p, want := range map[float64]string{0: "0 %", 0.002: "under 1 %", 0.006: "1 %", 0.724: "72 %", 0.994: "99 %", 0.9999: "over 99 %", 1: "100 %"} {
 		check(t, Share(p), want)
@@ -96,5 +101,15 @@ func TestEveryBasisHasWords(t *testing.T) {
 			t.Errorf("%q and %q rest on %q alike", b, other, Basis(b))
 		}
 		seen[Basis(b)] = b
+	}
+}
+
+func TestEveryServiceHasWords(t *testing.T) {
+	seen := map[string]gain.Service{}
+	for _, v := range []gain.Service{gain.Single, gain.Split, gain.Three, gain.TwoOfThree, ""} {
+		if other, twice := seen[Service(v)]; twice {
+			t.Errorf("%q and %q are both called %q", v, other, Service(v))
+		}
+		seen[Service(v)] = v
 	}
 }
