@@ -50,10 +50,10 @@ func FromPeriods(in Bills) (c Correction, ok bool) {
 	}
 	sound := slices.DeleteFunc(slices.Clone(groups), func(g group) bool { return g.guessed })
 	all, err := sum(sound)
-	factor, b, ok := all.factor()
-	if err != nil || !ok {
+	if err != nil || !all.usable() {
 		return c, false
 	}
+	factor, b := all.factor()
 	c.Basis = FromBills
 	c.finish(factor, b, in.Confidence)
 	for _, g := range sound {
@@ -75,7 +75,7 @@ func FromPeriods(in Bills) (c Correction, ok bool) {
 func (c *Correction) judgeByBills(g group, sound []group, confidence float64) {
 	j := g.judged(c.Settings[0].Rounded)
 	others, err := sum(slices.DeleteFunc(slices.Clone(sound), g.shares))
-	if _, _, ok := others.factor(); err == nil && ok {
+	if err == nil && others.usable() {
 		j.hold(heldOut(g.totals, others), g, confidence)
 	}
 	c.Judged = append(c.Judged, j)
@@ -88,15 +88,16 @@ type totals struct {
 	w, r uncertainty.Budget
 }
 
-// factor gives R/W with its budget: ∂F/∂R = 1/W, ∂F/∂W = −R/W².
-func (t totals) factor() (f ratio, b uncertainty.Budget, ok bool) {
-	if t.indicated <= 0 || t.reference <= 0 {
-		return f, nil, false
-	}
-	f = ratio{t.reference.Decimal(), t.indicated.Decimal()}
+// usable says whether R/W can be a factor.
+func (t totals) usable() bool {
+	return t.indicated > 0 && t.reference > 0 && usable(t.reference.KilowattHours()/t.indicated.KilowattHours())
+}
+
+// factor gives R/W with its budget: ∂F/∂R = 1/W, ∂F/∂W = −R/W². W must not be 0.
+func (t totals) factor() (ratio, uncertainty.Budget) {
 	w, r := t.indicated.KilowattHours(), t.reference.KilowattHours()
-	b = uncertainty.Weighted([]float64{-r / w / w, 1 / w}, []uncertainty.Budget{t.w, t.r})
-	return f, b, usable(f.float())
+	return ratio{t.reference.Decimal(), t.indicated.Decimal()},
+		uncertainty.Weighted([]float64{-r / w / w, 1 / w}, []uncertainty.Budget{t.w, t.r})
 }
 
 // group is a period, or neighbours that share an estimated read and so are one.

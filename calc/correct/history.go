@@ -35,9 +35,9 @@ const dailySpread = 0.35
 // A share of a total over n days is that day's use within 0.35·√((n−1)/n) of
 // it, as days vary. Of filled days fill knows the doubt of their sum, S; each
 // day is given its portion of S², by the square of what was estimated of it.
-// That is what independent days come to, and too much where their errors go
-// together, never too little. Where two periods fill a day, the one that knows
-// it better counts.
+// That is what days that err independently come to; it is too wide where their
+// errors go together. Where two periods fill a day, the one that knows it
+// better counts.
 func History(l ledger.Ledger, fills []fill.Result) []Reading {
 	filled := map[calendar.Day]Reading{}
 	for _, f := range fills {
@@ -102,16 +102,34 @@ func (c *Correction) correctDays(history []Reading, factor ratio, unseen, confid
 		if day.Corrected, err = factor.of(r.Energy); err != nil {
 			continue
 		}
-		kWh := day.Corrected.KilowattHours()
-		u, dof := uncertainty.Budget{
-			uncertainty.Evaluate(uncertainty.Part{HalfWidth: c.Factor * r.Rounding.KilowattHours(), Distribution: uncertainty.Rectangular}),
-			uncertainty.Evaluate(uncertainty.Part{HalfWidth: c.Factor * r.Standard, Distribution: uncertainty.Normal, DoF: r.DoF}),
-			uncertainty.Evaluate(uncertainty.Part{HalfWidth: kWh * relative, Distribution: uncertainty.Normal, DoF: c.DoF}),
-		}.Combined()
+		u, dof := combined(
+			variance{c.Factor * r.Rounding.KilowattHours() / math.Sqrt(3), 0}, // rectangular
+			variance{c.Factor * r.Standard, r.DoF},
+			variance{relative * day.Corrected.KilowattHours(), c.DoF})
 		day.Expanded, err = energy.FromKilowattHours(u * known.coverage(dof))
 		day.IsUnlimited = err != nil
 		c.Days = append(c.Days, day)
 	}
+}
+
+// variance is a standard uncertainty and its degrees of freedom, 0 for +Inf.
+type variance struct{ standard, dof float64 }
+
+// combined is uncertainty.Budget.Combined for causes that share nothing,
+// without the names and lists that hundreds of days would need.
+func combined(parts ...variance) (standard, dof float64) {
+	var squares, fourths float64
+	for _, p := range parts {
+		v := p.standard * p.standard
+		squares += v
+		if p.dof > 0 {
+			fourths += v * v / p.dof
+		}
+	}
+	if fourths == 0 {
+		return math.Sqrt(squares), math.Inf(1)
+	}
+	return math.Sqrt(squares), squares * squares / fourths
 }
 
 // coverages remembers coverage factors at one confidence, because one costs

@@ -111,3 +111,21 @@ func TestCoverageIsNeverTooSmall(t *testing.T) {
 		}
 	})
 }
+
+// The short way to combine is that of the budget.
+func TestCombinedAsInABudget(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var parts []variance
+		var budget uncertainty.Budget
+		for range 3 {
+			v := variance{rapid.Float64Range(0, 10).Draw(t, "standard"), rapid.SampledFrom([]float64{0, 1, 3.5, 20}).Draw(t, "dof")}
+			parts = append(parts, v)
+			budget = append(budget, uncertainty.Evaluate(uncertainty.Part{HalfWidth: v.standard, Distribution: uncertainty.Normal, DoF: v.dof}))
+		}
+		u, dof := combined(parts...)
+		want, wantDoF := budget.Combined()
+		if math.Abs(u-want) > 1e-12*want || dof != wantDoF && math.Abs(dof-wantDoF) > 1e-12*wantDoF {
+			t.Fatalf("%v: %g with %g, want %g with %g", parts, u, dof, want, wantDoF)
+		}
+	})
+}

@@ -15,12 +15,12 @@ func factorOf(text string) ratio {
 
 func TestSettings(t *testing.T) {
 	for _, c := range []struct {
-		typed, factor           string
-		now, step, inverse      string
-		coarse                  string // empty if not finer
-		rounded                 float64
-		old, unit               string
-		assumed, hasProblem     bool
+		typed, factor       string
+		now, step, inverse  string
+		coarse              string // empty if not finer
+		rounded             float64
+		old, unit           string
+		assumed, hasProblem bool
 	}{
 		{typed: "1.000", factor: "0.97561", now: "0.976", step: "0.001", inverse: "1.025", rounded: 0.976, old: "1"},
 		{typed: "", factor: "0.97561", now: "0.976", step: "0.001", inverse: "1.025", rounded: 0.976, old: "1", assumed: true},
