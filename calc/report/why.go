@@ -26,6 +26,7 @@ func (r *writer) why(i *calc.Instrument) {
 		r.text("", "Marked ?: not told apart with these data. The percentage is a cause’s part of the evidence.")
 	}
 	var faint []string
+	panel := c.Decide.Panel
 	for n, e := range c.Causes {
 		if n >= argued && n >= c.Open && e.Probability < 0.005 {
 			faint = append(faint, e.Name)
@@ -34,6 +35,7 @@ func (r *writer) why(i *calc.Instrument) {
 		r.cause(e, n < c.Open && c.Open > 1)
 		if n < argued {
 			r.evidence(e)
+			panel = panel || e.Check.Panel
 		}
 	}
 	if len(faint) > 0 {
@@ -42,7 +44,7 @@ func (r *writer) why(i *calc.Instrument) {
 	if c.Decide.Words != "" {
 		r.text("", "What would decide: "+c.Decide.Words)
 	}
-	if c.Decide.Panel {
+	if panel {
 		r.text("", say.Caution)
 	}
 }
