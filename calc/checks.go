@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"splittally/calc/compare"
 	"splittally/calc/gain"
 	"splittally/calc/remark"
 	"splittally/calc/say"
@@ -19,6 +20,7 @@ func (w *work) checkLegs() {
 		return
 	}
 	w.checked = w.checkedMonitor()
+	w.reach()
 	for i := range w.f.Instruments {
 		if !w.isChecked(i) {
 			continue
@@ -81,4 +83,31 @@ func (w *work) wouldCorrect(inst Instrument) string {
 		}
 	}
 	return "no error to correct yet"
+}
+
+// reach says what the volts can explain of each instrument's error.
+func (w *work) reach() {
+	for i := range w.f.Instruments {
+		inst := &w.f.Instruments[i]
+		if !w.isChecked(i) || !w.f.Checks.Volts.Given {
+			continue
+		}
+		if c, ok := leading(inst); ok {
+			inst.Reach, inst.IsReached = w.f.Checks.Reach(c.Percent.InexactFloat64(), c.Expanded), true
+		}
+	}
+}
+
+// leading is the comparison that stands for an instrument: all periods together
+// if there are several, else the one.
+func leading(inst *Instrument) (compare.Comparison, bool) {
+	if inst.IsPooled {
+		return inst.Pooled.Total, true
+	}
+	for _, r := range inst.Results {
+		if r.Compares() {
+			return r.Compared, true
+		}
+	}
+	return compare.Comparison{}, false
 }

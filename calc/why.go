@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"math"
+
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/cause"
@@ -19,7 +21,7 @@ func (w *work) weigh() {
 func (w *work) seen(i int) cause.Seen {
 	inst := &w.f.Instruments[i]
 	s := cause.Seen{
-		Confidence: w.f.Confidence, Accuracy: accuracySource(inst.Monitor), Legs: len(w.f.Checks.Legs), Shares: inst.Shares,
+		Confidence: w.f.Confidence, Accuracy: accuracySource(inst.Monitor), Legs: w.f.Checks.LegCount, Shares: inst.Shares,
 	}
 	if w.isChecked(i) {
 		s.Checks = cause.Checks{Volts: factor(w.f.Checks.Volts), Power: factor(w.f.Checks.Power)}
@@ -29,7 +31,37 @@ func (w *work) seen(i int) cause.Seen {
 			s.Periods = append(s.Periods, w.seenPeriod(i, p))
 		}
 	}
+	for j := range w.f.Instruments {
+		if j != i {
+			if o := w.beside(i, j); len(o.Periods) > 0 {
+				s.Others = append(s.Others, o)
+			}
+		}
+	}
 	return s
+}
+
+// wholeHome is how far an instrument's error may be from zero, in percent, for
+// it to be one of the whole home: else it is one of a circuit, or as puzzling
+// as the one that is weighed.
+const wholeHome = 15
+
+// beside gives what instrument j shows of the periods that i is weighed by.
+func (w *work) beside(i, j int) (out cause.Instrument) {
+	k := 0
+	for p, r := range w.f.Instruments[i].Results {
+		if !r.Compares() {
+			continue
+		}
+		if other := w.f.Instruments[j].Results[p]; other.Compares() {
+			if math.Abs(other.Compared.Percent.InexactFloat64()) > wholeHome {
+				return cause.Instrument{}
+			}
+			out.Periods = append(out.Periods, cause.Beside{Period: k, Compared: other.Compared})
+		}
+		k++
+	}
+	return out
 }
 
 // factor passes on a gain of the whole home; that of some legs only says too

@@ -36,7 +36,9 @@ func (w work) findings() Findings {
 	w.compare()      // ledgers and spans -> filled totals, percentage errors, verdicts
 	w.pool()         // errors of the periods -> one for each instrument
 	w.checkLegs()    // leg checks -> gains, and what setting them would do
+	w.fitLines()     // periods and days -> offset and gain
 	w.weigh()        // all of it -> why they differ
+	w.correct()      // gains -> settings, judged where they were not found
 	w.price()        // energies -> money
 	return w.f
 }

@@ -131,8 +131,22 @@ type Seen struct {
 	Checks Checks
 	// Legs is how many legs or phases the home has, 1 to 3; 0 if nobody said.
 	Legs int
+	// Others are further instruments over the same periods. What the bill did
+	// shows in them too; what this monitor did does not.
+	Others []Instrument
 	// Shares are the legs' parts of the energy, as the readings show them.
 	Shares []float64
+}
+
+// Instrument is another instrument beside the one that is weighed.
+type Instrument struct {
+	Periods []Beside
+}
+
+// Beside is what another instrument shows of a period.
+type Beside struct {
+	Period   int // index in Seen.Periods
+	Compared compare.Comparison
 }
 
 // Checks are gains measured on the legs, as factors to multiply the monitor's

@@ -1,16 +1,13 @@
 package cause
 
-import (
-	"fmt"
-
-	"splittally/calc/energy"
-)
+import "fmt"
 
 // subAccuracy is how well the energy of a circuit that somebody typed is known,
 // as a part of it (common practice, no source: a plug or rail meter of 2 %).
 const subAccuracy = 0.02
 
-// circuits: the circuits whose energy was entered are seen by the meter alone.
+// circuits: the circuits whose energy was entered are seen by the meter and by
+// no monitor; or this one counts them twice.
 var circuits = kind{
 	id: Circuits, side: InHome,
 	name:   "Circuits that the monitor does not see, as entered",
@@ -21,7 +18,7 @@ var circuits = kind{
 			return nil
 		}
 		return []form{
-			f.mended(apart, 3, "The entered circuits, %.0f kWh in all, go through the meter and past the monitor."),
+			inBill(f.mended(apart, 3, "The entered circuits, %.0f kWh in all, go through the meter and past the monitor.")),
 			f.mended(negative(apart), 1, "The entered circuits, %.0f kWh in all, are counted twice by the monitor."),
 		}
 	},
@@ -33,7 +30,7 @@ func (f *frame) entered(of func(Period) Amount) []float64 {
 	out := f.ofPeriods(func(p int) float64 {
 		a := of(f.Periods[p])
 		some = some || a.Given && a.Energy != 0
-		return energy.Energy(a.Energy).KilowattHours()
+		return a.Energy.KilowattHours()
 	})
 	if !some {
 		return nil
@@ -52,6 +49,16 @@ func (f *frame) mended(add []float64, weight float64, words string) form {
 		}
 	}
 	fo.how = func(outcome) string { return fmt.Sprintf(words, sum) }
+	return fo
+}
+
+// inBill makes of what is added to one monitor what is taken off the bill, so
+// that it shows in all instruments.
+func inBill(fo form) form {
+	fo.add, fo.less = nil, fo.add
+	for k := range fo.effects {
+		fo.effects[k].bill = true
+	}
 	return fo
 }
 

@@ -28,7 +28,7 @@ var dates = kind{
 
 // moved moves the read between two periods by days.
 func (f *frame) moved(days, ends, begins int, weight float64) form {
-	fo := form{weight: weight, add: make([]float64, f.n())}
+	fo := form{weight: weight, less: make([]float64, f.n())}
 	where := ""
 	if begins >= 0 {
 		f.moveStart(&fo, begins, days)
@@ -46,7 +46,7 @@ func (f *frame) moved(days, ends, begins int, weight float64) form {
 
 // movedAll moves the ends, or the starts, of all periods by days.
 func (f *frame) movedAll(days int, ends bool) form {
-	fo := form{weight: 0.25, add: make([]float64, f.n())}
+	fo := form{weight: 0.25, less: make([]float64, f.n())}
 	what := "begins"
 	for p := range f.n() {
 		if ends {
@@ -91,12 +91,14 @@ func (f *frame) moveStart(fo *form, p, days int) {
 // part of it (common practice, no source).
 const dayVaries = 0.35
 
-// addDay adds or takes off a day of a period; the mean day if it is not known.
+// addDay adds a day to what the monitor counted of a period, or takes it off,
+// by changing the bill instead, which all instruments share. It is the mean day
+// if it is not known.
 func (f *frame) addDay(fo *form, p int, d Day, sign float64) {
 	if d.Known {
-		fo.add[p] += sign * d.Energy.KilowattHours()
+		fo.less[p] += sign * d.Energy.KilowattHours()
 		return
 	}
-	fo.add[p] += sign * f.meanDay(p)
-	fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: dayVaries * math.Abs(f.meanDay(p))})
+	fo.less[p] += sign * f.meanDay(p)
+	fo.effects = append(fo.effects, effect{by: f.alone(p, 1), bill: true, sd: dayVaries * math.Abs(f.meanDay(p))})
 }

@@ -44,7 +44,7 @@ var estimated = kind{
 
 // guessed is a read that was too high by θ kWh.
 func (f *frame) guessed(r read, off float64) effect {
-	e := effect{by: make([]float64, f.n())}
+	e := effect{bill: true, by: make([]float64, f.n())}
 	for _, side := range []struct {
 		p    int
 		sign float64

@@ -11,8 +11,8 @@ import (
 type form struct {
 	weight float64 // its part of the cause; those of a cause are put in proportion
 	// What is known of it and can be undone: the monitor's figure is multiplied
-	// with scale, then add is added, and less is taken off the meter's figure.
-	// Rows in kWh by period; nil leaves them as they are.
+	// with scale, then add is added, and less is taken off the meter's figure,
+	// for all instruments. In kWh by period; nil leaves them as they are.
 	scale, add, less []float64
 	effects          []effect
 	// how says what it did, and reasons what speaks for it beside the numbers
@@ -24,6 +24,7 @@ type form struct {
 // effect is a change of unknown size θ, normally distributed beforehand.
 type effect struct {
 	by       []float64 // kWh in W − R for each unit, by period
+	bill     bool      // it is in the bill, so it shows in all instruments
 	checked  bool      // it shows in what was measured on the legs, 1 % for each unit
 	mean, sd float64
 }
@@ -44,29 +45,26 @@ type outcome struct {
 // the effects, and the logarithm of how far undoing stretches them.
 func (fo form) undone(f *frame) (y []float64, stretch float64) {
 	y = make([]float64, f.rows())
-	for p := range f.n() {
-		w, r := f.w[p], f.r[p]
-		if fo.scale != nil {
+	for k, p := range f.of {
+		w, r := f.w[k], f.r[k]
+		if own := k < f.n(); own && fo.scale != nil {
 			w *= fo.scale[p]
 			stretch += math.Log(fo.scale[p])
 		}
-		if fo.add != nil {
+		if own := k < f.n(); own && fo.add != nil {
 			w += fo.add[p]
 		}
 		if fo.less != nil {
 			r -= fo.less[p]
 		}
-		y[p] = w - r
-		for _, e := range fo.effects {
-			y[p] -= e.mean * e.by[p]
-		}
+		y[f.row(k)] = w - r
 	}
 	for k, c := range f.checks {
 		y[f.n()+k] = c.high
-		for _, e := range fo.effects {
-			if e.checked {
-				y[f.n()+k] -= e.mean
-			}
+	}
+	for _, e := range fo.effects {
+		for k, by := range e.column(f) {
+			y[k] -= e.mean * by
 		}
 	}
 	return y, stretch
@@ -78,6 +76,13 @@ func (e effect) column(f *frame) []float64 {
 	for range f.checks {
 		if e.checked {
 			out = append(out, 1)
+		} else {
+			out = append(out, 0)
+		}
+	}
+	for _, p := range f.of[f.n():] {
+		if e.bill {
+			out = append(out, e.by[p])
 		} else {
 			out = append(out, 0)
 		}
@@ -95,12 +100,12 @@ func (fo form) doubt(f *frame) [][]float64 {
 	var out [][]float64
 	for _, s := range f.sources {
 		c := make([]float64, f.rows())
-		for p := range f.n() {
+		for k, p := range f.of {
 			scale := 1.0
-			if fo.scale != nil {
+			if k < f.n() && fo.scale != nil {
 				scale = fo.scale[p]
 			}
-			c[p] = scale*s.w[p] - s.r[p]
+			c[f.row(k)] = scale*s.w[k] - s.r[k]
 		}
 		if s.name == f.Accuracy {
 			promised := 100 * s.w[0] / f.w[0]
@@ -118,7 +123,7 @@ func (fo form) doubt(f *frame) [][]float64 {
 		c[f.n()+k] = check.standard
 		out = append(out, c)
 	}
-	return out
+	return append(out, f.troubled()...)
 }
 
 // weigh holds a form against the figures:
@@ -136,8 +141,9 @@ func (fo form) weigh(f *frame) outcome {
 			own[i] += c[i] * c[i]
 		}
 	}
-	for p := range f.n() { // a thousandth of a percent, so that no case is without doubt
-		m.Row(p)[p] += math.Pow(1e-5*f.r[p], 2)
+	for k := range f.of { // a thousandth of a percent, so that no case is without doubt
+		k, r := f.row(k), f.r[k]
+		m.Row(k)[k] += math.Pow(1e-5*r, 2)
 	}
 	columns := make([][]float64, len(fo.effects))
 	for k, e := range fo.effects {
@@ -152,7 +158,8 @@ func (fo form) weigh(f *frame) outcome {
 	m.Solve(z)
 	chi2 := dot(z, z)
 	o.evidence = stretch - (chi2+m.LogDet()+float64(n)*math.Log(2*math.Pi))/2
-	o.fit = uncertainty.AboveF(chi2, float64(n), math.Inf(1))
+	mine := z[:f.n()+len(f.checks)] // the others have troubles of their own
+	o.fit = uncertainty.AboveF(dot(mine, mine), float64(len(mine)), math.Inf(1))
 	m.SolveTransposed(z)
 	left := append([]float64(nil), y...)
 	for k, e := range fo.effects {

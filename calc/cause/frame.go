@@ -1,23 +1,36 @@
 package cause
 
 import (
+	"fmt"
 	"math"
 
+	"splittally/calc/compare"
 	"splittally/calc/uncertainty"
 )
 
 // frame is what all forms are weighed against: one row for each period, the
-// difference W − R in kWh, and one for each gain measured on the legs, as a
-// percentage that the monitor reads high by.
+// difference W − R in kWh, then one for each gain measured on the legs, as a
+// percentage that the monitor reads high by, and last one for each period of
+// each other instrument, as the first.
 type frame struct {
 	Seen
-	w, r    []float64 // kWh
+	w, r    []float64 // kWh, of the periods and of those of the other instruments
+	of      []int     // the period of each of these
 	sources []source
+	others  trouble // of the other instruments
 	checks  []check
 }
 
-// source is one cause of doubt and what it does to both sides of each period,
-// in kWh, with signs.
+// trouble is what another instrument may be off by itself beyond its promise,
+// whatever the cause: of its figure in percent, as a steady power in watts, and
+// from period to period in percent; standard deviations.
+type trouble struct{ weight, gain, watts, moves float64 }
+
+// troubles: most others are sound, some are not (a choice).
+var troubles = [2]trouble{{0.7, 0.7, 10, 0.2}, {0.3, 5, 100, 1}}
+
+// source is one cause of doubt and what it does to both sides of each row of
+// energies, in kWh, with signs.
 type source struct {
 	name string
 	w, r []float64
@@ -32,15 +45,17 @@ type check struct {
 
 func newFrame(s Seen) *frame {
 	f := &frame{Seen: s}
+	rows := len(s.Periods)
+	for _, o := range s.Others {
+		rows += len(o.Periods)
+	}
 	at := map[string]int{}
 	for i, p := range s.Periods {
-		f.w = append(f.w, p.Compared.Indicated.Energy.KilowattHours())
-		f.r = append(f.r, p.Compared.Reference.Energy.KilowattHours())
-		for _, part := range p.Compared.Indicated.Budget {
-			f.source(at, part).w[i] += f.standard(part)
-		}
-		for _, part := range p.Compared.Reference.Budget {
-			f.source(at, part).r[i] += f.standard(part)
+		f.addRow(at, rows, i, p.Compared)
+	}
+	for _, o := range s.Others {
+		for _, b := range o.Periods {
+			f.addRow(at, rows, b.Period, b.Compared)
 		}
 	}
 	for _, c := range []struct {
@@ -54,15 +69,52 @@ func newFrame(s Seen) *frame {
 	return f
 }
 
-// source finds the source of a part, or makes one. A part without a source is
-// one of its own.
-func (f *frame) source(at map[string]int, p uncertainty.Part) *source {
-	k, seen := at[p.Source]
-	if !seen || p.Source == "" {
+// troubled gives the columns of what the other instruments may be off by
+// themselves.
+func (f *frame) troubled() [][]float64 {
+	var out [][]float64
+	k := f.n()
+	for _, o := range f.Others {
+		gain, watts := make([]float64, f.rows()), make([]float64, f.rows())
+		for range o.Periods {
+			row := f.row(k)
+			gain[row], watts[row] = f.others.gain*f.w[k]/100, f.others.watts*24*f.days(f.of[k])/1000
+			moves := make([]float64, f.rows())
+			moves[row] = f.others.moves * f.w[k] / 100
+			out = append(out, moves)
+			k++
+		}
+		out = append(out, gain, watts)
+	}
+	return out
+}
+
+// addRow adds what an instrument shows of a period, one of so many rows.
+func (f *frame) addRow(at map[string]int, rows, period int, c compare.Comparison) {
+	f.w = append(f.w, c.Indicated.Energy.KilowattHours())
+	f.r = append(f.r, c.Reference.Energy.KilowattHours())
+	f.of = append(f.of, period)
+	k := len(f.w) - 1
+	for _, part := range c.Indicated.Budget {
+		f.source(at, rows, part.Source).w[k] += f.standard(part)
+	}
+	for _, part := range c.Reference.Budget {
+		name := part.Source
+		if name == "" { // the bill's figure is the same to all instruments
+			name = fmt.Sprintf("%s of period %d", part.Name, period)
+		}
+		f.source(at, rows, name).r[k] += f.standard(part)
+	}
+}
+
+// source finds the source of a part, or makes one. A part without a name of its
+// source is one of its own.
+func (f *frame) source(at map[string]int, rows int, name string) *source {
+	k, seen := at[name]
+	if !seen || name == "" {
 		k = len(f.sources)
-		at[p.Source] = k
-		n := len(f.Periods)
-		f.sources = append(f.sources, source{name: p.Source, w: make([]float64, n), r: make([]float64, n)})
+		at[name] = k
+		f.sources = append(f.sources, source{name: name, w: make([]float64, rows), r: make([]float64, rows)})
 	}
 	return &f.sources[k]
 }
@@ -76,9 +128,17 @@ func (f *frame) standard(p uncertainty.Part) float64 {
 	return p.Standard * uncertainty.Coverage(f.Confidence, p.DoF) / uncertainty.Coverage(f.Confidence, math.Inf(1))
 }
 
-// n counts the periods, rows the periods and checks.
+// n counts the periods, rows all rows.
 func (f *frame) n() int    { return len(f.Periods) }
-func (f *frame) rows() int { return len(f.Periods) + len(f.checks) }
+func (f *frame) rows() int { return len(f.w) + len(f.checks) }
+
+// row gives the row of the energy at k in w.
+func (f *frame) row(k int) int {
+	if k < f.n() {
+		return k
+	}
+	return k + len(f.checks)
+}
 
 // days gives the length of a period.
 func (f *frame) days(p int) float64 { return float64(f.Periods[p].Span.Days()) }

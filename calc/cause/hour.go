@@ -31,7 +31,7 @@ var hour = kind{
 			if r.begins >= 0 {
 				by[r.begins] = f.meanDay(r.begins) / 24
 			}
-			fo.effects = append(fo.effects, effect{by: by, sd: saidWrong})
+			fo.effects = append(fo.effects, effect{by: by, bill: true, sd: saidWrong})
 		}
 		return []form{fo}
 	},

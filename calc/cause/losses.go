@@ -24,7 +24,7 @@ var losses = kind{
 			weight: 1,
 			effects: []effect{{
 				by:   f.ofPeriods(func(p int) float64 { return -f.r[p] / 100 }),
-				mean: usualLoss, sd: lossSD,
+				bill: true, mean: usualLoss, sd: lossSD,
 			}},
 			how: func(o outcome) string {
 				return "Losses of about " + figure.Percent(figure.Fixed(o.sizes[0], 1)) + " are in the billed energy, which the meter never counted."

@@ -69,7 +69,7 @@ func (k kind) weigh(f *frame) (w weighed, ok bool) {
 	w = weighed{kind: k, evidence: math.Inf(-1)}
 	weights, most := 0.0, math.Inf(-1)
 	for _, fo := range k.forms(f) {
-		o := fo.weigh(f)
+		o := fo.weighAmong(f)
 		if math.IsInf(o.evidence, -1) || math.IsNaN(o.evidence) {
 			continue
 		}
@@ -82,6 +82,28 @@ func (k kind) weigh(f *frame) (w weighed, ok bool) {
 	}
 	w.evidence -= math.Log(weights)
 	return w, weights > 0
+}
+
+// weighAmong holds a form against the figures, with the other instruments sound
+// or in trouble themselves. The outcome is that of the likelier.
+func (fo form) weighAmong(f *frame) outcome {
+	if len(f.Others) == 0 {
+		return fo.weigh(f)
+	}
+	best := outcome{evidence: math.Inf(-1)}
+	total := math.Inf(-1)
+	for _, t := range troubles {
+		g := *f
+		g.others = t
+		o := fo.weigh(&g)
+		o.evidence += math.Log(t.weight)
+		total = addLogs(total, o.evidence)
+		if o.evidence > best.evidence {
+			best = o
+		}
+	}
+	best.evidence = total
+	return best
 }
 
 // addLogs gives ln(eᵃ + eᵇ).

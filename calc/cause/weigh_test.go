@@ -164,6 +164,35 @@ func open(w Weighed, id ID) bool {
 	return false
 }
 
+// Two monitors that are off alike point to the bill, one that is off alone to
+// itself.
+func TestAnotherInstrumentTells(t *testing.T) {
+	low := func(_ int, kWh float64) float64 { return kWh / 1.05 }
+	for _, c := range []struct {
+		name  string
+		other func(int, float64) float64
+		first ID
+	}{
+		{"both are off", low, Losses},
+		{"the other agrees", sound, Gain},
+	} {
+		s := bills(low, 12, 20, 31)
+		var o Instrument
+		for p, period := range bills(c.other, 12, 20, 31).Periods {
+			for k := range period.Compared.Indicated.Budget {
+				if period.Compared.Indicated.Budget[k].Promise {
+					period.Compared.Indicated.Budget[k].Source = "monitor 2"
+				}
+			}
+			o.Periods = append(o.Periods, Beside{Period: p, Compared: period.Compared})
+		}
+		s.Others = []Instrument{o}
+		if w := Weigh(s); w.Causes[0].ID != c.first {
+			t.Errorf("%s: %s is first", c.name, w.Causes[0].ID)
+		}
+	}
+}
+
 func TestProbabilitiesAddUp(t *testing.T) {
 	w := Weigh(bills(func(p int, kWh float64) float64 { return 1.02*kWh - float64(p) }, 12, 20, 31))
 	sum := 0.0
