@@ -19,6 +19,7 @@ import (
 	"splittally/calc"
 	"splittally/calc/billing"
 	"splittally/calc/fill"
+	"splittally/calc/gain"
 )
 
 // tag is an element of the page with the places that its ancestors name.
@@ -240,7 +241,7 @@ func TestOptionsOfThePage(t *testing.T) {
 		"monitors.0.method":       methods,
 		"periods.0.convention":    {"", string(billing.BothBelong), string(billing.LastExcluded), string(billing.FirstExcluded)},
 		"periods.0.loss-included": {"", "yes", "no"},
-		"checks.service":          {"", "split", "single", "three"},
+		"checks.service":          {"", string(gain.Single), string(gain.Split), string(gain.Three), string(gain.TwoOfThree)},
 	} {
 		got := map[string]bool{}
 		for _, v := range options[path] {

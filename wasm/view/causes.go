@@ -66,8 +66,8 @@ func (s *sheet) ranked(i int, w cause.Weighed) markup.Markup {
 	if open < 2 {
 		open = 0
 	}
-	if w.Asserted && w.Causes[0].ID == cause.Chance {
-		return s.foldedCauses(i, 0, n, "The "+say.Counted(n, "cause", "causes")+" that were weighed")
+	if w.Causes[0].ID == cause.Chance { // nothing needs explaining, whatever else could
+		return s.foldedCauses(i, 0, n, say.Counted(n, "cause was weighed", "causes were weighed"))
 	}
 	shown := min(n, mostCauses)
 	group := markup.Markup{}

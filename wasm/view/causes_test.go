@@ -30,7 +30,7 @@ func caused() (calc.Case, calc.Findings) {
 	inst.Causes = weighed()
 	inst.IsFitted, inst.IsDaily = true, true
 	inst.Fitted, inst.Daily = threePoints(), threePoints()
-	inst.Daily.Line = fit.Line{}
+	inst.Daily.Line = fit.Line{Why: fit.Alike}
 	inst.IsReached = true
 	inst.Reach = gain.Reach{
 		Percent: 1.72, Expanded: 1.1, Left: 3.9, LeftExpanded: 1.2, Current: 0.9625, CurrentExpanded: 0.012, PowerFactor: 0.9, IsAssumed: true,
@@ -66,11 +66,16 @@ func twoLegs() gain.Result {
 			Correction: gain.Correction{Factor: factor, Percent: 100 * (factor - 1), Expanded: u, Significant: math.Abs(100*(factor-1)) > u},
 		}
 	}
-	first := gain.LegResult{Name: "Black <leg>", Given: true, Share: 0.6, Volts: found(1.0215, 0.9, 121.43, 118.87), Power: found(1.019, 1.5, 1480, 1452), Basis: gain.ByPower}
+	first := gain.LegResult{Name: "Black <leg>", Given: true, Share: 0.6, ShareFrom: gain.ShareReadings, Volts: found(1.0215, 0.9, 121.43, 118.87), Power: found(1.019, 1.5, 1480, 1452), Basis: gain.ByPower}
 	first.Correction = first.Power.Correction
-	second := gain.LegResult{Name: "Leg 2", Given: true, Share: 0.4, Amps: found(1.001, 2, 10.1, 10.09), Basis: gain.ByAmps, Waits: "pair 2 lacks the monitor’s volts"}
+	second := gain.LegResult{Name: "Leg 2", Given: true, Share: 0.4, ShareFrom: gain.ShareTyped, Amps: found(1.001, 2, 10.1, 10.09), Basis: gain.ByAmps, Waits: "pair 2 lacks the monitor’s volts"}
 	second.Correction = second.Amps.Correction
-	return gain.Result{Given: true, Legs: []gain.LegResult{first, second, {Name: "Leg 3", Waits: "no pair yet"}}, Overall: found(1.012, 1.2, 0, 0).Correction}
+	return gain.Result{
+		Given: true, Legs: []gain.LegResult{first, second, {Name: "Leg 3", Waits: "no pair yet"}}, Overall: found(1.012, 1.2, 0, 0).Correction,
+		Service: gain.Split, ServiceFrom: "as typed",
+		Lines:  []gain.LineCheck{{Name: "Black <leg> to Leg 2", Words: []string{"They agree within 1.2 V."}}, {Name: "Pair 2", Waits: "the volts of two legs are missing"}},
+		Differ: []gain.Difference{{Kind: gain.ByVolts, Words: "The gains of the legs’ volts differ."}},
+	}
 }
 
 func threePoints() calc.Fitted {
@@ -146,18 +151,24 @@ func TestWhy(t *testing.T) {
 	}
 }
 
-// A gain is not offered for what no gain mends.
+// A gain is not offered for what no gain mends, nor while it may be none.
 func TestReserve(t *testing.T) {
-	for want, change := range map[string]func(w *cause.Weighed){
-		"not settled yet":            func(*cause.Weighed) {},
-		"is not the remedy for that": func(w *cause.Weighed) { w.Open, w.Asserted, w.Causes = 1, true, w.Causes[1:] },
-		"":                           func(w *cause.Weighed) { w.Open, w.Asserted = 1, true },
+	for _, test := range []struct {
+		change func(w *cause.Weighed)
+		want   string
+	}{
+		{func(*cause.Weighed) {}, "not settled yet"},
+		{func(w *cause.Weighed) { w.Causes[1].Sets = true }, ""},
+		{func(w *cause.Weighed) { w.Open, w.Asserted = 1, true }, ""},
+		{func(w *cause.Weighed) { w.Open, w.Asserted, w.Causes = 1, true, w.Causes[1:] }, "is not the remedy for that"},
+		{func(w *cause.Weighed) { w.Causes = w.Causes[2:] }, "Nothing shows that anything has to be set"},
+		{func(w *cause.Weighed) { w.Open, w.Causes = 1, w.Causes[3:] }, "not settled yet"},
 	} {
 		c, f := caused()
-		change(&f.Instruments[0].Causes)
+		test.change(&f.Instruments[0].Causes)
 		got := Render(c, f, nil).Slots["corrections"]
-		if !strings.Contains(got, want) || want == "" && strings.Contains(got, `class="notice"`) {
-			t.Errorf("%s\nwant %q in it", got, want)
+		if !strings.Contains(got, test.want) || test.want == "" && strings.Contains(got, `class="notice"`) {
+			t.Errorf("%s\nwant %q in it", got, test.want)
 		}
 	}
 }

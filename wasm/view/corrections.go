@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"splittally/calc"
+	"splittally/calc/cause"
 	"splittally/calc/chart/markup"
 	"splittally/calc/correct"
 	"splittally/calc/fit"
@@ -28,17 +29,25 @@ func (s *sheet) corrections() markup.Markup {
 	return markup.Join(append([]markup.Part{el("h3", text("What to set"))}, out...)...)
 }
 
-// reserve warns of setting a gain for what is no matter of gain.
+// reserve warns of setting a gain for what is no matter of gain, or may be none.
 func reserve(inst calc.Instrument) markup.Markup {
 	w := inst.Causes
-	if !w.Done || len(w.Causes) == 0 || w.Asserted && w.Causes[0].Sets {
+	if !w.Done || len(w.Causes) == 0 {
 		return markup.Markup{}
 	}
-	said := "The cause is not settled yet, so wait with the setting: if it is no matter of gain, a changed gain would only hide it."
-	if w.Asserted {
-		said = "The cause found above is “" + w.Causes[0].Name + "”. A changed gain is not the remedy for that; what follows only shows what one would do."
+	first := w.Causes[0]
+	switch {
+	case first.ID == cause.Chance:
+		return el("p", class("notice"), text("Nothing shows that anything has to be set: sound instruments may differ by as much."))
+	case w.Asserted && !first.Sets:
+		return el("p", class("notice"), text("The cause found above is “"+first.Name+"”. A changed gain is not the remedy for that; what follows only shows what one would do."))
 	}
-	return el("p", class("notice"), text(said))
+	for _, c := range w.Causes[:min(max(1, w.Open), len(w.Causes))] {
+		if !c.Sets {
+			return el("p", class("notice"), text("The cause is not settled yet, so wait with the setting: if it is no matter of gain, a changed gain would only hide it."))
+		}
+	}
+	return markup.Markup{}
 }
 
 func (s *sheet) correction(i, k int, c correct.Correction) markup.Markup {

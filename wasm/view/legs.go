@@ -16,7 +16,7 @@ func (s *sheet) legs() markup.Markup {
 	if !s.f.Checks.Given {
 		return markup.Markup{}
 	}
-	parts := []markup.Part{el("h3", text("What the checks at the legs say")), s.legTable(s.f.Checks), p(legsSaid(s.f.Checks))}
+	parts := []markup.Part{el("h3", text("What the checks at the legs say")), s.legTable(s.f.Checks), legsSaid(s.f.Checks)}
 	for _, pair := range s.compared() {
 		if pair.Corrected.Words != "" {
 			parts = append(parts, p(s.name(pair)+", "+s.bill(pair.period)+": "+strings.ReplaceAll(pair.Corrected.Words, " %", say.Thin+"%")))
@@ -71,7 +71,16 @@ func legName(l gain.LegResult) markup.Markup {
 	if l.Given && l.Significant {
 		parts = append(parts, text(" "), el("span", class("mark"), text("off")))
 	}
-	return markup.Join(append(parts, el("span", class("gives"), text(percent(strconv.FormatFloat(100*l.Share, 'f', 0, 64))+" of the energy")))...)
+	if l.Share > 0 {
+		share := percent(strconv.FormatFloat(100*l.Share, 'f', 0, 64)) + " of the energy" + shareFrom[l.ShareFrom]
+		parts = append(parts, el("span", class("gives"), text(share)))
+	}
+	return markup.Join(parts...)
+}
+
+// shareFrom says where a leg's share comes from.
+var shareFrom = map[gain.Whence]string{
+	gain.ShareTyped: ", as typed", gain.ShareReadings: ", by the readings", gain.ShareEqual: ", taken as equal",
 }
 
 func foundCell(head string, kind int, f gain.Found) cell {
@@ -103,31 +112,32 @@ func figure(v float64) string {
 	return minus(strconv.FormatFloat(v, 'f', places, 64))
 }
 
-// legsSaid says which legs are off and what they come to together.
-func legsSaid(r gain.Result) string {
-	var off []string
-	for _, l := range r.Legs {
-		if l.Given && l.Significant {
-			off = append(off, l.Name)
+// legsSaid says what the legs come to: together, beside each other, and between
+// the lines.
+func legsSaid(r gain.Result) markup.Markup {
+	parts := []markup.Part{p("All legs together, each by its share: multiply by " + say.Gained(r.Overall) + ". " + overallWords(r.Overall))}
+	if service := say.Service(r.Service); service != "" {
+		parts = append(parts, p("Service: "+service+", "+r.ServiceFrom+"."))
+	}
+	for _, d := range r.Differ {
+		parts = append(parts, said(d.Words))
+	}
+	for _, l := range r.Lines {
+		if l.Waits != "" {
+			parts = append(parts, labelled(l.Name, l.Waits))
+		}
+		for _, words := range l.Words {
+			parts = append(parts, labelled(l.Name, words))
 		}
 	}
-	said := "No leg is off by more than its check can be off by. "
-	if len(off) > 0 {
-		said = "Off by more than the check can be off by: " + and(off) + ". "
-	}
-	said += "All legs together, each by its share: " + say.Gained(r.Overall) + ". "
-	if r.Overall.Significant {
-		return said + "That is more than these checks can be off by."
-	}
-	return said + "That is no more than these checks can be off by, so the monitor may well be right."
+	return markup.Join(parts...)
 }
 
-// and joins names as in a sentence.
-func and(names []string) string {
-	if n := len(names) - 1; n > 0 {
-		return strings.Join(names[:n], ", ") + " and " + names[n]
+func overallWords(c gain.Correction) string {
+	if c.Significant {
+		return "That is more than these checks can be off by."
 	}
-	return strings.Join(names, "")
+	return "That is no more than these checks can be off by, so the monitor may well be right."
 }
 
 // reach tells what the volts can explain of an error, and what is left to the
