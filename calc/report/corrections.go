@@ -19,6 +19,7 @@ func (r *writer) corrections(i *calc.Instrument) {
 		return
 	}
 	r.section(i.Name + ": corrections")
+	r.text("", say.Reserve(i.Causes))
 	for _, c := range i.Corrections {
 		r.text("", say.Multiply(fit.Value{Value: c.Factor, Expanded: c.Expanded})+" "+c.Words)
 		for _, set := range c.Settings {
@@ -41,12 +42,13 @@ func (r *writer) corrections(i *calc.Instrument) {
 func judged(j correct.Judged, basis correct.Basis) string {
 	bills := append([]int{j.Period}, j.With...)
 	name := capital(say.Bills(bills))
+	it := "it"
 	if len(bills) > 1 {
-		name += " together"
+		name, it = name+" together", "them"
 	}
 	before := say.Fixed(j.Before, 2) + say.Thin + "%"
 	if !j.HeldOut {
-		return fmt.Sprintf("%s: %s. The factor was found on it, so it is no test.", name, before)
+		return fmt.Sprintf("%s: %s. The factor was found on %s, so there is no test.", name, before, it)
 	}
 	by := ""
 	if basis == correct.FromBills {

@@ -78,6 +78,29 @@ func TestRemaining(t *testing.T) {
 	check(t, Remaining(cause.Remaining{Period: 1, Percent: -0.44, Expanded: 1.12}), "bill 2: −0.4 % ± 1.1 %")
 }
 
+func TestReserve(t *testing.T) {
+	gains, offset := cause.Explanation{ID: cause.Gain, Sets: true}, cause.Explanation{ID: cause.Offset, Name: "A constant power"}
+	weighed := func(asserted bool, open int, causes ...cause.Explanation) cause.Weighed {
+		return cause.Weighed{Done: true, Asserted: asserted, Open: open, Causes: causes}
+	}
+	for _, c := range []struct {
+		w    cause.Weighed
+		want string
+	}{
+		{cause.Weighed{}, ""},
+		{weighed(true, 1, gains, offset), ""},
+		{weighed(false, 2, gains, cause.Explanation{ID: cause.Legs, Sets: true}, offset), ""},
+		{weighed(false, 2, gains, offset), "wait with the setting"},
+		{weighed(false, 1, cause.Explanation{ID: cause.Other}), "wait with the setting"},
+		{weighed(true, 1, offset, gains), "“A constant power”"},
+		{weighed(true, 1, cause.Explanation{ID: cause.Chance}, gains), "Nothing shows"},
+	} {
+		if got := Reserve(c.w); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
+			t.Errorf("Reserve(%+v) = %q, want it to say %q", c.w, got, c.want)
+		}
+	}
+}
+
 func TestBills(t *testing.T) {
 	for want, periods := range map[string][]int{"no bill": nil, "bill 3": {2}, "bills 1 and 2": {0, 1}, "bills 1, 2 and 4": {0, 1, 3}} {
 		check(t, Bills(periods), want)
