@@ -12,11 +12,12 @@ import (
 type Legs struct {
 	Legs    []Leg
 	Overall Gain // of the whole home, each leg by its share
-	// IsWhole says that the checks saw all that makes the gain: the power, or
-	// volts and amperes, of every leg with a share. Then the monitor's stated
-	// accuracy does not count any more. Else it does, all of it, in what is
-	// left of an error and in the days: which part of it is in what the
-	// checks did not see is not known.
+	// IsWhole says that the checks saw all that makes the gain: the power of
+	// every leg with a share. Volts and amperes are not all, since they do not
+	// show a phase displacement. Then the monitor's stated accuracy does not
+	// count any more. Else it does, all of it, in what is left of an error and
+	// in the days: which part of it is in what the checks did not see is not
+	// known.
 	IsWhole bool
 	// Accuracy is the Source of the monitor's stated accuracy in the budgets of
 	// Periods, and Stated its standard uncertainty as a fraction of the reading.
