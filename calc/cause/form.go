@@ -126,55 +126,82 @@ func (fo form) doubt(f *frame) [][]float64 {
 	return append(out, f.troubled()...)
 }
 
-// weigh holds a form against the figures:
-//
-//	ln p = −½·(yᵀM⁻¹y + ln det M + n·ln 2π) + Σ ln scale,  M = V + Σ sd²·b·bᵀ
-//
-// with V the covariance of what is not known and b the columns of the effects.
-func (fo form) weigh(f *frame) outcome {
-	y, stretch := fo.undone(f)
-	n := f.rows()
-	m, own := matrix.New(n), make([]float64, n)
+// covariance gives V, what is not known under a form, and its diagonal.
+func (fo form) covariance(f *frame) (matrix.Lower, []float64) {
+	m := matrix.New(f.rows())
 	for _, c := range fo.doubt(f) {
 		square(m, c, 1)
-		for i := range own {
-			own[i] += c[i] * c[i]
-		}
 	}
 	for k := range f.of { // a thousandth of a percent, so that no case is without doubt
 		k, r := f.row(k), f.r[k]
 		m.Row(k)[k] += math.Pow(1e-5*r, 2)
 	}
-	columns := make([][]float64, len(fo.effects))
-	for k, e := range fo.effects {
-		columns[k] = e.column(f)
-		square(m, columns[k], e.sd*e.sd)
+	own := make([]float64, f.n())
+	for p := range own {
+		own[p] = m.Row(p)[p]
 	}
-	o := outcome{frame: f, form: fo, evidence: math.Inf(-1)}
-	if !m.Factor() {
-		return o
+	return m, own
+}
+
+// held is a form held against the figures, as far as its evidence needs it.
+type held struct {
+	form
+	frame    *frame
+	evidence float64      // natural logarithm of the density
+	m        matrix.Lower // Cholesky factor of M
+	y, z     []float64    // the figures, and L⁻¹·y
+	columns  [][]float64
+	own      []float64
+}
+
+// hold finds the evidence of a form:
+//
+//	ln p = −½·(yᵀM⁻¹y + ln det M + n·ln 2π) + Σ ln scale,  M = V + Σ sd²·b·bᵀ
+//
+// with V the covariance of what is not known and b the columns of the effects.
+func (fo form) hold(f *frame) held {
+	h := held{form: fo, frame: f, evidence: math.Inf(-1)}
+	var stretch float64
+	h.y, stretch = fo.undone(f)
+	h.m, h.own = f.base()
+	if fo.scale != nil {
+		h.m, h.own = fo.covariance(f)
 	}
-	z := append([]float64(nil), y...)
-	m.Solve(z)
-	chi2 := dot(z, z)
-	o.evidence = stretch - (chi2+m.LogDet()+float64(n)*math.Log(2*math.Pi))/2
-	mine := z[:f.n()+len(f.checks)] // the others have troubles of their own
-	o.fit = uncertainty.AboveF(dot(mine, mine), float64(len(mine)), math.Inf(1))
-	m.SolveTransposed(z)
-	left := append([]float64(nil), y...)
-	for k, e := range fo.effects {
-		moved := e.sd * e.sd * dot(columns[k], z)
-		half := append([]float64(nil), columns[k]...)
-		m.Solve(half)
+	for _, e := range fo.effects {
+		c := e.column(f)
+		h.columns = append(h.columns, c)
+		square(h.m, c, e.sd*e.sd)
+	}
+	if !h.m.Factor() {
+		return h
+	}
+	h.z = append([]float64(nil), h.y...)
+	h.m.Solve(h.z)
+	n := float64(f.rows())
+	h.evidence = stretch - (matrix.Dot(h.z, h.z)+h.m.LogDet()+n*math.Log(2*math.Pi))/2
+	return h
+}
+
+// outcome works out what a form says of the figures.
+func (h held) outcome() outcome {
+	o := outcome{frame: h.frame, form: h.form, evidence: h.evidence}
+	mine := h.z[:o.n()+len(o.checks)] // the others have troubles of their own
+	o.fit = uncertainty.AboveF(matrix.Dot(mine, mine), float64(len(mine)), math.Inf(1))
+	z, left := append([]float64(nil), h.z...), append([]float64(nil), h.y...)
+	h.m.SolveTransposed(z)
+	for k, e := range h.effects {
+		moved := e.sd * e.sd * matrix.Dot(h.columns[k], z)
+		half := append([]float64(nil), h.columns[k]...)
+		h.m.Solve(half)
 		o.sizes = append(o.sizes, e.mean+moved)
-		o.doubts = append(o.doubts, e.sd*math.Sqrt(max(0, 1-e.sd*e.sd*dot(half, half))))
+		o.doubts = append(o.doubts, e.sd*math.Sqrt(max(0, 1-e.sd*e.sd*matrix.Dot(half, half))))
 		for i := range left {
-			left[i] -= moved * columns[k][i]
+			left[i] -= moved * h.columns[k][i]
 		}
 	}
-	o.left = left[:f.n()]
-	for p := range f.n() {
-		o.standard = append(o.standard, math.Sqrt(own[p]))
+	o.left = left[:o.n()]
+	for _, v := range h.own {
+		o.standard = append(o.standard, math.Sqrt(v))
 	}
 	return o
 }
@@ -190,12 +217,4 @@ func square(m matrix.Lower, c []float64, weight float64) {
 			row[j] += weight * a * c[j]
 		}
 	}
-}
-
-func dot(a, b []float64) float64 {
-	var sum float64
-	for i := range a {
-		sum += a[i] * b[i]
-	}
-	return sum
 }

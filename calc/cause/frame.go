@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"splittally/calc/compare"
+	"splittally/calc/matrix"
 	"splittally/calc/uncertainty"
 )
 
@@ -18,7 +19,14 @@ type frame struct {
 	of      []int     // the period of each of these
 	sources []source
 	others  trouble // of the other instruments
-	checks  []check
+	stray   [][]stray
+
+	// The covariance of what is not known, and its diagonal, where a form
+	// leaves the monitor's figure as it is.
+	known    bool
+	v        matrix.Lower
+	variance []float64
+	checks   []check
 }
 
 // trouble is what another instrument may be off by itself beyond its promise,
@@ -87,6 +95,16 @@ func (f *frame) troubled() [][]float64 {
 		out = append(out, gain, watts)
 	}
 	return out
+}
+
+// base gives a copy of the covariance of what is not known, for forms without a
+// scale, and its diagonal.
+func (f *frame) base() (matrix.Lower, []float64) {
+	if !f.known {
+		f.v, f.variance = form{}.covariance(f)
+		f.known = true
+	}
+	return f.v.Clone(), f.variance
 }
 
 // addRow adds what an instrument shows of a period, one of so many rows.

@@ -20,13 +20,23 @@ const around = 10
 
 // strays gives the measured days of a period, each beside those around it.
 func (f *frame) strays(p int) []stray {
-	days := f.Periods[p].Days
+	if f.stray == nil {
+		for p := range f.Periods {
+			f.stray = append(f.stray, straysOf(f.Periods[p]))
+		}
+	}
+	return f.stray[p]
+}
+
+func straysOf(period Period) []stray {
+	days := period.Days
 	var out []stray
+	var near []float64
 	for i, d := range days {
 		if !d.Measured {
 			continue
 		}
-		var near []float64
+		near = near[:0]
 		for j := max(0, i-around); j < min(len(days), i+around+1); j++ {
 			if j != i && days[j].Measured {
 				near = append(near, days[j].Energy.KilowattHours())
@@ -37,7 +47,7 @@ func (f *frame) strays(p int) []stray {
 			continue
 		}
 		kWh := d.Energy.KilowattHours()
-		before := f.Periods[p].Before
+		before := period.Before
 		if i > 0 {
 			before = days[i-1]
 		}
@@ -59,11 +69,12 @@ func spread(days []stray) float64 {
 	return 1.4826 * median(off)
 }
 
+// median sorts v.
 func median(v []float64) float64 {
 	if len(v) == 0 {
 		return 0
 	}
-	v = slices.Sorted(slices.Values(v))
+	slices.Sort(v)
 	n := len(v)
 	return (v[(n-1)/2] + v[n/2]) / 2
 }

@@ -21,11 +21,12 @@ func Weigh(s Seen) Weighed {
 	if len(s.Periods) == 0 {
 		return Weighed{}
 	}
-	f := newFrame(s)
+	fs := frames(s)
+	f := fs[0]
 	var all []weighed
 	total := math.Inf(-1)
 	for _, k := range kinds {
-		w, ok := k.weigh(f)
+		w, ok := k.weigh(fs)
 		if !ok {
 			continue
 		}
@@ -65,45 +66,59 @@ const unlikely = 0.01
 
 // weigh holds the forms of a cause against the figures. ok is false if it
 // cannot have acted.
-func (k kind) weigh(f *frame) (w weighed, ok bool) {
+func (k kind) weigh(frames []*frame) (w weighed, ok bool) {
 	w = weighed{kind: k, evidence: math.Inf(-1)}
-	weights, most := 0.0, math.Inf(-1)
-	for _, fo := range k.forms(f) {
-		o := fo.weighAmong(f)
-		if math.IsInf(o.evidence, -1) || math.IsNaN(o.evidence) {
+	weights, best := 0.0, held{evidence: math.Inf(-1)}
+	for _, fo := range k.forms(frames[0]) {
+		all, likeliest := fo.among(frames)
+		if math.IsInf(all, -1) || math.IsNaN(all) {
 			continue
 		}
 		weights += fo.weight
-		here := o.evidence + math.Log(fo.weight)
-		w.evidence = addLogs(w.evidence, here)
-		if here > most {
-			most, w.best = here, o
+		w.evidence = addLogs(w.evidence, all+math.Log(fo.weight))
+		if likeliest.evidence+math.Log(fo.weight) > best.evidence {
+			best = likeliest
+			best.evidence += math.Log(fo.weight)
 		}
 	}
+	if weights == 0 {
+		return w, false
+	}
 	w.evidence -= math.Log(weights)
-	return w, weights > 0
+	w.best = best.outcome()
+	return w, true
 }
 
-// weighAmong holds a form against the figures, with the other instruments sound
-// or in trouble themselves. The outcome is that of the likelier.
-func (fo form) weighAmong(f *frame) outcome {
-	if len(f.Others) == 0 {
-		return fo.weigh(f)
+// among holds a form against the figures with the other instruments sound, and
+// in trouble themselves. It gives the evidence, and the likelier of the two.
+func (fo form) among(frames []*frame) (evidence float64, best held) {
+	evidence, best.evidence = math.Inf(-1), math.Inf(-1)
+	for _, f := range frames {
+		h := fo.hold(f)
+		h.evidence += math.Log(f.others.weight)
+		evidence = addLogs(evidence, h.evidence)
+		if h.evidence > best.evidence {
+			best = h
+		}
 	}
-	best := outcome{evidence: math.Inf(-1)}
-	total := math.Inf(-1)
+	return evidence, best
+}
+
+// frames gives the frames to weigh against: with the others sound, and with
+// them in trouble, if there are others.
+func frames(s Seen) []*frame {
+	f := newFrame(s)
+	if len(s.Others) == 0 {
+		f.others.weight = 1
+		return []*frame{f}
+	}
+	var out []*frame
 	for _, t := range troubles {
 		g := *f
 		g.others = t
-		o := fo.weigh(&g)
-		o.evidence += math.Log(t.weight)
-		total = addLogs(total, o.evidence)
-		if o.evidence > best.evidence {
-			best = o
-		}
+		out = append(out, &g)
 	}
-	best.evidence = total
-	return best
+	return out
 }
 
 // addLogs gives ln(eᵃ + eᵇ).

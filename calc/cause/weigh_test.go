@@ -62,7 +62,7 @@ func TestEvidenceIsTheNormalDensity(t *testing.T) {
 	fo := form{weight: 1, scale: []float64{1, 2, 0.5}, add: []float64{3, 0, -2}, less: []float64{0, 5, 0}, effects: []effect{
 		f.gained(3, true), {by: []float64{24, 24, 24}, mean: 0.5, sd: 0.3},
 	}}
-	o := fo.weigh(f)
+	o := fo.hold(f)
 	v := mat.NewSymDense(4, nil)
 	add := func(c []float64, weight float64) {
 		for i := range c {
@@ -100,12 +100,12 @@ func TestEvidenceIsTheNormalDensity(t *testing.T) {
 // plain summation over the size.
 func TestSizeByIntegration(t *testing.T) {
 	f := newFrame(bills(func(_ int, kWh float64) float64 { return 1.04 * kWh }, 12, 20))
-	free := form{weight: 1, effects: []effect{f.gained(3, false)}}.weigh(f)
+	free := form{weight: 1, effects: []effect{f.gained(3, false)}}.hold(f).outcome()
 	var total, first, second float64
 	const step = 0.001
 	for x := -15.0; x <= 15; x += step {
 		add := f.ofPeriods(func(p int) float64 { return -x * f.w[p] / 100 })
-		at := form{weight: 1, add: add}.weigh(f)
+		at := form{weight: 1, add: add}.hold(f)
 		density := math.Exp(at.evidence) * math.Exp(-x*x/18) / math.Sqrt(2*math.Pi*9) * step
 		total += density
 		first += x * density
