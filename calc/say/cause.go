@@ -33,7 +33,7 @@ func Reserve(w cause.Weighed) string {
 	first := w.Causes[0]
 	switch {
 	case first.ID == cause.Chance:
-		return "Nothing shows that anything has to be set: sound instruments may differ by as much."
+		return "The bills show nothing that has to be set: sound instruments may differ by as much."
 	case w.Asserted && !first.Sets:
 		return "The cause found above is “" + first.Name + "”. A changed gain is not the remedy for that; what follows only shows what one would do."
 	}

@@ -61,7 +61,7 @@ func Factor(v fit.Value) string {
 func Multiply(f fit.Value) string {
 	said := "Multiply by " + Factor(f) + "."
 	if holds(f, 1) {
-		said += " The interval holds 1: on this ground nothing needs setting."
+		said += " The interval holds 1: for the home as a whole nothing needs setting on this ground."
 	}
 	return said
 }

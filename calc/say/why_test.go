@@ -65,7 +65,7 @@ func TestLineFits(t *testing.T) {
 
 func TestMultiply(t *testing.T) {
 	check(t, Multiply(fit.Value{Value: 0.97843, Expanded: 0.0112}), "Multiply by 0.978 ± 0.011.")
-	check(t, Multiply(fit.Value{Value: 1.0043, Expanded: 0.0112}), "Multiply by 1.004 ± 0.011. The interval holds 1: on this ground nothing needs setting.")
+	check(t, Multiply(fit.Value{Value: 1.0043, Expanded: 0.0112}), "Multiply by 1.004 ± 0.011. The interval holds 1: for the home as a whole nothing needs setting on this ground.")
 }
 
 func TestShare(t *testing.T) {
@@ -93,7 +93,7 @@ func TestReserve(t *testing.T) {
 		{weighed(false, 2, gains, offset), "wait with the setting"},
 		{weighed(false, 1, cause.Explanation{ID: cause.Other}), "wait with the setting"},
 		{weighed(true, 1, offset, gains), "“A constant power”"},
-		{weighed(true, 1, cause.Explanation{ID: cause.Chance}, gains), "Nothing shows"},
+		{weighed(true, 1, cause.Explanation{ID: cause.Chance}, gains), "bills show nothing"},
 	} {
 		if got := Reserve(c.w); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
 			t.Errorf("Reserve(%+v) = %q, want it to say %q", c.w, got, c.want)
