@@ -85,7 +85,7 @@ func (w *work) fitDays(i int) (Fitted, bool) {
 	if len(x) < fewest {
 		return Fitted{}, false
 	}
-	out.Line = w.withClass(scattered(fit.York(x, y, ux, uy, w.f.Confidence)))
+	out.Line = w.withClass(scattered(fit.Many(x, y, ux, uy, w.f.Confidence)))
 	out.Ordinary = w.withClass(fit.Ordinary(x, y, w.f.Confidence))
 	out.Watts = watts(out.Line)
 	return out, true

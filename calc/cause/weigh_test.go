@@ -28,11 +28,11 @@ func bills(monitor func(p int, kWh float64) float64, perDay ...float64) Seen {
 	s := Seen{Confidence: 0.95, Accuracy: "monitor"}
 	random := rand.New(rand.NewPCG(1, 2))
 	for p, use := range perDay {
-		true_ := 30 * use
-		w := compare.Amount{Energy: kWh(monitor(p, true_))}
+		truth := 30 * use
+		w := compare.Amount{Energy: kWh(monitor(p, truth))}
 		w.AddOfReading(uncertainty.Part{Source: "monitor", HalfWidth: 1, Distribution: uncertainty.Rectangular, Promise: true})
 		w.Add(uncertainty.Part{HalfWidth: 0.05, Unit: "kWh", Repeats: 30, Distribution: uncertainty.Rectangular})
-		r := compare.Amount{Energy: kWh(true_)}
+		r := compare.Amount{Energy: kWh(truth)}
 		r.AddOfReading(uncertainty.Part{Source: "meter", HalfWidth: 0.5, Distribution: uncertainty.Rectangular, Promise: true})
 		r.Add(uncertainty.Part{HalfWidth: 1, Unit: "kWh", Distribution: uncertainty.Triangular})
 		first := calendar.Day(20000 + 30*p)
@@ -41,7 +41,7 @@ func bills(monitor func(p int, kWh float64) float64, perDay ...float64) Seen {
 			StartRead: first.String(), EndRead: (first + 30).String(), HourKnown: true, LossFactor: 1,
 		}
 		for d := range 30 {
-			e := monitor(p, true_) / 30 * (1 + 0.2*random.NormFloat64())
+			e := monitor(p, truth) / 30 * (1 + 0.2*random.NormFloat64())
 			period.Days = append(period.Days, Day{Day: first + calendar.Day(d), Energy: kWh(math.Round(10*e) / 10), Measured: true, Known: true})
 		}
 		period.Before = Day{Day: first - 1, Energy: kWh(use), Measured: true, Known: true}

@@ -17,7 +17,7 @@ import (
 // run as fast as if nothing were held back.
 var inlined = []string{
 	"runtime", "internal/...", "math", "math/bits", "unicode/utf8", "strings", "bytes",
-	"splittally/calc/fill", "splittally/calc/uncertainty", "splittally/calc/number", "splittally/calc/intake/scan",
+	"splittally/calc/fill", "splittally/calc/matrix", "splittally/calc/uncertainty", "splittally/calc/number", "splittally/calc/intake/scan",
 }
 
 // buildEngine compiles the program in the folder wasm of the repository and
