@@ -8,12 +8,12 @@ import (
 )
 
 // Share gives a part of the evidence, a fraction, as whole percents: "72 %".
-// What is not nothing is not shown as nothing, and what is not all not as all.
+// No cause is ever all of it or nothing.
 func Share(p float64) string {
 	switch {
-	case p > 0 && p < 0.005:
+	case p < 0.005:
 		return "under 1" + Thin + "%"
-	case p < 1 && p > 0.995:
+	case p > 0.995:
 		return "over 99" + Thin + "%"
 	}
 	return strconv.FormatFloat(100*p, 'f', 0, 64) + Thin + "%"

@@ -69,7 +69,7 @@ func TestMultiply(t *testing.T) {
 }
 
 func TestShare(t *testing.T) {
-	for p, want := range map[float64]string{0: "0 %", 0.002: "under 1 %", 0.006: "1 %", 0.724: "72 %", 0.994: "99 %", 0.9999: "over 99 %", 1: "100 %"} {
+	for p, want := range map[float64]string{0: "under 1 %", 0.002: "under 1 %", 0.006: "1 %", 0.724: "72 %", 0.994: "99 %", 0.9999: "over 99 %", 1: "over 99 %"} {
 		check(t, Share(p), want)
 	}
 }
