@@ -72,17 +72,26 @@ func (s *sheet) accuracyPart(k int, reference, count, sensitivity float64) uncer
 	})
 }
 
-// spreadPart is the doubt that the pairs show, or that a single one can't.
+// spreadPart is the doubt that the pairs show. A single one can't show any, and
+// two may agree by luck; for these no less is taken than what is assumed to
+// change between two looks. (Trials: without that, two pairs held the truth 88
+// times in 100 where 95 were said.)
 func (k kind) spreadPart(m means, n int) uncertainty.Part {
-	if n < 2 {
-		p := k.wander.part(m.gain, m.monitor)
-		p.Remedy = k.spreadRemedy
-		return uncertainty.Evaluate(p)
-	}
-	return uncertainty.Evaluate(uncertainty.Part{
+	shown := uncertainty.Evaluate(uncertainty.Part{
 		Name: k.spreadName, HalfWidth: 100 * m.deviation / m.monitor / math.Sqrt(float64(n)), Unit: "%",
 		Distribution: uncertainty.Student, DoF: float64(n - 1), Reducible: true, Remedy: k.spreadRemedy,
 	})
+	if n > 2 {
+		return shown
+	}
+	assumed := k.wander.part(m.gain, m.monitor)
+	assumed.HalfWidth /= math.Sqrt(float64(n))
+	assumed.Remedy = k.spreadRemedy
+	assumed = uncertainty.Evaluate(assumed)
+	if n == 2 && shown.Standard > math.Abs(assumed.Standard) {
+		return shown
+	}
+	return assumed
 }
 
 // roundingPart is the rounding of what an instrument shows, half of a count.

@@ -36,7 +36,7 @@ func (s *sheet) lineWords(c LineCheck) (words []string) {
 		if g.Agrees {
 			said += "the same within " + figure.Percent(figure.Interval(g.Expanded)) + "."
 		} else {
-			said += "they differ by " + figure.Percent(figure.Signed(g.Difference, g.Expanded)) + ", more than " + figure.Percent(figure.Interval(g.Expanded)) + ". One of the readings is not what it seems, or the monitor's inputs are not alike."
+			said += "they differ by " + figure.Percent(figure.Signed(g.Difference, g.Expanded)) + ", more than " + figure.Percent(figure.Interval(g.Expanded)) + ". One of the readings is not what it seems, or the monitor’s inputs are not alike."
 		}
 		words = append(words, said)
 	}

@@ -73,3 +73,77 @@ func TestEffectIsConsistent(t *testing.T) {
 		}
 	})
 }
+
+func drawSteps(t *rapid.T) (rows []Step) {
+	for range rapid.IntRange(1, 5).Draw(t, "steps") {
+		before := rapid.IntRange(-2000, 5000).Draw(t, "before")
+		rise := rapid.IntRange(400, 2500).Draw(t, "rise")
+		load := rapid.IntRange(400, 2500).Draw(t, "load")
+		rows = append(rows, Step{strconv.Itoa(before), strconv.Itoa(before + rise), strconv.Itoa(load)})
+	}
+	return rows
+}
+
+// A base load that is the same before and after drops out of every step, and
+// the monitor's watts in kW are the same watts.
+func TestBaseLoadDropsOut(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rows := drawSteps(t)
+		base := rapid.IntRange(-3000, 3000).Draw(t, "base")
+		var moved, kilo []Step
+		for _, s := range rows {
+			before, _ := strconv.Atoi(s.Before)
+			after, _ := strconv.Atoi(s.After)
+			moved = append(moved, Step{strconv.Itoa(before + base), strconv.Itoa(after + base), s.Load})
+			kilo = append(kilo, Step{strconv.FormatFloat(float64(before)/1000, 'f', 3, 64) + " kW", strconv.FormatFloat(float64(after)/1000, 'f', 3, 64) + " kW", s.Load + " W"})
+		}
+		find := func(s []Step) Found { return Read(Checks{Legs: []Leg{{Steps: s}}}, Options{}).Legs[0].Power }
+		one := find(rows)
+		for _, other := range []Found{find(moved), find(kilo)} {
+			if math.Abs(one.Factor-other.Factor) > 1e-12 || math.Abs(one.Standard-other.Standard) > 1e-9 {
+				t.Fatalf("%v ± %v, and %v ± %v", one.Factor, one.Standard, other.Factor, other.Standard)
+			}
+		}
+	})
+}
+
+// What Reach leaves is mended by the factor that it gives for the current, and
+// volts that read low never come out as the cause of energy that reads high.
+func TestReachIsConsistent(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := Read(Checks{Legs: []Leg{drawLeg(t, "a")}}, Options{})
+		reach := r.Reach(rapid.Float64Range(-50, 50).Draw(t, "error"), rapid.Float64Range(0, 10).Draw(t, "uncertainty"))
+		if reach.Current != 0 {
+			if after := ((1+reach.Left/100)*reach.Current - 1) * 100; math.Abs(after) > 1e-9 {
+				t.Fatalf("%v %% left becomes %v %%", reach.Left, after)
+			}
+		}
+		same := (reach.Percent > 0) == (r.Volts.Percent > 0)
+		switch reach.Explains {
+		case All, Partly, Beyond:
+			if same {
+				t.Fatalf("%s of %v %% by volts off by %v %%", reach.Explains, reach.Percent, r.Volts.Percent)
+			}
+		case Opposite:
+			if !same || math.Abs(reach.Left) < math.Abs(reach.Percent) {
+				t.Fatalf("%+v", reach)
+			}
+		case "":
+			t.Fatal("nothing is said")
+		}
+	})
+}
+
+// A larger drop, a worse instrument and fewer counts never make the doubt less.
+func TestDoubtGrows(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		legs := []Leg{drawLeg(t, "a"), drawLeg(t, "b")}
+		at := func(drop, percent int) float64 {
+			return Read(Checks{Legs: legs, Drop: strconv.Itoa(drop), Voltmeter: Accuracy{strconv.Itoa(percent), "2"}}, Options{}).Overall.Standard
+		}
+		drop, percent := rapid.IntRange(0, 9).Draw(t, "drop"), rapid.IntRange(0, 9).Draw(t, "percent")
+		if at(drop+1, percent) < at(drop, percent) || at(drop, percent+1) < at(drop, percent) {
+			t.Fatal("the doubt became less")
+		}
+	})
+}

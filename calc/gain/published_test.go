@@ -34,6 +34,37 @@ func TestPublishedLegsAdd(t *testing.T) {
 	a.Share, b.Share = "63.15789474", "36.84210526"
 	r := Read(Checks{Legs: []Leg{a, b}, Voltmeter: exact}, Options{})
 	near(t, "corrected watts", 11400*r.Overall.Factor, 11425, 1e-6)
+	if r.Lines = Read(Checks{Legs: []Leg{a, b}, Lines: []Pair{{"240.0", ""}}, Voltmeter: exact}, Options{}).Lines; r.Lines[0].Reference.FromLegs != 240 {
+		t.Errorf("121 V and 119 V give %v V between the lines", r.Lines[0].Reference.FromLegs)
+	}
+}
+
+// The same chapter prints two loads of 10 kW, each 83.33 A at 120 V (cut, not
+// rounded), 240 V from line to line, and 166.66 A where they are in parallel.
+// A clamp that holds one of two parallel loads needs the factor 2; the amperes
+// and volts of a leg multiplied are its 10 kW.
+func TestPublishedSplitPhase(t *testing.T) {
+	a, b := steady("A", "120.0/120.0"), steady("B", "120.0/120.0")
+	a.Amps = current("", "166.66/83.33", "166.66/83.33", "166.66/83.33").Amps
+	r := Read(Checks{Legs: []Leg{a, b}, Lines: []Pair{{"240.0", "240.0"}}, Voltmeter: exact, Clampmeter: exact}, Options{})
+	near(t, "one of two", r.Legs[0].Factor, 2, 1e-9)
+	near(t, "10 kW, cut", r.Legs[0].Amps.Monitor*r.Legs[0].Volts.Reference, 10000, 0.01*120)
+	for _, side := range []Agreement{r.Lines[0].Reference, r.Lines[0].Monitor} {
+		if side.FromLegs != 240 || !side.Agrees {
+			t.Errorf("%+v", side)
+		}
+	}
+	if r.Service != Split {
+		t.Errorf("service %s", r.Service)
+	}
+}
+
+// Definition of ratio error, (k·Is − Ip)/Ip · 100 (IEC 61869-2:2012 5.6.201.2,
+// as reproduced on a web page): a clamp that is 0.5 % low shows 19.9 A of 20 A,
+// and energy is 0.5 % low (algebra, from memory).
+func TestPublishedRatioError(t *testing.T) {
+	r := Read(Checks{Legs: []Leg{current("A", "20.0/19.9", "20.0/19.9", "20.0/19.9")}, Clampmeter: exact}, Options{})
+	near(t, "the energy put right", r.Effect(-0.5).After, 0, 1e-9)
 }
 
 // JCGM 100:2008 4.4.3, table 1 (from memory): 20 temperatures with a mean of
@@ -82,4 +113,48 @@ func TestPublishedServiceBands(t *testing.T) {
 		pair := volts + "/" + volts
 		wantSaid(t, Read(Checks{Legs: []Leg{leg("A", pair, pair)}, Voltmeter: exact}, Options{}))
 	}
+}
+
+// IEC 61869-2, tables 201 and 202, in a transcription on a transformer maker's
+// page: ratio error in percent and phase displacement in minutes of arc, at
+// percentages of the rated current. Classes 3 and 5 are from memory.
+func TestPublishedClasses(t *testing.T) {
+	want := map[string]map[float64][2]float64{
+		"1":    {5: {3, 180}, 20: {1.5, 90}, 100: {1, 60}, 120: {1, 60}},
+		"0.5S": {1: {1.5, 90}, 5: {0.75, 45}, 20: {0.5, 30}, 100: {0.5, 30}, 120: {0.5, 30}},
+		"0.2":  {5: {0.75, 30}, 20: {0.35, 15}, 100: {0.2, 10}, 120: {0.2, 10}},
+		"3":    {50: {3, 0}},
+		"5":    {50: {5, 0}},
+	}
+	// The classes that 5.6.201.2 of the standard has.
+	named := " 0.1 0.2 0.2S 0.5 0.5S 1 3 5 "
+	for _, l := range Limits(0.9) {
+		if got := [2]float64{l.Ratio, l.Minutes}; got != want[l.Class][l.Load] {
+			t.Errorf("class %s at %v %%: %v, want %v", l.Class, l.Load, got, want[l.Class][l.Load])
+		}
+		if !strings.Contains(named, " "+l.Class+" ") || l.Free != (l.Class == "3" || l.Class == "5") {
+			t.Errorf("%+v", l)
+		}
+		delete(want[l.Class], l.Load)
+	}
+	for class, left := range want {
+		if len(left) > 0 {
+			t.Errorf("class %s lacks %v", class, left)
+		}
+	}
+}
+
+// cos(φ ∓ δ)/cos φ − 1, worked to four decimals (trigonometry): a displacement
+// of 60 minutes, current leading and lagging, at lagging power factors.
+func TestPublishedPhaseError(t *testing.T) {
+	for _, c := range []struct{ powerFactor, leads, lags float64 }{
+		{0.5, 3.0076, -3.0381},
+		{0.8, 1.2937, -1.3242},
+		{1, -0.0152, -0.0152},
+	} {
+		near(t, "leads", PhaseError(c.powerFactor, 60), c.leads, 5e-5)
+		near(t, "lags", PhaseError(c.powerFactor, -60), c.lags, 5e-5)
+	}
+	// The limit is the larger of the two, and a class's 60 minutes are these.
+	near(t, "class 1 at the rated current", limitOf(Limits(0.5), "1", 100).Phase, 3.0381, 5e-5)
 }
