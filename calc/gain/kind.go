@@ -60,7 +60,8 @@ var kinds = [kindCount]kind{
 		spreadName: "Spread of the pairs", spreadRemedy: "take more pairs of volts",
 		roundsMonitor: "Rounding of the monitor's volts", roundsReference: "Rounding of the multimeter's volts", monitorRepeats: 1,
 		// A week of one-minute volts of a Canadian home (AMPds2) moved by 0.29 %
-		// from one minute to the next, as a root mean square: ± 0.5 % alike.
+		// from one minute to the next, as a root mean square, which is that of
+		// ± 0.5 % alike; two looks at once are closer than a minute.
 		wander: wander{
 			"Line volts between the two looks", 0.4, "%", "one-pair",
 			"one pair can't show how steady the volts are. ±0.4 % is assumed; take at least three pairs.",
