@@ -157,13 +157,14 @@ func (s *sheet) limits(i int, r gain.Reach) markup.Markup {
 		if r.IsAssumed {
 			factor += " (assumed)"
 		}
-		heads := []string{"Class, current", "Ratio", "Phase", "Energy"}
+		heads := []string{"Class, and current", "By its ratio", "By its phase"}
 		rows := markup.Each(r.Limits, func(l gain.Limit) markup.Markup {
-			return tr(markup.Join(text("Class "+l.Class), el("span", class("gives"), text("at "+percent(plain(l.Load))+" of the rated current"))),
-				cell{heads[1], text("±" + nbsp + percent(plain(l.Ratio))), "num"}, cell{heads[2], text("±" + nbsp + plain(l.Minutes) + "′"), "num"},
-				cell{heads[3], text("±" + nbsp + percent(strconv.FormatFloat(l.Phase, 'f', 2, 64))), "num"})
+			at := "at " + percent(plain(l.Load)) + " of the rated current; up to " + plain(l.Minutes) + "′"
+			return tr(markup.Join(text("Class "+l.Class), el("span", class("gives"), text(at))),
+				cell{heads[1], text("±" + nbsp + percent(plain(l.Ratio))), "num"},
+				cell{heads[2], text("±" + nbsp + percent(strconv.FormatFloat(l.Phase, 'f', 2, 64))), "num"})
 		})
-		return markup.Join(table("narrow", "The most that a class allows, and what its phase displacement adds to the energy "+factor, heads, tbody(rows)))
+		return table("narrow", "The most error of the energy that its class allows, "+factor, heads, tbody(rows))
 	})
 }
 
