@@ -79,6 +79,24 @@ func TestWhyTheyDiffer(t *testing.T) {
 	p.waitFor(".why", "Why")
 }
 
+// Every scenario, with all that unfolds, fits the narrowest window.
+func TestScenariosFit(t *testing.T) {
+	program(t, "chromium")
+	files, err := filepath.Glob("../../testdata/scenario/*.case.json")
+	if err != nil || len(files) < 10 {
+		t.Fatalf("%d scenarios (%v)", len(files), err)
+	}
+	p := open(t, look{form: singleFile, width: 320})
+	for _, file := range files {
+		p.upload("#file", file)
+		p.waitFor("#page-notice", filepath.Base(file))
+		p.unfoldAll()
+		if p.fits(); t.Failed() {
+			t.Fatalf("that was %s", file)
+		}
+	}
+}
+
 // typeChecks types volts, load steps and line volts of two legs whose monitor
 // reads some three per cent high, and sees the cautions on the way.
 func (p *page) typeChecks() {

@@ -97,7 +97,8 @@ func fromBills(first calendar.Day) correct.Correction {
 		Settings: []correct.Setting{{Old: decimal.RequireFromString("1.04"), Factor: 0.9831, New: decimal.RequireFromString("1.022"), Inverse: decimal.RequireFromString("1.058"), Step: decimal.RequireFromString("0.001"), Rounded: 0.9827}},
 		Judged: []correct.Judged{
 			{Period: 0, HeldOut: true, Before: 1.72, After: -0.1, Expanded: 1.2, Verdict: compare.Agree},
-			{Period: 1, With: []int{2}, Before: 1.5, Verdict: compare.Nothing},
+			{Period: 1, Before: 1.4, Verdict: compare.Nothing},
+			{Period: 2, With: []int{3}, Before: 1.5, Verdict: compare.Nothing},
 		},
 		Days: []correct.Day{
 			{Day: first, Was: 10 * kWh, Corrected: 9831 * kWh / 1000, Expanded: kWh / 10},

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"slices"
 	"strconv"
 
 	"splittally/calc"
@@ -127,7 +128,10 @@ func (s *sheet) judgedTable(c correct.Correction) markup.Markup {
 		case c.Basis == correct.FromChecks:
 			on = "no bill"
 		case !j.HeldOut:
-			after, on, then = "—", "this very bill", "no test"
+			after, on, then = "—", "—", "no test"
+			if slices.Contains(c.Found, j.Period) {
+				on = "this very bill"
+			}
 		}
 		return tr(text(capital(say.Bills(append([]int{j.Period}, j.With...)))),
 			cell{heads[1], text(percent(say.Fixed(j.Before, 2))), "num"}, cell{heads[2], text(after), "num"},

@@ -64,7 +64,7 @@ func lineTable(f calc.Fitted) markup.Markup {
 	if f.Ordinary.Known {
 		detail += "; the monitor’s lie " + strconv.FormatFloat(f.Ordinary.Residual, 'g', 2, 64) + " kWh a day about it"
 	}
-	return table("narrow", "Two ways to lay it", heads, tbody(
+	return table("wide", "Two ways to lay it", heads, tbody(
 		row("Both uncertain", "weighs each mark by what is known of it, both ways", f.Line),
 		row("Least squares", detail, f.Ordinary)))
 }
