@@ -16,8 +16,10 @@ func fourBills() Against {
 	return Against{
 		ID: "fit-0", Title: "Hallway <monitor> against the meter", Words: "Four bills; the line lies above the other.", Name: "Hallway <monitor>", Ink: 1,
 		Dots: []Dot{
-			{Meter: 14, Monitor: 14.9, MeterBar: 0.2, MonitorBar: 0.4}, {Meter: 18, Monitor: 18.8, MeterBar: 0.2, MonitorBar: 0.3},
-			{Meter: 22, Monitor: 22.9, MonitorBar: 0.3}, {Meter: 27, Monitor: 27.7, MeterBar: math.Inf(1), MonitorBar: 0.5},
+			{Meter: 14, Monitor: 14.9, MeterBar: 0.2, MonitorBar: 0.4},
+			{Meter: 18, Monitor: 18.8, MeterBar: 0.2, MonitorBar: 0.3},
+			{Meter: 22, Monitor: 22.9, MonitorBar: 0.3},
+			{Meter: 27, Monitor: 27.7, MeterBar: math.Inf(1), MonitorBar: 0.5},
 		},
 		Offset: 0.9, Gain: 0.995, IsLaid: true,
 	}
