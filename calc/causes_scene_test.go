@@ -28,10 +28,11 @@ type scene struct {
 	seen    []float64 // what the monitor makes of it, before its own gain
 	missing map[int]bool
 
-	monitorGain, meterGain float64 // within what is promised
-	accuracy, class        float64 // what is promised, percent
-	places                 int     // of the pasted days
-	heading                string
+	monitorGain     []float64 // of each day, within what is promised
+	meterGain       float64   // within what is promised
+	accuracy, class float64   // what is promised, percent
+	places          int       // of the pasted days
+	heading         string
 
 	cuts    []int     // day on which each bill begins, as dated; one more for the last end
 	reads   []float64 // hours since the first day's midnight of the true reads
@@ -72,7 +73,7 @@ func draw(homes []household, seed uint64, atLeast int) *scene {
 	s.metered = append([]float64(nil), s.use...)
 	s.seen = append([]float64(nil), s.use...)
 	s.accuracy, s.class = float64(1+s.IntN(2)), []float64{0.5, 1}[s.IntN(2)]
-	s.monitorGain = 1 + s.between(-1, 1)*s.accuracy/100
+	s.drawGain(days)
 	s.meterGain = 1 + s.between(-1, 1)*s.class/100
 	s.places = 1 + s.IntN(2)
 	s.heading = []string{"Day\tkWh", "Date\tEnergy (kWh)", "day,kWh"}[s.IntN(3)]
@@ -81,6 +82,21 @@ func draw(homes []household, seed uint64, atLeast int) *scene {
 	}
 	s.besides()
 	return s
+}
+
+// drawGain draws the monitor's gain. In half of the scenes it moves from month
+// to month, as temperature, load and power factor do, and stays in its promise.
+func (s *scene) drawGain(days int) {
+	usual, moves, now := s.between(-1, 1), 0.0, 0.0
+	if s.either(0.5) {
+		moves = s.between(0, 0.2)
+	}
+	for d := range days {
+		if d%30 == 0 {
+			now = min(1, max(-1, usual+moves*s.NormFloat64()))
+		}
+		s.monitorGain = append(s.monitorGain, 1+now*s.accuracy/100)
+	}
 }
 
 // drawBills lays the bills and types their dates.
@@ -237,7 +253,7 @@ func (s *scene) readings() string {
 		for _, x := range s.seen[24*d : 24*d+24] {
 			sum += x
 		}
-		fmt.Fprintf(&b, "%s%s%.*f\n", s.date(d), mark, s.places, s.monitorGain*sum)
+		fmt.Fprintf(&b, "%s%s%.*f\n", s.date(d), mark, s.places, s.monitorGain[d]*sum)
 	}
 	return b.String()
 }
