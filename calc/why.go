@@ -6,6 +6,7 @@ import (
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/cause"
+	"splittally/calc/compare"
 	"splittally/calc/gain"
 	"splittally/calc/ledger"
 )
@@ -25,6 +26,9 @@ func (w *work) seen(i int) cause.Seen {
 	}
 	if w.isChecked(i) {
 		s.Checks = cause.Checks{Volts: factor(w.f.Checks.Volts), Power: factor(w.f.Checks.Power)}
+	}
+	if c, ok := leading(inst); ok {
+		s.Differs = c.Verdict == compare.DifferHigh || c.Verdict == compare.DifferLow
 	}
 	for p, r := range inst.Results {
 		if r.Compares() {
@@ -76,7 +80,7 @@ func (w *work) seenPeriod(i, p int) cause.Period {
 		Index: p, Span: bill.Span, Compared: r.Compared,
 		Before: w.seenDay(i, bill.Span.First-1), After: w.seenDay(i, bill.Span.End),
 		StartRead: bill.StartRead, EndRead: bill.EndRead, StartEstimated: bill.StartEstimated, EndEstimated: bill.EndEstimated,
-		HourKnown: bill.HourKnown, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
+		HourKnown: bill.HourKnown, FromReads: bill.FromReads, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
 		Apart: beside(bill.Apart), Produced: beside(bill.Produced), Exported: beside(bill.Exported),
 	}
 	for d := bill.Span.First; d < bill.Span.End; d++ {

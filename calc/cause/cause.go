@@ -127,6 +127,8 @@ type Seen struct {
 	Periods    []Period
 	// Accuracy is the source of the monitor's stated accuracy in the budgets.
 	Accuracy string
+	// Differs says that the verdict is that the instruments differ.
+	Differs bool
 	// Checks are the gains measured on the legs, if they are this instrument's.
 	Checks Checks
 	// Legs is how many legs or phases the home has, 1 to 3; 0 if nobody said.
@@ -174,6 +176,7 @@ type Period struct {
 	StartEstimated, EndEstimated bool
 	HourKnown                    bool
 	LossFactor                   float64 // as typed, 1 if none was
+	FromReads                    bool    // the reference is the difference of two register reads
 	LossIncluded                 bool    // the bill held the losses; they are taken off
 	Apart, Produced, Exported    Amount
 }

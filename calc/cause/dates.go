@@ -19,7 +19,7 @@ var dates = kind{
 				out = append(out, f.moved(days, r.ends, r.begins, 0.5/float64(len(reads))))
 			}
 			if f.n() > 1 { // all bills are meant otherwise
-				out = append(out, f.movedAll(days, true), f.movedAll(days, false))
+				out = append(out, f.movedAll(days, false, true), f.movedAll(days, true, false), f.movedAll(days, true, true))
 			}
 		}
 		return out
@@ -44,17 +44,23 @@ func (f *frame) moved(days, ends, begins int, weight float64) form {
 	return fo
 }
 
-// movedAll moves the ends, or the starts, of all periods by days.
-func (f *frame) movedAll(days int, ends bool) form {
-	fo := form{weight: 0.25, less: make([]float64, f.n())}
-	what := "begins"
+// movedAll moves the starts, the ends, or both, of all periods by days.
+func (f *frame) movedAll(days int, starts, ends bool) form {
+	fo := form{weight: 0.17, less: make([]float64, f.n())}
 	for p := range f.n() {
-		if ends {
-			what = "ends"
-			f.moveEnd(&fo, p, days)
-		} else {
+		if starts {
 			f.moveStart(&fo, p, days)
 		}
+		if ends {
+			f.moveEnd(&fo, p, days)
+		}
+	}
+	what := "begins"
+	switch {
+	case starts && ends:
+		what = "begins and ends"
+	case ends:
+		what = "ends"
 	}
 	fo.how = func(outcome) string {
 		return "Every bill " + what + " a day " + direction(days) + " than its dates were taken to say."

@@ -1,6 +1,10 @@
 package cause
 
-import "fmt"
+import (
+	"fmt"
+
+	"splittally/calc/figure"
+)
 
 // high are the multiples of a usual day from which a day may hold another, and
 // most that beyond which it holds more than any two days.
@@ -17,21 +21,21 @@ var doubled = kind{
 	remedy: "Compare the high and the repeated days with the monitor’s history, and leave out those that hold more than their own day.",
 	forms: func(f *frame) []form {
 		var out []form
-		add := func(words string, weight float64, pick func(stray, float64) bool) {
+		add := func(words string, weight float64, pick func(stray) bool) {
 			fo, days := f.put(weight, pick)
 			if days == 0 {
 				return
 			}
 			fo.how = func(o outcome) string {
-				return fmt.Sprintf(words+": about %.0f kWh may be counted twice.", days, sum(o.sizes)-sum(o.add))
+				return fmt.Sprintf(words+": about %s kWh may be counted twice.", days, figure.Plain(sum(o.sizes)-sum(o.add), 0))
 			}
 			out = append(out, fo)
 		}
 		for _, limit := range high {
-			add("Days that stand far above those around, %d of them", 1, func(d stray, _ float64) bool { return d.ratio > limit && d.ratio < most })
-			add("Days after a gap that hold the lost days before them, %d of them", 1, func(d stray, _ float64) bool { return d.afterGap && d.ratio > limit })
+			add("Days that stand far above those around, %d of them", 1, func(d stray) bool { return d.ratio > limit && d.ratio < most })
+			add("Days after a gap that hold the lost days before them, %d of them", 1, func(d stray) bool { return d.afterGap && d.ratio > limit })
 		}
-		add("Days with the figure of the day before, %d of them", 1, func(d stray, _ float64) bool { return d.copied })
+		add("Days with the figure of the day before, %d of them", 1, func(d stray) bool { return d.copied })
 		return out
 	},
 }

@@ -17,10 +17,10 @@ var gain = kind{
 	forms: func(f *frame) []form {
 		var out []form
 		for _, sd := range gainOff {
-			out = append(out, form{weight: 1, effects: []effect{f.gained(sd, false)}, how: gainHow, reasons: gainReasons})
+			out = append(out, form{weight: 1, effects: []effect{f.gained(sd, nowhere)}, how: gainHow, reasons: gainReasons})
 			if len(f.checks) > 0 { // and one that they do show beside it
 				out = append(out, form{
-					weight: 1, effects: []effect{f.gained(sd, false), f.gained(gainOff[0], true)},
+					weight: 1, effects: []effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)},
 					how: gainHow, reasons: gainReasons,
 				})
 			}
@@ -30,8 +30,8 @@ var gain = kind{
 }
 
 // gained is a monitor that reads θ percent of its own figure too high.
-func (f *frame) gained(sd float64, checked bool) effect {
-	return effect{by: f.ofPeriods(func(p int) float64 { return f.w[p] / 100 }), sd: sd, checked: checked}
+func (f *frame) gained(sd float64, in shows) effect {
+	return effect{by: f.ofPeriods(func(p int) float64 { return f.w[p] / 100 }), sd: sd, shows: in}
 }
 
 func gainHow(o outcome) string {

@@ -1,7 +1,5 @@
 package cause
 
-import "splittally/calc/figure"
-
 // legs: the gains that were measured on the legs are the error.
 var legs = kind{
 	id: Legs, side: InMonitor, sets: true,
@@ -13,7 +11,10 @@ var legs = kind{
 		}
 		var out []form
 		for _, sd := range gainOff {
-			out = append(out, form{weight: 1, effects: []effect{f.gained(sd, true)}, how: legsHow, reasons: legsReasons})
+			out = append(out, form{weight: 1, effects: []effect{f.gained(sd, inAll)}, how: legsHow, reasons: legsReasons})
+			if f.Checks.Power.Given {
+				out = append(out, form{weight: 1, effects: []effect{f.gained(sd, inPower)}, how: legsHow, reasons: legsReasons})
+			}
 		}
 		return out
 	},
@@ -37,6 +38,5 @@ func legsReasons(o outcome) (pro, con []string) {
 			con = append(con, said)
 		}
 	}
-	_ = figure.Thin
 	return pro, con
 }

@@ -20,14 +20,28 @@ var losses = kind{
 	name:   "The bill is in loss-adjusted kilowatt-hours",
 	remedy: "Look on the bill for “adjusted” or “loss factor”, and type it into the bill’s details.",
 	forms: func(f *frame) []form {
+		reads := 0
+		for _, p := range f.Periods {
+			if p.FromReads {
+				reads++
+			}
+		}
+		if reads == f.n() {
+			return nil
+		}
 		guess := form{
 			weight: 1,
 			effects: []effect{{
-				by:   f.ofPeriods(func(p int) float64 { return -f.r[p] / 100 }),
+				by: f.ofPeriods(func(p int) float64 {
+					if f.Periods[p].FromReads { // a register counts no losses
+						return 0
+					}
+					return -f.r[p] / 100
+				}),
 				bill: true, mean: usualLoss, sd: lossSD,
 			}},
 			how: func(o outcome) string {
-				return "Losses of about " + figure.Percent(figure.Fixed(o.sizes[0], 1)) + " are in the billed energy, which the meter never counted."
+				return "Losses of about " + figure.Percent(figure.Plain(o.sizes[0], 1)) + " are in the billed energy, which the meter never counted."
 			},
 		}
 		printed := form{weight: 1, less: make([]float64, f.n())}

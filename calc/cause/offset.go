@@ -16,20 +16,25 @@ var offset = kind{
 	forms: func(f *frame) []form {
 		var out []form
 		for _, sd := range offsetWatts {
-			out = append(out, form{
-				weight:  1,
-				effects: []effect{{by: f.ofPeriods(func(p int) float64 { return 24 * f.days(p) / 1000 }), sd: sd}},
-				how: func(o outcome) string {
-					if o.sizes[0] < 0 {
-						return "The monitor misses a steady " + amount(-o.sizes[0], o.doubts[0], "W", "", "") + "."
-					}
-					return "The monitor counts a steady " + amount(o.sizes[0], o.doubts[0], "W", "", "") + " too much."
-				},
-				reasons: offsetReasons,
-			})
+			power := effect{by: f.ofPeriods(func(p int) float64 { return 24 * f.days(p) / 1000 }), sd: sd}
+			out = append(out, form{weight: 1, effects: []effect{power}, how: offsetHow, reasons: offsetReasons})
+			if f.n() > 2 {
+				out = append(out, form{weight: 0.3, effects: []effect{power, f.gained(gainOff[0], nowhere)}, how: offsetHow, reasons: offsetReasons})
+			}
 		}
 		return out
 	},
+}
+
+func offsetHow(o outcome) string {
+	words := "The monitor counts a steady " + amount(o.sizes[0], o.doubts[0], "W", "", "") + " too much"
+	if o.sizes[0] < 0 {
+		words = "The monitor misses a steady " + amount(-o.sizes[0], o.doubts[0], "W", "", "")
+	}
+	if len(o.sizes) > 1 && o.n() > 1 && abs(o.sizes[1]) > 2*o.doubts[1] {
+		words += ", and reads " + amount(o.sizes[1], o.doubts[1], "%", "high", "low") + " besides"
+	}
+	return words + "."
 }
 
 func offsetReasons(o outcome) (pro, con []string) {

@@ -19,7 +19,7 @@ var other = kind{
 				fo.effects = append(fo.effects, effect{by: f.alone(p, f.r[p]/100), sd: sd})
 			}
 			if len(f.checks) > 0 {
-				fo.effects = append(fo.effects, effect{by: make([]float64, f.n()), checked: true, sd: gainOff[0]})
+				fo.effects = append(fo.effects, effect{by: make([]float64, f.n()), shows: inAll, sd: gainOff[0]})
 			}
 			out = append(out, fo)
 		}

@@ -24,7 +24,7 @@ var partDays = kind{
 	forms: func(f *frame) []form {
 		var out []form
 		for _, limit := range low {
-			fo, days := f.put(0.25, func(d stray, _ float64) bool { return d.ratio < limit })
+			fo, days := f.put(0.25, func(d stray) bool { return d.ratio < limit })
 			if days == 0 {
 				continue
 			}

@@ -18,6 +18,8 @@ var solar = kind{
 			out = append(out,
 				f.mended(mixed(produced, -1, exported, 1), 1, "The monitor counts all use, the bill only what came in: %.0f kWh between them."),
 				f.mended(mixed(produced, -2, exported, 1), 1, "The monitor adds what the panels gave instead of taking it off: %.0f kWh too much."),
+				f.mended(mixed(produced, -2, exported, 0), 1, "The monitor adds what the panels gave instead of taking it off, the bill is net: %.0f kWh too much."),
+				f.mended(mixed(produced, -1, exported, 0), 1, "The monitor counts all use, the bill is net of what the panels gave: %.0f kWh between them."),
 				f.mended(mixed(produced, 1, exported, -1), 0.5, "The monitor counts only what came in, the bill all use: %.0f kWh between them."))
 		}
 		if sum(exported) > 0 {

@@ -1,6 +1,10 @@
 package cause
 
-import "fmt"
+import (
+	"fmt"
+
+	"splittally/calc/figure"
+)
 
 // slip is a wrong unit: what multiplies the monitor's figure to mend it.
 type slip struct {
@@ -23,6 +27,9 @@ var slips = []slip{
 	{1. / 40, "The bill lacks the meter’s multiplier of 40."},
 	{1. / 80, "The bill lacks the meter’s multiplier of 80."},
 	{1. / 20, "The bill lacks the meter’s multiplier of 20."},
+	{20, "The bill’s energy is 20 times too high: its multiplier was used where none belongs, or twice."},
+	{40, "The bill’s energy is 40 times too high: its multiplier was used where none belongs, or twice."},
+	{80, "The bill’s energy is 80 times too high: its multiplier was used where none belongs, or twice."},
 	{60, "The figures are means of minutes, taken for sums."},
 }
 
@@ -48,6 +55,11 @@ var unit = kind{
 	},
 }
 
+// slipTells is how much likelier a day ten times those around is as a slip than
+// as a day of use, as a logarithm: twenty times (a choice; homes have few of
+// them). Further such days count once more.
+const slipTells = 3
+
 // slippedDays mends the days that stand a factor of ten or a thousand away from
 // those around.
 func (f *frame) slippedDays() (form, bool) {
@@ -63,8 +75,9 @@ func (f *frame) slippedDays() (form, bool) {
 			}
 		}
 	}
+	fo.besides = min(slipTells*float64(days), 2*slipTells)
 	fo.how = func(outcome) string {
-		return fmt.Sprintf("The figures of %d of the days stand a factor of ten or a thousand away from those around.", days)
+		return fmt.Sprintf("The figures of %s stand a factor of ten or a thousand away from those around.", figure.Counted(days, "day", "days"))
 	}
 	return fo, days > 0
 }

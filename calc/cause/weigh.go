@@ -56,7 +56,7 @@ func Weigh(s Seen) Weighed {
 	}
 	out.Asserted = out.Open == 1 && all[0].id != Other && out.Fit > unlikely
 	out.Decide = decide(out.Causes[:out.Open])
-	out.Words = out.words()
+	out.Words = out.words(s.Differs)
 	return out
 }
 

@@ -60,7 +60,7 @@ func TestEvidenceIsTheNormalDensity(t *testing.T) {
 	s.Checks.Volts = Factor{Given: true, Value: 0.97, Standard: 0.004}
 	f := newFrame(s)
 	fo := form{weight: 1, scale: []float64{1, 2, 0.5}, add: []float64{3, 0, -2}, less: []float64{0, 5, 0}, effects: []effect{
-		f.gained(3, true), {by: []float64{24, 24, 24}, mean: 0.5, sd: 0.3},
+		f.gained(3, inAll), {by: []float64{24, 24, 24}, mean: 0.5, sd: 0.3},
 	}}
 	o := fo.hold(f)
 	v := mat.NewSymDense(4, nil)
@@ -75,7 +75,7 @@ func TestEvidenceIsTheNormalDensity(t *testing.T) {
 		add(c, 1)
 	}
 	for p := range f.n() {
-		v.SetSym(p, p, v.At(p, p)+math.Pow(1e-5*f.r[p], 2))
+		v.SetSym(p, p, v.At(p, p)+math.Pow(repeats/100*f.r[p], 2))
 	}
 	for _, e := range fo.effects {
 		add(e.column(f), e.sd*e.sd)
@@ -100,7 +100,7 @@ func TestEvidenceIsTheNormalDensity(t *testing.T) {
 // plain summation over the size.
 func TestSizeByIntegration(t *testing.T) {
 	f := newFrame(bills(func(_ int, kWh float64) float64 { return 1.04 * kWh }, 12, 20))
-	free := form{weight: 1, effects: []effect{f.gained(3, false)}}.hold(f).outcome()
+	free := form{weight: 1, effects: []effect{f.gained(3, nowhere)}}.hold(f).outcome()
 	var total, first, second float64
 	const step = 0.001
 	for x := -15.0; x <= 15; x += step {

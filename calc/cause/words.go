@@ -128,22 +128,24 @@ func span(f *frame) (lo, hi float64) {
 func abs(x float64) float64 { return math.Abs(x) }
 
 // words sums up what the weighing came to.
-func (w Weighed) words() string {
+func (w Weighed) words(differs bool) string {
 	first := w.Causes[0]
 	open := w.Causes[:w.Open]
 	names := make([]string, len(open))
 	sound := false
 	for i, e := range open {
-		names[i] = strings.ToLower(e.Name[:1]) + e.Name[1:]
 		sound = sound || e.ID == Chance
+		names[i] = strings.ToLower(e.Name[:1]) + e.Name[1:]
 	}
 	switch {
-	case w.Asserted && first.ID == Chance:
+	case w.Asserted && first.ID == Chance && !differs:
 		return "Nothing needs explaining: sound instruments differ by as much, and every other cause weighed explains the figures far less well."
 	case w.Asserted:
 		return "The cause that explains what was seen: " + names[0] + ". Every other cause weighed explains it at least " + figure.Plain(Apart, 0) + " times less well."
 	case first.ID == Other || first.Fit <= unlikely:
 		return "None of the causes weighed here explains well what was seen."
+	case sound && differs:
+		return "The difference is a little more than sound instruments are likely to show. These data cannot tell apart: " + list(names) + "."
 	case sound:
 		return "Nothing needs explaining: sound instruments may differ by as much. What else would explain it as well cannot be told from that."
 	}
