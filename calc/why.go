@@ -25,7 +25,10 @@ func (w *work) seen(i int) cause.Seen {
 		Confidence: w.f.Confidence, Accuracy: accuracySource(inst.Monitor), Legs: w.f.Checks.LegCount, Shares: inst.Shares,
 	}
 	if w.isChecked(i) {
-		s.Checks = cause.Checks{Volts: factor(w.f.Checks.Volts), Power: factor(w.f.Checks.Power)}
+		s.Checks = cause.Checks{
+			Volts: w.factor(w.f.Checks.Volts, func(l gain.LegResult) gain.Found { return l.Volts }),
+			Power: w.factor(w.f.Checks.Power, func(l gain.LegResult) gain.Found { return l.Power }),
+		}
 	}
 	if c, ok := leading(inst); ok {
 		s.Differs = c.Verdict == compare.DifferHigh || c.Verdict == compare.DifferLow
@@ -70,8 +73,16 @@ func (w *work) beside(i, j int) (out cause.Instrument) {
 
 // factor passes on a gain of the whole home; that of some legs only says too
 // little of the rest.
-func factor(g gain.Whole) cause.Factor {
-	return cause.Factor{Given: g.Given && g.Complete, Value: g.Factor, Standard: g.Standard / 100}
+func (w *work) factor(g gain.Whole, of func(gain.LegResult) gain.Found) cause.Factor {
+	out := cause.Factor{Given: g.Given && g.Complete, Value: g.Factor, Standard: g.Standard / 100}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, l := range w.f.Checks.Legs {
+		if found := of(l); found.Given {
+			low, high = min(low, found.Factor), max(high, found.Factor)
+		}
+	}
+	out.Differ = max(0, high-low)
+	return out
 }
 
 func (w *work) seenPeriod(i, p int) cause.Period {

@@ -161,6 +161,7 @@ type Checks struct {
 type Factor struct {
 	Given           bool
 	Value, Standard float64
+	Differ          float64 // by how much the gains of the legs differ
 }
 
 // Period is one period that has a percentage error.

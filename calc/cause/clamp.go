@@ -6,13 +6,12 @@ import (
 	"splittally/calc/figure"
 )
 
-// How uneven the legs of a home are: the standard deviation of a leg's share of
-// the energy, and how far it moves from bill to bill, in percent (common
-// practice, no source).
-const (
-	shareSD    = 10
-	shareMoves = 3
-)
+// How uneven the legs of a home are, in percent of its energy: the standard
+// deviation of a leg's share, and how far it moves from bill to bill, in homes
+// that are steady and in others (common practice, no source).
+const shareSD = 10
+
+var shareMoves = [2]float64{2.5, 8}
 
 // clamp: a clamp is missing, is turned round, or sits on the wrong conductor,
 // so that the monitor counts a leg not at all, against the others, or twice.
@@ -27,10 +26,12 @@ var clamp = kind{
 		var out []form
 		for _, legs := range f.legCounts() {
 			part := 100 / float64(legs)
-			out = append(out,
-				f.clamped(-part, 1, "A leg is not counted: its clamp is missing, open, or not plugged in."),
-				f.clamped(-2*part, 2, "A leg is taken off instead of added: its clamp is turned round."),
-				f.clamped(0, 2, "A leg is counted twice and another not at all: two clamps sit on the same one."))
+			for _, moves := range shareMoves {
+				out = append(out,
+					f.clamped(-part, 1, moves, "A leg is not counted: its clamp is missing, open, or not plugged in."),
+					f.clamped(-2*part, 2, moves, "A leg is taken off instead of added: its clamp is turned round."),
+					f.clamped(0, 2, moves, "A leg is counted twice and another not at all: two clamps sit on the same one."))
+			}
 		}
 		return out
 	},
@@ -49,13 +50,13 @@ func (f *frame) legCounts() []int {
 
 // clamped is a monitor that reads mean percent of the meter's energy too high,
 // give or take times the unevenness of the legs.
-func (f *frame) clamped(mean, times float64, words string) form {
+func (f *frame) clamped(mean, times, moves float64, words string) form {
 	fo := form{weight: 1, effects: []effect{{
 		by: f.ofPeriods(func(p int) float64 { return f.r[p] / 100 }), mean: mean, sd: times * shareSD,
 	}}}
 	if f.n() > 1 {
 		for p := range f.n() {
-			fo.effects = append(fo.effects, effect{by: f.alone(p, f.r[p]/100), sd: times * shareMoves})
+			fo.effects = append(fo.effects, effect{by: f.alone(p, f.r[p]/100), sd: times * moves})
 		}
 	}
 	fo.how = func(o outcome) string {

@@ -139,12 +139,15 @@ func (fo form) doubt(f *frame) [][]float64 {
 	return append(out, f.troubled()...)
 }
 
-// repeats is how far an instrument's error moves by itself from period to
-// period, with load and weather, in percent; a standard deviation. Budgets hold
-// a stated accuracy whole, as one that stays. (A choice: stated accuracies of 1
-// to 2 % leave room for it, and without it bills that agree to a hundredth of a
-// percent would tell causes apart by a thousandth.)
-const repeats = 0.15
+// How far an instrument's error moves by itself from period to period, with load
+// and weather: a part of the standard uncertainty of its stated accuracy, and at
+// least so many percent. Budgets hold a stated accuracy whole, as one that
+// stays. (A choice: without it, bills that agree to a hundredth of a percent
+// would tell causes apart by a thousandth, and sound pairs be accused.)
+const (
+	repeatsPart  = 0.25
+	repeatsLeast = 0.1
+)
 
 // covariance gives V, what is not known under a form, and its diagonal.
 func (fo form) covariance(f *frame) (matrix.Lower, []float64) {
@@ -154,7 +157,7 @@ func (fo form) covariance(f *frame) (matrix.Lower, []float64) {
 	}
 	for k := range f.of {
 		k, r := f.row(k), f.r[k]
-		m.Row(k)[k] += math.Pow(repeats*r/100, 2)
+		m.Row(k)[k] += math.Pow(f.repeats*r/100, 2)
 	}
 	own := make([]float64, f.n())
 	for p := range own {

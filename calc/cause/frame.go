@@ -19,6 +19,7 @@ type frame struct {
 	of      []int     // the period of each of these
 	sources []source
 	others  trouble // of the other instruments
+	repeats float64 // percent that an error moves by itself
 	stray   [][]stray
 
 	// The covariance of what is not known, and its diagonal, where a form
@@ -64,6 +65,12 @@ func newFrame(s Seen) *frame {
 	for _, o := range s.Others {
 		for _, b := range o.Periods {
 			f.addRow(at, rows, b.Period, b.Compared)
+		}
+	}
+	f.repeats = repeatsLeast
+	for _, source := range f.sources {
+		if source.name == s.Accuracy {
+			f.repeats = max(repeatsLeast, repeatsPart*100*math.Abs(source.w[0]/f.w[0]))
 		}
 	}
 	for _, c := range []struct {

@@ -17,10 +17,10 @@ var gain = kind{
 	forms: func(f *frame) []form {
 		var out []form
 		for _, sd := range gainOff {
-			out = append(out, form{weight: 1, effects: []effect{f.gained(sd, nowhere)}, how: gainHow, reasons: gainReasons})
+			out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, nowhere)}, f.unevenly()...), how: gainHow, reasons: gainReasons})
 			if len(f.checks) > 0 { // and one that they do show beside it
 				out = append(out, form{
-					weight: 1, effects: []effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)},
+					weight: 1, effects: append([]effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)}, f.unevenly()...),
 					how: gainHow, reasons: gainReasons,
 				})
 			}
@@ -29,19 +29,17 @@ var gain = kind{
 	},
 }
 
-// gained is a monitor that reads θ percent of its own figure too high.
+// gained is a monitor that reads θ percent too high.
 func (f *frame) gained(sd float64, in shows) effect {
-	return effect{by: f.ofPeriods(func(p int) float64 { return f.w[p] / 100 }), sd: sd, shows: in}
+	return effect{by: f.ofPeriods(func(p int) float64 { return f.r[p] / 100 }), sd: sd, shows: in}
 }
 
 func gainHow(o outcome) string {
-	high := 100 * o.sizes[0] / (100 - o.sizes[0]) // of its own figure, so of the true one
-	doubt := o.doubts[0]
 	what := "The monitor"
 	if len(o.checks) > 0 {
 		what = "Beyond what the checks of the legs show, the monitor"
 	}
-	return what + " reads " + amount(high, doubt, "%", "high", "low") + "."
+	return what + " reads " + amount(o.sizes[0], o.doubts[0], "%", "high", "low") + "."
 }
 
 func gainReasons(o outcome) (pro, con []string) {

@@ -11,18 +11,34 @@ var legs = kind{
 		}
 		var out []form
 		for _, sd := range gainOff {
-			out = append(out, form{weight: 1, effects: []effect{f.gained(sd, inAll)}, how: legsHow, reasons: legsReasons})
+			out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, inAll)}, f.unevenly()...), how: legsHow, reasons: legsReasons})
 			if f.Checks.Power.Given {
-				out = append(out, form{weight: 1, effects: []effect{f.gained(sd, inPower)}, how: legsHow, reasons: legsReasons})
+				out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, inPower)}, f.unevenly()...), how: legsHow, reasons: legsReasons})
 			}
 		}
 		return out
 	},
 }
 
+// unevenly is what legs of unlike gains do from bill to bill, as their shares of
+// the energy move.
+func (f *frame) unevenly() (out []effect) {
+	differ := max(f.Checks.Volts.Differ, f.Checks.Power.Differ)
+	if differ == 0 || f.n() == 1 {
+		return nil
+	}
+	for p := range f.n() {
+		out = append(out, effect{by: f.alone(p, differ*f.r[p]/100), sd: legMoves})
+	}
+	return out
+}
+
+// legMoves is how far a leg's share of the energy moves from bill to bill, in
+// percent of the energy (common practice, no source).
+const legMoves = 4
+
 func legsHow(o outcome) string {
-	high := 100 * o.sizes[0] / (100 - o.sizes[0])
-	return "The legs’ gains, as checked and as billed, make the monitor read " + amount(high, o.doubts[0], "%", "high", "low") + "."
+	return "The legs’ gains, as checked and as billed, make the monitor read " + amount(o.sizes[0], o.doubts[0], "%", "high", "low") + "."
 }
 
 func legsReasons(o outcome) (pro, con []string) {

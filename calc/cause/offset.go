@@ -31,7 +31,7 @@ func offsetHow(o outcome) string {
 	if o.sizes[0] < 0 {
 		words = "The monitor misses a steady " + amount(-o.sizes[0], o.doubts[0], "W", "", "")
 	}
-	if len(o.sizes) > 1 && o.n() > 1 && abs(o.sizes[1]) > 2*o.doubts[1] {
+	if len(o.sizes) > 1 && abs(o.sizes[1]) > 2*o.doubts[1] {
 		words += ", and reads " + amount(o.sizes[1], o.doubts[1], "%", "high", "low") + " besides"
 	}
 	return words + "."

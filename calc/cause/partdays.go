@@ -7,10 +7,11 @@ import (
 )
 
 // What a record may lose in short cuts that no single day shows, in percent of
-// a period: a mean and a standard deviation (a choice).
-const (
-	cutsMean = 3.0
-	cutsSD   = 2.5
+// a period: in one period alone, or in all. The standard deviation is as large
+// as the mean (a choice).
+var (
+	cutsInOne = [2]float64{2, 8}
+	cutsInAll = [3]float64{1, 3, 6}
 )
 
 // low are the parts of a usual day below which a day may have been lost in part.
@@ -33,21 +34,48 @@ var partDays = kind{
 			}
 			out = append(out, fo)
 		}
-		cuts := form{weight: 0.25, how: func(o outcome) string {
-			lost := 0.0
-			for p, size := range o.sizes {
-				lost += size * o.r[p] / 100
-			}
-			if lost < 0 {
-				return "Short cuts lose energy, but here there would be some to lose, not to find."
-			}
-			return "Short cuts, too short for a day to show, would have lost about " + figure.Plain(lost, 0) + " kWh."
-		}}
-		for p := range f.n() {
-			cuts.effects = append(cuts.effects, effect{by: f.alone(p, -f.r[p]/100), mean: cutsMean, sd: cutsSD})
+		for _, mean := range cutsInAll {
+			out = append(out, f.cut(mean, 0.25, f.all()...))
 		}
-		return append(out, cuts)
+		for p := range f.n() {
+			for _, mean := range cutsInOne {
+				out = append(out, f.cut(mean, 0.25/float64(f.n()), p))
+			}
+		}
+		return out
 	},
+}
+
+// cut loses so many percent of each of the periods.
+func (f *frame) cut(mean, weight float64, periods ...int) form {
+	fo := form{weight: weight, how: cutHow}
+	for _, p := range periods {
+		fo.effects = append(fo.effects, effect{by: f.alone(p, -f.r[p]/100), mean: mean, sd: mean})
+	}
+	return fo
+}
+
+// all lists the periods.
+func (f *frame) all() []int {
+	out := make([]int, f.n())
+	for p := range out {
+		out[p] = p
+	}
+	return out
+}
+
+func cutHow(o outcome) string {
+	lost := 0.0
+	for k, size := range o.sizes {
+		lost -= size * sum(o.effects[k].by)
+	}
+	if lost < 0.5 {
+		return "Short cuts would have lost next to nothing."
+	}
+	if len(o.sizes) < o.n() {
+		return "Hours of one bill would have been lost, about " + figure.Plain(lost, 0) + " kWh."
+	}
+	return "Short cuts, too short for a day to show, would have lost about " + figure.Plain(lost, 0) + " kWh."
 }
 
 func lowDays(n int) string {

@@ -63,12 +63,12 @@ const slipTells = 3
 // slippedDays mends the days that stand a factor of ten or a thousand away from
 // those around.
 func (f *frame) slippedDays() (form, bool) {
-	fo := form{weight: 1, add: make([]float64, f.n())}
+	fo := form{weight: 0.1, add: make([]float64, f.n())}
 	days := 0
 	for p := range f.n() {
 		for _, d := range f.strays(p) {
 			for _, factor := range []float64{10, 1000, 0.1, 0.001} {
-				if at := d.ratio / factor; at > 0.45 && at < 2.2 {
+				if at := d.ratio / factor; at > 0.6 && at < 1.6 {
 					fo.add[p] += d.kWh/factor - d.kWh
 					days++
 				}

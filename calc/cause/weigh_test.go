@@ -75,7 +75,7 @@ func TestEvidenceIsTheNormalDensity(t *testing.T) {
 		add(c, 1)
 	}
 	for p := range f.n() {
-		v.SetSym(p, p, v.At(p, p)+math.Pow(repeats/100*f.r[p], 2))
+		v.SetSym(p, p, v.At(p, p)+math.Pow(f.repeats/100*f.r[p], 2))
 	}
 	for _, e := range fo.effects {
 		add(e.column(f), e.sd*e.sd)
@@ -104,7 +104,7 @@ func TestSizeByIntegration(t *testing.T) {
 	var total, first, second float64
 	const step = 0.001
 	for x := -15.0; x <= 15; x += step {
-		add := f.ofPeriods(func(p int) float64 { return -x * f.w[p] / 100 })
+		add := f.ofPeriods(func(p int) float64 { return -x * f.r[p] / 100 })
 		at := form{weight: 1, add: add}.hold(f)
 		density := math.Exp(at.evidence) * math.Exp(-x*x/18) / math.Sqrt(2*math.Pi*9) * step
 		total += density
