@@ -5,37 +5,55 @@ package cause
 type step struct {
 	words string
 	panel bool
+	done  func(*frame) bool // it was done already
 	shows map[ID]string
 }
 
-// steps lists what can be done, the cheapest first.
+// nbsp keeps a number and its unit together.
+const nbsp = "\u00a0"
+
+// The steps, the cheapest first.
 var steps = []step{
 	{
 		words: "Read the bill again: the printed number of days, a mark such as E at a read, the words “adjusted” or “loss factor”, the multiplier.",
-		shows: map[ID]string{Dates: "days", Estimated: "a mark", Losses: "a loss factor", Unit: "a multiplier"},
+		shows: map[ID]string{Dates: "days", Estimated: "a mark", Losses: "a loss factor"},
+	},
+	{
+		words: "Look at the unit beside the figures on the monitor’s own screen or in its file.",
+		shows: map[ID]string{Unit: "the unit"},
 	},
 	{
 		words: "Look at the monitor’s own history of the odd and the missing days, hour by hour.",
 		shows: map[ID]string{PartDays: "lost hours", Doubled: "a day twice", Fill: "the missing figures", Unit: "the unit"},
 	},
 	{
-		words: "Read the meter yourself twice, some days apart, note the hours, and hold the difference against the monitor over the same hours.",
-		shows: map[ID]string{
-			Chance: "agree", Hour: "agree", Dates: "agree", Estimated: "agree", Losses: "agree", Fill: "agree", PartDays: "agree", Doubled: "agree",
-			Gain: "the same percentage", Legs: "the same percentage", Offset: "the same power", Circuits: "the same power", Clamp: "off", Unit: "off", Solar: "by day only",
-		},
+		words: "Switch one of the entered circuits on, and watch whether the monitor’s watts rise by as much.",
+		shows: map[ID]string{Circuits: "no rise"},
+	},
+	{
+		words: "Look at a sunny noon with little on, and again after dark: a wrong sign, or a net where use is meant, shows at once.",
+		shows: map[ID]string{Solar: "by day only"},
 	},
 	{
 		words: "Compare the two at night with little on and again with much on: a gain is a percentage of both, a constant power is the same watts in both.",
-		shows: map[ID]string{Gain: "a percentage", Legs: "a percentage", Clamp: "a percentage", Losses: "a percentage", Offset: "watts", Circuits: "watts"},
+		shows: map[ID]string{Gain: "a percentage", Legs: "a percentage", Clamp: "a percentage", Losses: "nothing", Offset: "watts", Circuits: "watts"},
+	},
+	{
+		words: "Read the meter yourself twice, some days apart, note the hours, and hold the difference against the monitor over the same hours.",
+		shows: map[ID]string{
+			Chance: "agree", Hour: "agree", Dates: "agree", Estimated: "agree", Losses: "agree", Fill: "agree", PartDays: "agree", Doubled: "agree",
+			Gain: "the same percentage", Legs: "the same percentage", Offset: "the same power", Circuits: "the same power", Clamp: "off", Unit: "off", Solar: "off",
+		},
 	},
 	{
 		words: "Switch a known load of 1 to 2" + nbsp + "kW on and off on a socket of each leg, with a meter at its plug, and type in what the monitor showed before and after.",
+		done:  func(f *frame) bool { return f.Checks.Power.Given },
 		shows: map[ID]string{Gain: "off on both", Legs: "off as checked", Clamp: "off on one leg", Offset: "right", Circuits: "right", Losses: "right", Chance: "right", Other: "right"},
 	},
 	{
 		words: "Measure the volts of each leg at a socket, with the monitor’s volts beside them.",
 		panel: true,
+		done:  func(f *frame) bool { return f.Checks.Volts.Given },
 		shows: map[ID]string{Legs: "volts off", Gain: "volts right", Clamp: "volts right"},
 	},
 	{
@@ -45,16 +63,13 @@ var steps = []step{
 	},
 	{
 		words: "Wait for the next bill, best one of quite different use, and keep the hours of the reads.",
-		shows: map[ID]string{Chance: "zero", Gain: "percent", Offset: "watts", Estimated: "a catch-up", Dates: "once", Hour: "zero", Other: "anything"},
+		shows: map[ID]string{Chance: "zero", Gain: "percent", Legs: "percent", Offset: "watts", Estimated: "a catch-up", Dates: "once", Hour: "zero", Other: "anything"},
 	},
 }
 
-// nbsp keeps a number and its unit together.
-const nbsp = "\u00a0"
-
 // decide gives the cheapest step that tells the first of the open causes from
 // most of what the others weigh; failing that, from any.
-func decide(open []Explanation) Step {
+func (f *frame) decide(open []Explanation) Step {
 	if len(open) < 2 {
 		return Step{}
 	}
@@ -65,6 +80,9 @@ func decide(open []Explanation) Step {
 	}
 	var any Step
 	for _, s := range steps {
+		if s.done != nil && s.done(f) {
+			continue
+		}
 		got, split := s.step(), 0.0
 		for _, e := range open[1:] {
 			if s.shows[e.ID] != s.shows[first] {
@@ -83,9 +101,9 @@ func decide(open []Explanation) Step {
 }
 
 // checkFor gives the cheapest step in which a cause would show itself.
-func checkFor(id ID) Step {
+func (f *frame) checkFor(id ID) Step {
 	for _, s := range steps {
-		if s.shows[id] != "" && !(id == Chance && s.shows[id] == "agree") {
+		if s.shows[id] != "" && (s.done == nil || !s.done(f)) {
 			return s.step()
 		}
 	}

@@ -39,13 +39,18 @@ func gainHow(o outcome) string {
 	if len(o.checks) > 0 {
 		what = "Beyond what the checks of the legs show, the monitor"
 	}
-	return what + " reads " + amount(o.sizes[0], o.doubts[0], "%", "high", "low") + "."
+	return what + " reads " + o.amount(o.sizes[0], o.doubts[0], "%", "high", "low") + "."
 }
 
 func gainReasons(o outcome) (pro, con []string) {
 	if o.n() > 1 {
 		lo, hi := span(o.frame)
-		pro = append(pro, "The errors of the "+figure.Counted(o.n(), "bill", "bills")+" lie between "+figure.Percent(figure.Fixed(lo, 1))+" and "+figure.Percent(figure.Fixed(hi, 1))+".")
+		from, to := figure.Percent(figure.Fixed(lo, 1)), figure.Percent(figure.Fixed(hi, 1))
+		if from == to {
+			pro = append(pro, "The error of every bill is "+from+".")
+		} else {
+			pro = append(pro, "The errors of the "+figure.Counted(o.n(), "bill", "bills")+" lie between "+from+" and "+to+".")
+		}
 	} else {
 		con = append(con, "A single bill can’t show whether the error is the same always.")
 	}

@@ -1,5 +1,7 @@
 package cause
 
+import "math"
+
 // legs: the gains that were measured on the legs are the error.
 var legs = kind{
 	id: Legs, side: InMonitor, sets: true,
@@ -38,7 +40,7 @@ func (f *frame) unevenly() (out []effect) {
 const legMoves = 4
 
 func legsHow(o outcome) string {
-	return "The legs’ gains, as checked and as billed, make the monitor read " + amount(o.sizes[0], o.doubts[0], "%", "high", "low") + "."
+	return "The legs’ gains, as checked and as billed, make the monitor read " + o.amount(o.sizes[0], o.doubts[0], "%", "high", "low") + "."
 }
 
 func legsReasons(o outcome) (pro, con []string) {
@@ -47,11 +49,12 @@ func legsReasons(o outcome) (pro, con []string) {
 		if c.power {
 			what = "known loads"
 		}
-		said := "By the " + what + " measured on the legs it reads " + amount(c.high, c.standard*o.k(), "%", "high", "low") + "."
-		if size := o.sizes[0]; (size > 0) == (c.high > 0) && abs(c.high) > o.k()*c.standard {
-			pro = append(pro, said)
-		} else {
+		said := "By the " + what + " measured on the legs it reads " + o.amount(c.high, c.standard, "%", "high", "low") + "."
+		switch off := abs(o.sizes[0] - c.high); {
+		case off > o.k()*math.Hypot(c.standard, o.doubts[0]):
 			con = append(con, said)
+		case abs(c.high) > o.k()*c.standard:
+			pro = append(pro, said)
 		}
 	}
 	return pro, con

@@ -27,12 +27,12 @@ var offset = kind{
 }
 
 func offsetHow(o outcome) string {
-	words := "The monitor counts a steady " + amount(o.sizes[0], o.doubts[0], "W", "", "") + " too much"
+	words := "The monitor counts a steady " + o.amount(o.sizes[0], o.doubts[0], "W", "", "") + " too much"
 	if o.sizes[0] < 0 {
-		words = "The monitor misses a steady " + amount(-o.sizes[0], o.doubts[0], "W", "", "")
+		words = "The monitor misses a steady " + o.amount(-o.sizes[0], o.doubts[0], "W", "", "")
 	}
 	if len(o.sizes) > 1 && abs(o.sizes[1]) > 2*o.doubts[1] {
-		words += ", and reads " + amount(o.sizes[1], o.doubts[1], "%", "high", "low") + " besides"
+		words += ", and reads " + o.amount(o.sizes[1], o.doubts[1], "%", "high", "low") + " besides"
 	}
 	return words + "."
 }

@@ -46,16 +46,22 @@ func Weigh(s Seen) Weighed {
 		return 0
 	})
 	out := Weighed{Done: true, Fit: all[0].best.fit}
+	sound := 0.0
+	for _, w := range all {
+		if w.id == Chance {
+			sound = w.evidence
+		}
+	}
 	for _, w := range all {
 		if w.evidence > all[0].evidence-math.Log(Apart) {
 			out.Open++
 		}
 	}
 	for _, w := range all {
-		out.Causes = append(out.Causes, w.explain(f, total))
+		out.Causes = append(out.Causes, w.explain(f, total, sound))
 	}
 	out.Asserted = out.Open == 1 && all[0].id != Other && out.Fit > unlikely
-	out.Decide = decide(out.Causes[:out.Open])
+	out.Decide = f.decide(out.Causes[:out.Open])
 	out.Words = out.words(s.Differs)
 	return out
 }
@@ -133,13 +139,13 @@ func addLogs(a, b float64) float64 {
 }
 
 // explain puts a weighed cause into words and figures. total is the evidence of
-// all causes.
-func (w weighed) explain(f *frame, total float64) Explanation {
+// all causes, sound that of chance.
+func (w weighed) explain(f *frame, total, sound float64) Explanation {
 	o := w.best
 	e := Explanation{
 		ID: w.id, Side: w.side, Name: w.name, How: o.how(o), Remedy: w.remedy, Sets: w.sets,
-		Probability: math.Exp(w.evidence - total), LogEvidence: w.evidence, Fit: o.fit,
-		Check: checkFor(w.id),
+		Probability: math.Exp(w.evidence - total), LogEvidence: w.evidence - sound, Fit: o.fit,
+		Check: f.checkFor(w.id),
 	}
 	for p := range f.n() {
 		e.Remaining = append(e.Remaining, Remaining{

@@ -26,21 +26,13 @@ func (o outcome) evidences(id ID, left []Remaining) (pro, con []string) {
 			worst = p
 		}
 	}
-	before := 0
-	for p := range o.n() {
-		if abs(o.error(p)) > abs(o.error(before)) {
-			before = p
-		}
-	}
 	switch {
 	case o.fit < rare:
-		con = append(con, fmt.Sprintf("It leaves %s in bill %d; remainders of this size are rare if it is the cause (%s).",
-			signed(left[worst]), left[worst].Period+1, figure.Chance(o.fit)))
+		con = append(con, fmt.Sprintf("It leaves %s in bill %d; so much is rare if it is the cause (%s).", signed(left[worst]), left[worst].Period+1, figure.Chance(o.fit)))
 	case id == Chance:
 		pro = append(pro, fmt.Sprintf("Errors of this size are to be expected of a sound pair (%s).", figure.Chance(o.fit)))
 	case o.fit >= usual && shrinks(o, left):
-		pro = append(pro, fmt.Sprintf("It leaves %s where the error is largest, %s in bill %d.",
-			figure.Percent(figure.Fixed(left[before].Percent, 1)), figure.Percent(figure.Fixed(o.error(before), 1)), left[before].Period+1))
+		pro = append(pro, fmt.Sprintf("What it leaves is what a sound pair shows (%s).", figure.Chance(o.fit)))
 	}
 	if id != Chance && id != Other {
 		con = append(con, o.stretched()...)
@@ -93,7 +85,7 @@ func (o outcome) checked(pro, con []string) (p, c []string) {
 		if c.power {
 			what = "known loads"
 		}
-		said := "The " + what + " measured on the legs show a monitor that reads " + amount(c.high, c.standard, "%", "high", "low")
+		said := "The " + what + " measured on the legs show a monitor that reads " + o.amount(c.high, c.standard, "%", "high", "low")
 		if abs(c.high) > o.k()*c.standard {
 			con = append(con, said+", which this does not explain.")
 		} else if c.power {
@@ -104,12 +96,12 @@ func (o outcome) checked(pro, con []string) (p, c []string) {
 }
 
 // amount gives a size with its standard uncertainty, and which way it is.
-func amount(size, standard float64, unit, up, down string) string {
+func (f *frame) amount(size, standard float64, unit, up, down string) string {
 	way := up
 	if size < 0 {
 		way = down
 	}
-	text := figure.Between(abs(size), 2*standard, unit)
+	text := figure.Between(abs(size), f.k()*standard, unit)
 	if way == "" {
 		return text
 	}
