@@ -10,7 +10,8 @@ import (
 
 // findDerived finds the columns that tell nothing new: running totals or
 // register reads beside the energies that they differ by, and a sum beside its
-// parts. Parts without their sum are added up. What is left out is told.
+// parts. Parts without their sum are added up, but legs are not: each tells of
+// its own clamp. What is left out is told.
 func (a *attempt) findDerived() {
 	n := len(a.p.columns)
 	a.derived = make([]bool, n)
@@ -35,7 +36,15 @@ func (a *attempt) findDerived() {
 		}
 	}
 	for c := range all {
-		if a.derived[c] || n < 3 || !a.sumsOthers(all, c) {
+		if !a.derived[c] && a.leaveLegTotal(all, c) {
+			return
+		}
+	}
+	if len(a.legsBut(-1)) > 0 {
+		return
+	}
+	for c := range all {
+		if a.derived[c] || n < 3 || IsLeg(a.p.columns[c].name) || !a.sumsOthers(all, c) {
 			continue
 		}
 		if a.ask("column-parts", "Is "+a.named(c)+" the figure that counts, and are the other columns its parts?",
@@ -145,7 +154,7 @@ func (a *attempt) sumsOthers(all [][]figure, c int) bool {
 }
 
 // addParts adds up columns that are named as the parts of one meter: tariffs by
-// time, or the legs and phases of a supply.
+// time.
 func (a *attempt) addParts() {
 	var names []string
 	kinds := ""
@@ -161,7 +170,7 @@ func (a *attempt) addParts() {
 		names = append(names, col.name)
 	}
 	switch kinds {
-	case "dn", "nd", "dsn", "123", "12", "AB", "ABC":
+	case "dn", "nd", "dsn", "12":
 	default:
 		return
 	}
@@ -183,11 +192,10 @@ func (a *attempt) addParts() {
 }
 
 // partOf says which part of a meter's energy a heading names: d and n for day
-// and night, s for the hours between, 1 to 3 or A to C for legs and phases; 0
-// for none.
+// and night, s for the hours between, 1 and 2 for numbered tariffs; 0 for none.
 func partOf(name string) byte {
 	folded := words.Fold(name)
-	for _, cut := range []string{"energy", "usage", "consumption", "verbrauch", "meterstand", "zahlerstand", "rate", "tariff", "tarif", "leg", "phase", "line"} {
+	for _, cut := range []string{"energy", "usage", "consumption", "verbrauch", "meterstand", "zahlerstand", "rate", "tariff", "tarif"} {
 		folded = strings.TrimSpace(strings.ReplaceAll(folded, cut, ""))
 	}
 	switch strings.Trim(folded, " -_") {
@@ -197,20 +205,10 @@ func partOf(name string) byte {
 		return 'n'
 	case "mid-peak", "mid peak", "shoulder", "llano":
 		return 's'
-	case "l1", "t1":
+	case "t1":
 		return '1'
-	case "l2", "t2":
+	case "t2":
 		return '2'
-	case "l3":
-		return '3'
-	}
-	if strings.HasPrefix(words.Fold(name), "leg ") || strings.HasPrefix(words.Fold(name), "phase ") {
-		switch folded {
-		case "1", "2", "3":
-			return folded[0]
-		case "a", "b", "c":
-			return folded[0] - 'a' + 'A'
-		}
 	}
 	return 0
 }

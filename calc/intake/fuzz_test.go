@@ -31,7 +31,7 @@ func FuzzRead(f *testing.F) {
 	f.Add("12.4\n9.8", 19450, 19452, "2023-04-01")
 	f.Fuzz(func(t *testing.T, text string, near, end int, answer string) {
 		o := Options{Path: "monitors.0", Answers: map[string]string{}, Near: calendar.Span{First: calendar.Day(near % 40000), End: calendar.Day(end % 40000)}}
-		for _, id := range []string{"day-order", "year", "unit", "register", "decimal-mark", "zeros", "first-day", "totals-of-weeks", "doubled-days", "power", "commas", "column-parts", "utc-evenings"} {
+		for _, id := range []string{"day-order", "year", "unit", "register", "decimal-mark", "zeros", "first-day", "totals-of-weeks", "doubled-days", "power", "commas", "column-parts", "leg-sign", "utc-evenings"} {
 			o.Answers["monitors.0."+id] = answer
 		}
 		checkSound(t, text, Read(text, o))

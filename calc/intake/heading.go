@@ -32,7 +32,7 @@ func (p *paper) readHeading(first int) {
 func (p *paper) headsColumns(line, first int) bool {
 	f := &p.facts[line]
 	l := p.sheet.Lines[line]
-	named := p.sheet.Delimiter != 0 && f.dateName && f.dates == 0 && !p.hasNumberCell(line) // “Tier 1 kWh”
+	named := p.sheet.Delimiter != 0 && f.dates == 0 && !p.hasNumberCell(line) && (f.dateName || p.namesLegs(line)) // “Tier 1 kWh”
 	if !named && (f.dates > 1 || f.comment && !f.dateName || f.energies > 0 || aggregate(f.label) && f.numbers > 0) {
 		return false
 	}

@@ -94,7 +94,11 @@ func (a *attempt) tellOdd(l ledger.Ledger) {
 		}
 	}
 	if len(negative) > 0 {
-		a.notice("negative-days", of(l)+"Below zero, as where more was fed in than taken: "+list(negative)+".")
+		as := "where more was fed in than taken"
+		if IsLeg(l.Name) {
+			as = "where a clamp is turned round, or " + as[len("where "):]
+		}
+		a.notice("negative-days", of(l)+"Below zero, as "+as+": "+list(negative)+".")
 	}
 	if len(sizes) < 3 {
 		return

@@ -101,6 +101,7 @@ func TestAnswerGivesWhatWasSaid(t *testing.T) {
 	for _, text := range []string{
 		"03/04/2023 11.9\n04/05/2023 14.7\n05/06/2023 22.3", "12.4\n9.8\n10.1", "Jan 3 12.4\nJan 4 9.8",
 		"2023-10-03\t1,234\n2023-10-04\t2,345", "2023-10-03 12.4\n2023-10-03 11.1", "2023-10-03 0\n2023-10-04 9.8\n2023-10-05 9.9\n2023-10-06 9.7",
+		"Day,L1 kWh,L2 kWh,Total kWh\n2023-10-03,9.3,5.1,4.2\n2023-10-04,8.5,4.9,3.6\n2023-10-05,10.1,5.6,4.5",
 	} {
 		o := Options{Path: "m", Near: calendar.Span{First: 19600, End: 19660}}
 		questions := Read(text, o).Questions
