@@ -33,11 +33,12 @@ func (w *work) checkLegs() {
 	}
 }
 
-// shares gives the legs' parts of the energy, of the first instrument whose
-// readings show them.
+// shares gives the legs' parts of the energy as the readings of the checked
+// monitor show them; as long as nobody said which that is, of the first that does.
 func (w *work) shares() []float64 {
+	said := w.answers["checks.monitor"]
 	for _, inst := range w.f.Instruments {
-		if inst.Shares != nil {
+		if inst.Shares != nil && (said == "" || said == strconv.Itoa(inst.Monitor+1)) {
 			return inst.Shares
 		}
 	}

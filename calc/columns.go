@@ -20,9 +20,9 @@ const (
 // addInstruments makes instruments of the columns of a monitor's text: one of
 // each, or one of all if they are its legs.
 func (w *work) addInstruments(monitor int, read intake.Result) {
-	if len(read.Ledgers) > 1 && w.columns(monitor, read.Ledgers) == columnsLegs {
+	if len(read.Ledgers) > 1 {
 		sum, err := ledger.Sum(read.Ledgers, w.instrumentName(monitor, "", 1))
-		if err == nil {
+		if err == nil && w.columns(monitor, read.Ledgers, sum) == columnsLegs {
 			w.f.Instruments = append(w.f.Instruments, Instrument{
 				Monitor: monitor, Name: w.instrumentName(monitor, "", 1), Ledger: sum, Odd: ledger.Odd(sum),
 				Legs: read.Ledgers, Shares: ledger.Shares(read.Ledgers, sum.Span()),
@@ -40,7 +40,7 @@ func (w *work) addInstruments(monitor int, read intake.Result) {
 // columns says whether columns are legs. It is asked where their names say so,
 // or where a bill is near their sum and far above each; else they are
 // instruments of their own.
-func (w *work) columns(monitor int, columns []ledger.Ledger) string {
+func (w *work) columns(monitor int, columns []ledger.Ledger, sum ledger.Ledger) string {
 	named, fit := legNames(columns), w.addUpToBill(columns)
 	if len(columns) > 3 || !named && !fit {
 		return columnsApart
@@ -50,7 +50,7 @@ func (w *work) columns(monitor int, columns []ledger.Ledger) string {
 		Asks: fmt.Sprintf("Are the %d columns the legs of one home, to be added up?", len(columns)),
 		Why:  "Their names are those of legs.",
 		Choices: []remark.Choice{
-			{ID: columnsLegs, Label: "legs that add up", Gives: "one instrument, " + inAll(columns...)},
+			{ID: columnsLegs, Label: "legs that add up", Gives: "one instrument, " + inAll(sum)},
 			{ID: columnsApart, Label: "instruments of their own", Gives: eachInAll(columns)},
 		},
 	}
@@ -67,31 +67,13 @@ func legNames(columns []ledger.Ledger) bool {
 	seen := map[string]bool{}
 	for _, c := range columns {
 		name := strings.ToLower(strings.TrimSpace(c.Name))
-		if seen[name] || !isLegName(name) {
+		if seen[name] || !intake.IsLeg(name) {
 			return false
 		}
 		seen[name] = true
 	}
 	return true
 }
-
-// isLegName knows "leg A", "phase 2 (kWh)", "L1", "leg1".
-func isLegName(name string) bool {
-	words := strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune(" _-.,()[]#", r) })
-	for i, word := range words {
-		bare := strings.TrimRight(word, "abc123")
-		which := len(word) - len(bare)
-		if which == 1 && (bare == "l" || legWords[bare]) {
-			return true
-		}
-		if legWords[word] && i+1 < len(words) && len(words[i+1]) == 1 {
-			return true
-		}
-	}
-	return false
-}
-
-var legWords = map[string]bool{"leg": true, "phase": true, "line": true, "hot": true, "pole": true, "fase": true}
 
 // How near a bill the sum of legs must be, and how far each below it, in parts
 // of the bill, for the columns to be asked about.
@@ -126,13 +108,11 @@ func (w *work) addUpToBill(columns []ledger.Ledger) bool {
 	return false
 }
 
-// inAll says what columns come to over all their days.
-func inAll(columns ...ledger.Ledger) string {
+// inAll says what a column comes to over all its days.
+func inAll(l ledger.Ledger) string {
 	sum := decimal.Zero
-	for _, c := range columns {
-		for _, d := range c.Days {
-			sum = sum.Add(d.Energy.Decimal())
-		}
+	for _, d := range l.Days {
+		sum = sum.Add(d.Energy.Decimal())
 	}
 	return sum.StringFixed(1) + " kWh in all"
 }

@@ -67,7 +67,7 @@ func (w *work) legs(i int, bills correct.Bills) correct.Legs {
 	monitor := w.f.Instruments[i].Monitor
 	out := correct.Legs{
 		Overall:  correct.Gain{Factor: found.Overall.Factor, Budget: found.Overall.Budget},
-		IsWhole: found.Power.Complete,
+		IsWhole:  found.Power.Complete,
 		Accuracy: bills.Accuracy, Stated: w.settings.accuracy[monitor].value / 100 / math.Sqrt(3),
 		Periods: bills.Periods, Confidence: bills.Confidence, Setting: bills.Setting, History: bills.History,
 	}

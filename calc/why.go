@@ -6,7 +6,6 @@ import (
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/cause"
-	"splittally/calc/compare"
 	"splittally/calc/gain"
 	"splittally/calc/ledger"
 )
@@ -31,7 +30,7 @@ func (w *work) seen(i int) cause.Seen {
 		}
 	}
 	if c, ok := leading(inst); ok {
-		s.Differs = c.Verdict == compare.DifferHigh || c.Verdict == compare.DifferLow
+		s.Verdict = c.Verdict
 	}
 	for p, r := range inst.Results {
 		if r.Compares() {

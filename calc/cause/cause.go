@@ -127,8 +127,8 @@ type Seen struct {
 	Periods    []Period
 	// Accuracy is the source of the monitor's stated accuracy in the budgets.
 	Accuracy string
-	// Differs says that the verdict is that the instruments differ.
-	Differs bool
+	// Verdict is that of all periods together.
+	Verdict compare.Verdict
 	// Checks are the gains measured on the legs, if they are this instrument's.
 	Checks Checks
 	// Legs is how many legs or phases the home has, 1 to 3; 0 if nobody said.

@@ -20,7 +20,7 @@ var gain = kind{
 			out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, nowhere)}, f.unevenly()...), how: gainHow, reasons: gainReasons})
 			if len(f.checks) > 0 { // and one that they do show beside it
 				out = append(out, form{
-					weight: 1, effects: append([]effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)}, f.unevenly()...),
+					weight: 0.3, effects: append([]effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)}, f.unevenly()...),
 					how: gainHow, reasons: gainReasons,
 				})
 			}

@@ -61,8 +61,10 @@ func Weigh(s Seen) Weighed {
 		out.Causes = append(out.Causes, w.explain(f, total, sound))
 	}
 	out.Asserted = out.Open == 1 && all[0].id != Other && out.Fit > unlikely
-	out.Decide = f.decide(out.Causes[:out.Open])
-	out.Words = out.words(s.Differs)
+	if !out.sound() || s.Verdict != compare.Agree { // else there is nothing to decide
+		out.Decide = f.decide(out.Causes[:out.Open])
+	}
+	out.Words = out.words(s.Verdict == compare.DifferHigh || s.Verdict == compare.DifferLow)
 	return out
 }
 

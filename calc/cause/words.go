@@ -8,12 +8,8 @@ import (
 	"splittally/calc/figure"
 )
 
-// usual is the chance of remainders from which they are called usual, and rare
-// that below which they speak against a cause.
-const (
-	usual = 0.1
-	rare  = 0.05
-)
+// rare is the chance of remainders below which they speak against a cause.
+const rare = 0.05
 
 // evidences says what speaks for and against an outcome.
 func (o outcome) evidences(id ID, left []Remaining) (pro, con []string) {
@@ -31,8 +27,6 @@ func (o outcome) evidences(id ID, left []Remaining) (pro, con []string) {
 		con = append(con, fmt.Sprintf("It leaves %s in bill %d; so much is rare if it is the cause (%s).", signed(left[worst]), left[worst].Period+1, figure.Chance(o.fit)))
 	case id == Chance:
 		pro = append(pro, fmt.Sprintf("Errors of this size are to be expected of a sound pair (%s).", figure.Chance(o.fit)))
-	case o.fit >= usual && shrinks(o, left):
-		pro = append(pro, fmt.Sprintf("What it leaves is what a sound pair shows (%s).", figure.Chance(o.fit)))
 	}
 	if id != Chance && id != Other {
 		con = append(con, o.stretched()...)
@@ -56,16 +50,6 @@ func beyond(r Remaining) float64 {
 
 func signed(r Remaining) string {
 	return figure.Percent(figure.Signed(r.Percent, r.Expanded)) + figure.PlusMinus + figure.Percent(figure.Interval(r.Expanded))
-}
-
-// shrinks says that the remainders are smaller than the errors.
-func shrinks(o outcome, left []Remaining) bool {
-	before, after := 0.0, 0.0
-	for p := range left {
-		before += o.error(p) * o.error(p)
-		after += left[p].Percent * left[p].Percent
-	}
-	return after < 0.7*before
 }
 
 // stretched speaks against a cause that would have to be larger than it usually is.
@@ -119,14 +103,22 @@ func span(f *frame) (lo, hi float64) {
 
 func abs(x float64) float64 { return math.Abs(x) }
 
+// sound says that nothing being wrong is among the causes not told apart.
+func (w Weighed) sound() bool {
+	for _, e := range w.Causes[:w.Open] {
+		if e.ID == Chance {
+			return true
+		}
+	}
+	return false
+}
+
 // words sums up what the weighing came to.
 func (w Weighed) words(differs bool) string {
 	first := w.Causes[0]
 	open := w.Causes[:w.Open]
 	names := make([]string, len(open))
-	sound := false
 	for i, e := range open {
-		sound = sound || e.ID == Chance
 		names[i] = strings.ToLower(e.Name[:1]) + e.Name[1:]
 	}
 	switch {
@@ -136,10 +128,10 @@ func (w Weighed) words(differs bool) string {
 		return "The cause that explains what was seen: " + names[0] + ". Every other cause weighed explains it at least " + figure.Plain(Apart, 0) + " times less well."
 	case first.ID == Other || first.Fit <= unlikely:
 		return "None of the causes weighed here explains well what was seen."
-	case sound && differs:
+	case w.sound() && differs:
 		return "The difference is a little more than sound instruments are likely to show. These data cannot tell apart: " + list(names) + "."
-	case sound:
-		return "Nothing needs explaining: sound instruments may differ by as much. What else would explain it as well cannot be told from that."
+	case w.sound():
+		return "Nothing needs explaining: sound instruments may differ by as much. Other causes may be there as well, too small to show."
 	}
 	return "These data cannot tell apart: " + list(names) + "."
 }
