@@ -30,6 +30,9 @@ var doubled = kind{
 				return
 			}
 			fo.how = func(o outcome) string {
+				if extra := sum(o.sizes) - sum(o.add); math.Abs(extra) < 0.5 {
+					return fmt.Sprintf(words+": next to nothing would be counted twice.", days)
+				}
 				return fmt.Sprintf(words+": about %s kWh may be counted twice.", days, figure.Plain(sum(o.sizes)-sum(o.add), 0))
 			}
 			out = append(out, fo)

@@ -66,6 +66,9 @@ func guessedHow(reads []read) func(outcome) string {
 			}
 		}
 		r, size := reads[k], o.sizes[k]
+		if math.Abs(size) < 0.5 {
+			return "No read was off by as much as a kilowatt-hour, as far as the figures show."
+		}
 		much := "high"
 		if size < 0 {
 			much = "low"

@@ -39,6 +39,9 @@ func fillHow(o outcome) string {
 	for _, size := range o.sizes {
 		sum += size
 	}
+	if math.Abs(sum) < 0.5 {
+		return "What was used on the missing days was near what was filled in, as far as the figures show."
+	}
 	if sum < 0 {
 		return fmt.Sprintf("More was used on the missing days than was filled in: about %.0f kWh.", -sum)
 	}

@@ -2,6 +2,7 @@ package cause
 
 import (
 	"fmt"
+	"math"
 
 	"splittally/calc/figure"
 )
@@ -30,6 +31,9 @@ var partDays = kind{
 				continue
 			}
 			fo.how = func(o outcome) string {
+				if lost := sum(o.add) - sum(o.sizes); math.Abs(lost) < 0.5 {
+					return lowDays(days) + " far below those around, but next to nothing would be lost on them."
+				}
 				return fmt.Sprintf("%s far below those around: about %.0f kWh may have been lost on them.", lowDays(days), sum(o.add)-sum(o.sizes))
 			}
 			out = append(out, fo)
