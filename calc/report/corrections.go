@@ -8,7 +8,7 @@ import (
 	"splittally/calc/calendar"
 	"splittally/calc/correct"
 	"splittally/calc/energy"
-	"splittally/calc/fit"
+	"splittally/calc/ledger"
 	"splittally/calc/say"
 )
 
@@ -19,42 +19,48 @@ func (r *writer) corrections(i *calc.Instrument) {
 		return
 	}
 	r.section(i.Name + ": corrections")
-	r.text("", say.Reserve(i.Causes))
+	r.text("", say.Reserve(i.Causes, i.Corrections))
 	for _, c := range i.Corrections {
-		r.text("", say.Multiply(fit.Value{Value: c.Factor, Expanded: c.Expanded})+" "+c.Words)
-		for _, set := range c.Settings {
-			name := set.Name
-			if name == "" {
-				name = "Overall setting"
-			}
-			r.text("   "+name+": ", set.Words())
+		r.text("", say.Multiply(c)+" "+c.Words)
+		if why := say.NoRemedy(i.Causes, c); why != "" {
+			r.text("   ", why+". So no setting is told here.")
+		} else {
+			r.settings(c)
 		}
-		r.text("   ", c.How)
 		for _, j := range c.Judged {
-			r.text("   ", judged(j, c.Basis))
+			r.text("   ", judged(c, j))
 		}
 		r.correctedDays(c)
 	}
 }
 
-// judged says what a correction would do to a bill, and that on a bill which it
-// was found on nothing judges it.
-func judged(j correct.Judged, basis correct.Basis) string {
-	bills := append([]int{j.Period}, j.With...)
-	name := capital(say.Bills(bills))
-	it := "it"
-	if len(bills) > 1 {
-		name, it = name+" together", "them"
+func (r *writer) settings(c correct.Correction) {
+	for _, set := range c.Settings {
+		name := set.Name
+		if name == "" {
+			name = "Overall setting"
+		}
+		words := set.Words()
+		if inverse := say.Inverse(set); inverse != "" {
+			words += " Where its figure falls when the setting rises, set " + inverse + "."
+		}
+		r.text("   "+name+": ", words)
 	}
-	before := say.Fixed(j.Before, 2) + say.Thin + "%"
-	if !j.HeldOut {
-		return fmt.Sprintf("%s: %s. The factor was found on %s, so there is no test.", name, before, it)
+	r.text("   ", c.How)
+}
+
+// judged says what a correction does to a bill, and that on a bill which it was
+// found on nothing judges it.
+func judged(c correct.Correction, j correct.Judged) string {
+	said := capital(say.Judged(j)) + ": " + say.Fixed(j.Before, 2) + say.Thin + "%"
+	if why := say.NoTest(c, j); why != "" {
+		return said + "; as set it would be " + say.Fixed(j.Predicted, 2) + say.Thin + "% (" + why + ")."
 	}
 	by := ""
-	if basis == correct.FromBills {
+	if c.Basis == correct.FromBills {
 		by = " by a factor found on other bills"
 	}
-	return fmt.Sprintf("%s: %s would become %s%s: %s.", name, before, say.Percentage(j.After, j.Expanded), by, say.Short(j.Verdict))
+	return fmt.Sprintf("%s would become %s%s: %s.", said, say.Percentage(j.After, j.Expanded), by, say.Short(j.Verdict))
 }
 
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
@@ -74,6 +80,7 @@ func (r *writer) correctedDays(c correct.Correction) {
 // summed is what a correction makes of the days of one bill.
 type summed struct {
 	days, filled   int
+	shared, part   int
 	was, corrected energy.Energy
 }
 
@@ -91,17 +98,27 @@ func sumOf(days []correct.Day, span calendar.Span) (s summed, ok bool) {
 			return summed{}, false
 		}
 		s.days++
-		if d.Filled {
+		switch {
+		case d.Filled:
 			s.filled++
+		case d.State == ledger.Spread:
+			s.shared++
+		case d.State == ledger.Partial:
+			s.part++
 		}
 	}
 	return s, s.days > 0
 }
 
 func (s summed) words(period int) string {
-	filled := ""
-	if s.filled > 0 {
-		filled = fmt.Sprintf(", %d of them filled", s.filled)
+	how := ""
+	for _, k := range []struct {
+		n    int
+		said string
+	}{{s.filled, "filled"}, {s.shared, "from a longer total"}, {s.part, "measured in part"}} {
+		if k.n > 0 {
+			how += fmt.Sprintf(", %d of them %s", k.n, k.said)
+		}
 	}
-	return fmt.Sprintf("Bill %d, %s%s: %s kWh becomes %s kWh.", period+1, say.Counted(s.days, "day", "days"), filled, s.was.Text(3), s.corrected.Text(3))
+	return fmt.Sprintf("Bill %d, %s%s: %s kWh becomes %s kWh.", period+1, say.Counted(s.days, "day", "days"), how, s.was.Text(3), s.corrected.Text(3))
 }

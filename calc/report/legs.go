@@ -60,9 +60,7 @@ func (r *writer) leg(l gain.LegResult) {
 // legsTogether tells whether the legs differ, and whether the volts between the
 // lines are what those of the legs come to.
 func (r *writer) legsTogether(v gain.Result) {
-	if from := v.ServiceFrom; from != "" {
-		r.text("Service: ", strings.TrimPrefix(say.Service(v.Service)+", "+from, ", ")+".")
-	}
+	r.text("Service: ", say.Service(v))
 	for _, d := range v.Differ {
 		r.text("", d.Words)
 	}

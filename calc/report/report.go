@@ -155,7 +155,7 @@ func (r *writer) instrument(i *calc.Instrument) {
 	}
 	if i.IsPooled {
 		r.line("All periods: %s; E_n %s", say.Error(i.Pooled.Total), say.Fixed(i.Pooled.Total.En, 2))
-		r.line("   mean weighted by what is known: %s ± %s %%", say.Signed(i.Pooled.Mean.Value, i.Pooled.Mean.Expanded), say.Interval(i.Pooled.Mean.Expanded))
+		r.line("   mean weighted by what is known: %s", say.Percentage(i.Pooled.Mean.Value, i.Pooled.Mean.Expanded))
 		for _, s := range []string{say.Consistency(i.Pooled), say.Drift(i.Pooled)} {
 			if s != "" {
 				r.line("   %s", s)

@@ -75,7 +75,7 @@ func causes() cause.Weighed {
 			},
 			{ID: cause.Offset, Name: "A constant power that one of the two does not see", How: "The monitor misses a steady 31 W ± 6 W, which is a small thing that never rests and which nobody has thought of for years.", Probability: 0.22, Fit: 0.3},
 			{ID: cause.Losses, Name: "The bill is in loss-adjusted kilowatt-hours", How: "About 4.8 %.", Probability: 0.05, Fit: 0.0004},
-			{ID: cause.Other, Name: "None of these", Probability: 0.0058},
+			{ID: cause.Other, Name: "None of these.", Probability: 0.0058},
 			{ID: cause.Chance, Name: "Chance", Probability: 0.0002},
 			{ID: cause.Unit, Name: "A wrong unit"},
 		},
@@ -105,24 +105,28 @@ func checks() gain.Result {
 
 func corrections(first calendar.Day) []correct.Correction {
 	d := decimal.RequireFromString
-	day := func(n int, filled bool) correct.Day {
-		return correct.Day{Day: first + calendar.Day(n), Was: 15 * energy.KilowattHour, Corrected: 15_726 * energy.WattHour, Filled: filled}
+	day := func(n int, filled bool, state ledger.State) correct.Day {
+		return correct.Day{Day: first + calendar.Day(n), Was: 15 * energy.KilowattHour, Corrected: 15_726 * energy.WattHour, Filled: filled, State: state}
 	}
 	return []correct.Correction{
 		{
-			Basis: correct.FromBills, Factor: 1.0484, Expanded: 0.0121, Words: "Found on bills 1 and 2.", How: "Change it on the day of a read.",
-			Settings: []correct.Setting{{Old: d("1.000"), New: d("1.048"), Step: d("0.001"), Factor: 1.0484, Rounded: 1.048}},
+			Basis: correct.FromBills, Found: []int{0, 1, 2, 3}, Factor: 1.0484, Expanded: 0.0121, Significant: true, Words: "Found on bills 1 and 2.", How: "Change it on the day of a read.",
+			Settings: []correct.Setting{{Old: d("1.000"), New: d("1.048"), Inverse: d("0.954"), Step: d("0.001"), Factor: 1.0484, Expanded: 0.0121, Rounded: 1.048}},
 			Judged: []correct.Judged{
-				{Period: 0, HeldOut: true, Before: -4.871, After: 0.31, Expanded: 1.18, Verdict: compare.Agree},
-				{Period: 1, With: []int{2}, HeldOut: true, Before: -4.48, After: 1.9, Expanded: 1.2, Verdict: compare.DifferHigh},
-				{Period: 3, Before: -4.5},
+				{Period: 0, HeldOut: true, Before: -4.871, Predicted: -0.304, After: 0.31, Expanded: 1.18, Verdict: compare.Agree},
+				{Period: 1, With: []int{2}, HeldOut: true, Before: -4.48, Predicted: 0.105, After: 1.9, Expanded: 1.2, Verdict: compare.DifferHigh},
+				{Period: 3, Before: -4.5, Predicted: 0.084},
+				{Period: 5, Before: -4.1, Predicted: 0.503},
 			},
-			Days: []correct.Day{day(0, false), day(1, true), day(30, false), day(99, false)},
+			Days: []correct.Day{
+				day(0, false, ledger.Measured), day(1, true, ledger.Missing), day(2, true, ledger.Partial),
+				day(30, false, ledger.Spread), day(31, false, ledger.Partial), day(99, false, ledger.Measured),
+			},
 		},
 		{
 			Basis: correct.FromChecks, Factor: 1.0043, Expanded: 0.0112, Words: "Found by the checks of the legs.",
-			Settings: []correct.Setting{{Name: "Leg A", Old: d("1"), New: d("1.018"), Step: d("0.001"), Factor: 1.0177, Rounded: 1.018, IsAssumed: true}},
-			Judged:   []correct.Judged{{Period: 0, HeldOut: true, Before: -4.871, After: -3.2, Expanded: 1.18, Verdict: compare.DifferLow}},
+			Settings: []correct.Setting{{Name: "Leg A", Old: d("1"), New: d("1.018"), Step: d("0.001"), Factor: 1.0177, Expanded: 0.0051, Rounded: 1.018, IsAssumed: true}},
+			Judged:   []correct.Judged{{Period: 0, HeldOut: true, Before: -4.871, Predicted: -3.158, After: -3.2, Expanded: 1.18, Verdict: compare.DifferLow}},
 		},
 	}
 }
@@ -142,6 +146,19 @@ func TestReport(t *testing.T) {
 	}
 	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
 		t.Errorf("the report has changed (-want +got):\n%s", diff)
+	}
+}
+
+// A setting is not told where it is no remedy, and why is told instead.
+func TestNoSettingWithoutARemedy(t *testing.T) {
+	f := findings()
+	w := &f.Instruments[0].Causes
+	w.Causes, w.Open, w.Asserted = w.Causes[2:], 1, true
+	got := Text(calc.Case{}, f)
+	for want, is := range map[string]bool{"A setting is not the remedy here": true, "Set 1.048": false, "Leg A: Set 1.018": true, "a second matter": true} {
+		if strings.Contains(strings.Join(strings.Fields(got), " "), want) != is {
+			t.Errorf("says %q: %v, want %v\n%s", want, !is, is, got)
+		}
 	}
 }
 

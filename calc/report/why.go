@@ -25,22 +25,16 @@ func (r *writer) why(i *calc.Instrument) {
 	if c.Open > 1 {
 		r.text("", "Marked ?: not told apart with these data. The percentage is a cause’s part of the evidence.")
 	}
-	var faint []string
 	panel := c.Decide.Panel
-	for n, e := range c.Causes {
-		if n >= argued && n >= c.Open && e.Probability < 0.005 {
-			faint = append(faint, e.Name)
-			continue
-		}
+	told, others := say.Told(c)
+	for n, e := range c.Causes[:told] {
 		r.cause(e, n < c.Open && c.Open > 1)
 		if n < argued {
 			r.evidence(e)
 			panel = panel || e.Check.Panel
 		}
 	}
-	if len(faint) > 0 {
-		r.text("", "Under 1 % each: "+strings.Join(faint, "; ")+".")
-	}
+	r.text("", others)
 	if c.Decide.Words != "" {
 		r.text("", "What would decide: "+c.Decide.Words)
 	}
@@ -86,17 +80,17 @@ func (r *writer) evidence(e cause.Explanation) {
 
 // fits tells of the line through the periods and of that through the days.
 func (r *writer) fits(i *calc.Instrument) {
-	r.fit(i.Name+": line over the bills", i.Fitted, i.IsFitted)
-	r.fit(i.Name+": line over the meter’s own days", i.Daily, i.IsDaily)
+	r.fit(i.Name+": line over the bills", i.Fitted, i.IsFitted, false)
+	r.fit(i.Name+": line over the meter’s own days", i.Daily, i.IsDaily, true)
 }
 
-func (r *writer) fit(title string, f calc.Fitted, is bool) {
+func (r *writer) fit(title string, f calc.Fitted, is, widened bool) {
 	if !is {
 		return
 	}
 	r.section(title)
 	r.text("", "Errors in both: "+say.Line(f.Line, f.Watts))
-	for _, s := range []string{say.LineMeans(f.Line), say.LineFits(f.Line)} {
+	for _, s := range []string{say.LineMeans(f.Line), say.LineFits(f.Line, r.f.Confidence, widened)} {
 		r.text("   ", s)
 	}
 	if o := f.Ordinary; o.Known {

@@ -11,7 +11,7 @@ import (
 // No cause is ever all of it or nothing.
 func Share(p float64) string {
 	switch {
-	case p < 0.005:
+	case p < faint:
 		return "under 1" + Thin + "%"
 	case p > 0.995:
 		return "over 99" + Thin + "%"
@@ -24,25 +24,23 @@ func Remaining(r cause.Remaining) string {
 	return "bill\u00a0" + strconv.Itoa(r.Period+1) + ":\u00a0" + Percentage(r.Percent, r.Expanded)
 }
 
-// Reserve warns of setting a gain for what is no matter of gain, or may be none.
-// It is empty where a gain is the remedy for all that may be the cause.
-func Reserve(w cause.Weighed) string {
-	if !w.Done || len(w.Causes) == 0 {
-		return ""
+// faint is the part of the evidence below which a cause is only named.
+const faint = 0.005
+
+// Told is how many of the causes are worth more than their name, and a sentence
+// that names the others, the fainter ones; it is empty if there are none.
+func Told(w cause.Weighed) (n int, others string) {
+	for n < len(w.Causes) && (n < max(1, w.Open) || w.Causes[n].Probability >= faint) {
+		n++
 	}
-	first := w.Causes[0]
-	switch {
-	case first.ID == cause.Chance:
-		return "The bills show nothing that has to be set: sound instruments may differ by as much."
-	case w.Asserted && !first.Sets:
-		return "The cause found above is “" + first.Name + "”. A changed gain is not the remedy for that; what follows only shows what one would do."
+	if n == len(w.Causes) {
+		return n, ""
 	}
-	for _, c := range w.Causes[:min(max(1, w.Open), len(w.Causes))] {
-		if !c.Sets {
-			return "The cause is not settled yet, so wait with the setting: if it is no matter of gain, a changed gain would only hide it."
-		}
+	names := make([]string, 0, len(w.Causes)-n)
+	for _, c := range w.Causes[n:] {
+		names = append(names, strings.TrimSuffix(c.Name, "."))
 	}
-	return ""
+	return n, "Also weighed, and explained far less well: " + strings.Join(names, "; ") + "."
 }
 
 // Bills names periods by their indexes in the case: "bill 1", "bills 1, 2 and 4".

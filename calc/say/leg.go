@@ -3,6 +3,7 @@ package say
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"splittally/calc/gain"
 )
@@ -31,7 +32,7 @@ func Found(f gain.Found, unit string) string {
 func Basis(b gain.Basis) string {
 	switch b {
 	case gain.ByPower:
-		return "known loads: volts, amperes and phase at once"
+		return "known loads: volts and amperes at once; one that only heats does not show a phase displacement"
 	case gain.ByVoltsAndAmp:
 		return "volts and amperes, both gains multiplied; the phase is not in it"
 	case gain.ByVolts:
@@ -42,17 +43,14 @@ func Basis(b gain.Basis) string {
 	return "nothing"
 }
 
-// Service names how a home is connected; it is empty for one that is not known.
-func Service(s gain.Service) string {
-	switch s {
-	case gain.Single:
-		return "single phase"
-	case gain.Split:
-		return "split phase"
-	case gain.Three:
-		return "three phases"
-	case gain.TwoOfThree:
-		return "two legs of three phases"
+// Service tells how a home is connected and what that was taken from; it is
+// empty while nothing is known of it.
+func Service(r gain.Result) string {
+	if r.ServiceFrom == "" {
+		return ""
 	}
-	return ""
+	name := map[gain.Service]string{
+		gain.Single: "single phase, ", gain.Split: "split phase, ", gain.Three: "three phases, ", gain.TwoOfThree: "two legs of three phases, ",
+	}[r.Service]
+	return name + strings.ReplaceAll(r.ServiceFrom, "'", "’") + "."
 }

@@ -12,11 +12,14 @@ import (
 // and its gain.
 func Line(l fit.Line, watts fit.Value) string {
 	if !l.Known {
-		return "No line can be laid: " + string(l.Why) + "."
+		return "No line can be laid: " + ofMeter.Replace(string(l.Why)) + "."
 	}
 	return fmt.Sprintf("Offset %s, the same at all hours; gain %s, what the monitor shows for each kWh of the meter.",
 		beside(Signed(watts.Value, watts.Expanded), watts.Expanded, Thin+"W"), Factor(l.Gain))
 }
+
+// ofMeter says what x is.
+var ofMeter = strings.NewReplacer("all x are", "all the meter’s figures are", "the x differ", "the meter’s figures differ")
 
 // LineMeans says what of the line is more than its interval. Offset and gain
 // lean on each other, so that neither showing does not mean that nothing does.
@@ -39,15 +42,20 @@ func LineMeans(l fit.Line) string {
 // holds says whether the interval of v holds x.
 func holds(v fit.Value, x float64) bool { return math.Abs(v.Value-x) <= v.Expanded }
 
-// LineFits says how well the points lie on the line; it is empty where two
-// points make the line.
-func LineFits(l fit.Line) string {
+// LineFits says how well the points lie on the line, judged at a confidence such
+// as 0.95; it is empty where nothing is left over to test. widened says that the
+// intervals were made as wide as the scatter asks for.
+func LineFits(l fit.Line, confidence float64, widened bool) string {
 	if !l.Known || l.DoF == 0 {
 		return ""
 	}
 	how := "The points lie on the line as well as their uncertainties let them"
-	if l.P < 0.05 {
-		how = "The points lie farther from the line than their uncertainties explain, so no line tells all"
+	switch {
+	case l.P >= 1-confidence:
+	case widened:
+		how = "The points scatter more than their rounding explains, and the intervals are widened by as much"
+	default:
+		how = "The points lie farther from the line than their uncertainties explain: the line or those uncertainties don’t fit, and offset and gain may be off by more than their intervals"
 	}
 	return fmt.Sprintf("%s (χ² = %.1f with %s of freedom, %s).", how, l.ChiSquared, Counted(l.DoF, "degree", "degrees"), Chance(l.P))
 }
@@ -55,15 +63,6 @@ func LineFits(l fit.Line) string {
 // Factor gives a number to multiply with and its interval: "0.982 ± 0.011".
 func Factor(v fit.Value) string {
 	return beside(strings.TrimPrefix(Signed(v.Value, v.Expanded), "+"), v.Expanded, "")
-}
-
-// Multiply says what a correction multiplies with, and where that may be nothing.
-func Multiply(f fit.Value) string {
-	said := "Multiply by " + Factor(f) + "."
-	if holds(f, 1) {
-		said += " The interval holds 1: for the home as a whole nothing needs setting on this ground."
-	}
-	return said
 }
 
 // Percentage gives a percentage with its interval: "+0.4 % ± 1.1 %".

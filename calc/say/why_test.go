@@ -51,21 +51,34 @@ func TestLineMeans(t *testing.T) {
 
 func TestLineFits(t *testing.T) {
 	l := fit.Line{Known: true, ChiSquared: 3.2, DoF: 1, P: 0.07}
-	check(t, LineFits(l), "The points lie on the line as well as their uncertainties let them (χ² = 3.2 with 1 degree of freedom, p = 0.070).")
-	l.P = 0.01
-	if got := LineFits(l); !strings.Contains(got, "farther from the line") {
-		t.Errorf("p = 0.01: %q", got)
+	check(t, LineFits(l, 0.95, false), "The points lie on the line as well as their uncertainties let them (χ² = 3.2 with 1 degree of freedom, p = 0.070).")
+	for _, c := range []struct {
+		confidence float64
+		widened    bool
+		want       string
+	}{
+		{0.95, true, "as well as their uncertainties let them"},
+		{0.90, true, "intervals are widened by as much"},
+		{0.90, false, "the line or those uncertainties don’t fit"},
+	} {
+		if got := LineFits(l, c.confidence, c.widened); !strings.Contains(got, c.want) {
+			t.Errorf("p = 0.07 at %g, widened %v: %q", c.confidence, c.widened, got)
+		}
 	}
 	for _, l := range []fit.Line{{}, {Known: true}} {
-		if got := LineFits(l); got != "" {
+		if got := LineFits(l, 0.95, false); got != "" {
 			t.Errorf("%+v: %q", l, got)
 		}
 	}
 }
 
-func TestMultiply(t *testing.T) {
-	check(t, Multiply(fit.Value{Value: 0.97843, Expanded: 0.0112}), "Multiply by 0.978 ± 0.011.")
-	check(t, Multiply(fit.Value{Value: 1.0043, Expanded: 0.0112}), "Multiply by 1.004 ± 0.011. The interval holds 1: for the home as a whole nothing needs setting on this ground.")
+// x and y mean nothing to who reads that there is no line.
+func TestNoLineIsToldOfTheMeter(t *testing.T) {
+	for _, why := range []fit.Reason{fit.TooFew, fit.Alike, fit.Uncertain, fit.Certain, fit.NoNumber} {
+		if got := Line(fit.Line{Why: why}, fit.Value{}); strings.Contains(got, " x ") {
+			t.Errorf("%q tells of x", got)
+		}
+	}
 }
 
 func TestShare(t *testing.T) {
@@ -78,25 +91,22 @@ func TestRemaining(t *testing.T) {
 	check(t, Remaining(cause.Remaining{Period: 1, Percent: -0.44, Expanded: 1.12}), "bill 2: −0.4 % ± 1.1 %")
 }
 
-func TestReserve(t *testing.T) {
-	gains, offset := cause.Explanation{ID: cause.Gain, Sets: true}, cause.Explanation{ID: cause.Offset, Name: "A constant power"}
-	weighed := func(asserted bool, open int, causes ...cause.Explanation) cause.Weighed {
-		return cause.Weighed{Done: true, Asserted: asserted, Open: open, Causes: causes}
-	}
+func TestTold(t *testing.T) {
+	list := []cause.Explanation{{Name: "A", Probability: 0.99}, {Name: "B", Probability: 0.006}, {Name: "C.", Probability: 0.003}, {Name: "D"}}
 	for _, c := range []struct {
-		w    cause.Weighed
-		want string
+		causes []cause.Explanation
+		open   int
+		n      int
+		want   string
 	}{
-		{cause.Weighed{}, ""},
-		{weighed(true, 1, gains, offset), ""},
-		{weighed(false, 2, gains, cause.Explanation{ID: cause.Legs, Sets: true}, offset), ""},
-		{weighed(false, 2, gains, offset), "wait with the setting"},
-		{weighed(false, 1, cause.Explanation{ID: cause.Other}), "wait with the setting"},
-		{weighed(true, 1, offset, gains), "“A constant power”"},
-		{weighed(true, 1, cause.Explanation{ID: cause.Chance}, gains), "bills show nothing"},
+		{nil, 0, 0, ""},
+		{list[:2], 1, 2, ""},
+		{list, 1, 2, "Also weighed, and explained far less well: C; D."},
+		{list, 3, 3, "Also weighed, and explained far less well: D."}, // not told apart: never only named
+		{list[3:], 1, 1, ""},
 	} {
-		if got := Reserve(c.w); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
-			t.Errorf("Reserve(%+v) = %q, want it to say %q", c.w, got, c.want)
+		if n, others := Told(cause.Weighed{Causes: c.causes, Open: c.open}); n != c.n || others != c.want {
+			t.Errorf("%d causes, %d open: %d, %q, want %d, %q", len(c.causes), c.open, n, others, c.n, c.want)
 		}
 	}
 }
@@ -130,9 +140,11 @@ func TestEveryBasisHasWords(t *testing.T) {
 func TestEveryServiceHasWords(t *testing.T) {
 	seen := map[string]gain.Service{}
 	for _, v := range []gain.Service{gain.Single, gain.Split, gain.Three, gain.TwoOfThree, ""} {
-		if other, twice := seen[Service(v)]; twice {
-			t.Errorf("%q and %q are both called %q", v, other, Service(v))
+		said := Service(gain.Result{Service: v, ServiceFrom: "as typed"})
+		if other, twice := seen[said]; twice || !strings.HasSuffix(said, "as typed.") {
+			t.Errorf("%q and %q are both called %q", v, other, said)
 		}
-		seen[Service(v)] = v
+		seen[said] = v
 	}
+	check(t, Service(gain.Result{}), "")
 }

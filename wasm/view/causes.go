@@ -60,14 +60,17 @@ func labelled(word, said string) markup.Markup {
 }
 
 // ranked lists the causes, the likeliest first: those that can't be told apart
-// as one group, then the others.
+// as one group, then the others, and of the faintest the names alone.
 func (s *sheet) ranked(i int, w cause.Weighed) markup.Markup {
-	n, open := len(w.Causes), w.Open
+	n, others := say.Told(w)
+	open := w.Open
 	if open < 2 {
 		open = 0
 	}
 	if w.Causes[0].ID == cause.Chance { // nothing needs explaining, whatever else could
-		return s.foldedCauses(i, 0, n, say.Counted(n, "cause was weighed", "causes were weighed"))
+		return s.folded("more", id("causes-from", i, 0), capital(say.Counted(len(w.Causes), "cause was weighed", "causes were weighed")), func() markup.Markup {
+			return markup.Join(s.causeList(i, 0, n), said(others))
+		})
 	}
 	shown := min(n, mostCauses)
 	group := markup.Markup{}
@@ -83,7 +86,7 @@ func (s *sheet) ranked(i int, w cause.Weighed) markup.Markup {
 	}
 	from := max(open, shown)
 	return markup.Join(group, s.causeList(i, min(open, shown), shown),
-		s.foldedCauses(i, from, n, say.Counted(n-from, "less likely cause", "less likely causes")))
+		s.foldedCauses(i, from, n, say.Counted(n-from, "less likely cause", "less likely causes")), said(others))
 }
 
 func (s *sheet) foldedCauses(i, from, to int, summary string) markup.Markup {

@@ -94,15 +94,17 @@ func fromBills(first calendar.Day) correct.Correction {
 	return correct.Correction{
 		Basis: correct.FromBills, Found: []int{0, 2}, Factor: 0.9831, Expanded: 0.0088, Significant: true,
 		Words: "Found on bills 1 and 3.", How: "Note the day of the change.",
-		Settings: []correct.Setting{{Old: decimal.RequireFromString("1.04"), Factor: 0.9831, New: decimal.RequireFromString("1.022"), Inverse: decimal.RequireFromString("1.058"), Step: decimal.RequireFromString("0.001"), Rounded: 0.9827}},
+		Settings: []correct.Setting{{Old: decimal.RequireFromString("1.04"), Factor: 0.9831, Expanded: 0.0088, New: decimal.RequireFromString("1.022"), Inverse: decimal.RequireFromString("1.058"), Step: decimal.RequireFromString("0.001"), Rounded: 0.9827}},
 		Judged: []correct.Judged{
-			{Period: 0, HeldOut: true, Before: 1.72, After: -0.1, Expanded: 1.2, Verdict: compare.Agree},
-			{Period: 1, Before: 1.4, Verdict: compare.Nothing},
-			{Period: 2, With: []int{3}, Before: 1.5, Verdict: compare.Nothing},
+			{Period: 0, HeldOut: true, Before: 1.72, Predicted: -0.04, After: -0.1, Expanded: 1.2, Verdict: compare.Agree},
+			{Period: 1, Before: 1.4, Predicted: -0.35, Verdict: compare.Nothing},
+			{Period: 2, With: []int{3}, Before: 1.5, Predicted: -0.26, Verdict: compare.Nothing},
 		},
 		Days: []correct.Day{
-			{Day: first, Was: 10 * kWh, Corrected: 9831 * kWh / 1000, Expanded: kWh / 10},
+			{Day: first, Was: 10 * kWh, Corrected: 9831 * kWh / 1000, Expanded: kWh / 10, State: ledger.Measured},
 			{Day: first + 1, Was: 10 * kWh, Corrected: 9831 * kWh / 1000, Filled: true, State: ledger.Missing, IsUnlimited: true},
+			{Day: first + 2, Was: 10 * kWh, Corrected: 9831 * kWh / 1000, State: ledger.Spread, Expanded: kWh},
+			{Day: first + 3, Was: kWh, Corrected: 983 * kWh / 1000, State: ledger.Partial, Expanded: kWh / 10},
 		},
 	}
 }
@@ -110,8 +112,8 @@ func fromBills(first calendar.Day) correct.Correction {
 func fromChecks() correct.Correction {
 	return correct.Correction{
 		Basis: correct.FromChecks, Factor: 1.012, Expanded: 0.015, Words: "Found by the checks of the legs, on no bill.",
-		Settings: []correct.Setting{{Name: "Black <leg>", Old: decimal.NewFromInt(100), Unit: "%", IsAssumed: true, Factor: 1.019, New: decimal.RequireFromString("101.9"), Step: decimal.RequireFromString("0.1"), Rounded: 1.019}},
-		Judged:   []correct.Judged{{Period: 0, HeldOut: true, Before: 1.72, After: 2.9, Expanded: 1.2, Verdict: compare.DifferHigh}},
+		Settings: []correct.Setting{{Name: "Black <leg>", Old: decimal.NewFromInt(100), Unit: "%", IsAssumed: true, Factor: 1.019, Expanded: 0.015, New: decimal.RequireFromString("101.9"), Step: decimal.RequireFromString("0.1"), Inverse: decimal.RequireFromString("98.1"), Rounded: 1.019}},
+		Judged:   []correct.Judged{{Period: 0, HeldOut: true, Before: 1.72, Predicted: 2.88, After: 2.9, Expanded: 1.2, Verdict: compare.DifferHigh}},
 	}
 }
 
@@ -152,46 +154,59 @@ func TestWhy(t *testing.T) {
 	}
 }
 
-// A gain is not offered for what no gain mends, nor while it may be none.
-func TestReserve(t *testing.T) {
+// What is said of a gain that is no remedy stands above the settings, and these
+// are folded away.
+func TestNoRemedy(t *testing.T) {
 	for _, test := range []struct {
-		change func(w *cause.Weighed)
-		want   string
+		name   string
+		change func(inst *calc.Instrument)
+		notice string
+		folded int
 	}{
-		{func(*cause.Weighed) {}, "not settled yet"},
-		{func(w *cause.Weighed) { w.Causes[1].Sets = true }, ""},
-		{func(w *cause.Weighed) { w.Open, w.Asserted = 1, true }, ""},
-		{func(w *cause.Weighed) { w.Open, w.Asserted, w.Causes = 1, true, w.Causes[1:] }, "is not the remedy for that"},
-		{func(w *cause.Weighed) { w.Causes = w.Causes[2:] }, "Nothing shows that anything has to be set"},
-		{func(w *cause.Weighed) { w.Open, w.Causes = 1, w.Causes[3:] }, "not settled yet"},
+		{"not settled", func(*calc.Instrument) {}, "not settled yet", 0},
+		{"a gain", func(i *calc.Instrument) { i.Causes.Open, i.Causes.Asserted = 1, true }, "", 0},
+		{"an offset", func(i *calc.Instrument) {
+			i.Causes.Open, i.Causes.Asserted, i.Causes.Causes = 1, true, i.Causes.Causes[1:]
+		}, "is not the remedy for that", 1},
+		{"far off", func(i *calc.Instrument) { i.Corrections[0].Factor, i.Corrections[1].Settings[0].Factor = 0.5, 2 }, "not settled yet", 2},
 	} {
 		c, f := caused()
-		test.change(&f.Instruments[0].Causes)
+		test.change(&f.Instruments[0])
 		got := Render(c, f, nil).Slots["corrections"]
-		if !strings.Contains(got, test.want) || test.want == "" && strings.Contains(got, `class="notice"`) {
-			t.Errorf("%s\nwant %q in it", got, test.want)
+		if !strings.Contains(got, test.notice) || test.notice == "" && strings.Contains(got, `class="notice"`) {
+			t.Errorf("%s: %s\nwant %q in it", test.name, got, test.notice)
+		}
+		if n := strings.Count(got, `<details class="more" id="settings-`); n != test.folded || strings.Count(got, "The settings") != 2-n {
+			t.Errorf("%s: the settings of %d corrections are folded, want %d\n%s", test.name, n, test.folded, got)
 		}
 	}
 }
 
-// Only three causes are drawn until the others are unfolded, and none where
-// chance alone explains it all.
+// Only three causes are drawn until the others are unfolded, none where chance
+// alone explains it all, and of the faintest only the names.
 func TestCausesAreFolded(t *testing.T) {
 	c, f := caused()
-	if n := strings.Count(Render(c, f, nil).Slots["causes"], "<h5>"); n != mostCauses {
+	drawn := func(d Drawing) int { return strings.Count(d.Slots["causes"], "<h5>") }
+	if n := drawn(Render(c, f, nil)); n != mostCauses {
 		t.Errorf("%d causes are drawn, want %d", n, mostCauses)
+	}
+	if d := all(c, f); drawn(d) != 3 || !strings.Contains(d.Slots["causes"], "far less well: None of these.") {
+		t.Errorf("a faint cause is more than named: %s", d.Slots["causes"])
 	}
 	w := &f.Instruments[0].Causes
 	w.Open = 4
-	if got := Render(c, f, nil).Slots["causes"]; !strings.Contains(got, "1 more that can’t be told apart") || strings.Contains(got, "less likely") {
+	if got := Render(c, f, nil).Slots["causes"]; !strings.Contains(got, "1 more that can’t be told apart") || strings.Contains(got, "less likely") || strings.Contains(got, "far less well") {
 		t.Errorf("four that can't be told apart: %s", got)
 	}
+	w.Open, w.Causes[3].Probability = 2, 0.006
+	if got := Render(c, f, nil).Slots["causes"]; !strings.Contains(got, "1 less likely cause") || strings.Contains(got, "far less well") {
+		t.Errorf("a fourth that is not faint: %s", got)
+	}
 	w.Causes, w.Open, w.Asserted = w.Causes[2:], 1, true
-	d := Render(c, f, nil)
-	if n := strings.Count(d.Slots["causes"], "<h5>"); n != 0 {
+	if n := drawn(Render(c, f, nil)); n != 0 {
 		t.Errorf("%d causes are drawn beside chance, want none", n)
 	}
-	if n := strings.Count(all(c, f).Slots["causes"], "<h5>"); n != 2 {
+	if n := drawn(all(c, f)); n != 2 {
 		t.Errorf("unfolded there are %d causes, want 2", n)
 	}
 }

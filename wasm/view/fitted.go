@@ -15,22 +15,22 @@ import (
 func (s *sheet) lineOver(i int, inst calc.Instrument) markup.Markup {
 	var out []markup.Part
 	if inst.IsFitted {
-		out = append(out, fittedLine(id("line", i), i, inst.Name, "bill", inst.Fitted))
+		out = append(out, s.fittedLine(id("line", i), i, inst.Name, "bill", inst.Fitted))
 	}
 	if inst.IsDaily {
 		out = append(out, s.folded("more", id("daily", i), "Day by day against the meter’s own figures", func() markup.Markup {
-			return fittedLine(id("line-days", i), i, inst.Name, "day", inst.Daily)
+			return s.fittedLine(id("line-days", i), i, inst.Name, "day", inst.Daily)
 		}))
 	}
 	return markup.Join(out...)
 }
 
 // fittedLine draws a line with its points; each is a bill or a day.
-func fittedLine(id string, instrument int, name, each string, f calc.Fitted) markup.Markup {
-	said := say.Line(f.Line, f.Watts)
+func (s *sheet) fittedLine(id string, instrument int, name, each string, f calc.Fitted) markup.Markup {
+	words := say.Line(f.Line, f.Watts)
 	c := chart.Against{
 		ID: id, Title: name + " against the meter, " + each + " by " + each,
-		Words: capital(say.Counted(len(f.Points), each, each+"s")) + ", one mark for each. " + said,
+		Words: capital(say.Counted(len(f.Points), each, each+"s")) + ", one mark for each. " + words,
 		Ink:   chart.Ink(instrument), Name: name,
 		Offset: f.Line.Offset.Value, Gain: f.Line.Gain.Value, IsLaid: f.Line.Known,
 	}
@@ -39,11 +39,7 @@ func fittedLine(id string, instrument int, name, each string, f calc.Fitted) mar
 	}
 	caption := "One mark for each " + each + ", with its standard uncertainty both ways. Solid: the line through them. Dashed: where both would count alike."
 	parts := []markup.Part{el("figure", chart.Scatter(c), el("figcaption", text(caption)))}
-	for _, sentence := range []string{said, say.LineMeans(f.Line), say.LineFits(f.Line)} {
-		if sentence != "" {
-			parts = append(parts, p(sentence))
-		}
-	}
+	parts = append(parts, p(words), said(say.LineMeans(f.Line)), said(say.LineFits(f.Line, s.f.Confidence, each == "day")))
 	if f.Line.Known {
 		parts = append(parts, lineTable(f))
 	}

@@ -116,9 +116,7 @@ func figure(v float64) string {
 // the lines.
 func legsSaid(r gain.Result) markup.Markup {
 	parts := []markup.Part{p("All legs together, each by its share: multiply by " + say.Gained(r.Overall) + ". " + overallWords(r.Overall))}
-	if service := say.Service(r.Service); service != "" {
-		parts = append(parts, p("Service: "+service+", "+r.ServiceFrom+"."))
-	}
+	parts = append(parts, labelled("Service", say.Service(r)))
 	for _, d := range r.Differ {
 		parts = append(parts, said(d.Words))
 	}

@@ -104,16 +104,16 @@ func (s *sheet) days(p pair) markup.Markup {
 func (s *sheet) day(p pair, d calendar.Day) (chart.Day, energy.Energy, string) {
 	bill, entry := s.f.Periods[p.period], s.f.Instruments[p.instrument].Ledger.At(d)
 	day := chart.Day{Label: d.Short(), Outside: !bill.Span.Has(d), Known: entry.State != ledger.Missing}
-	amount, in := entry.Energy, (*fill.Day)(nil)
+	amount, filled := entry.Energy, false
 	if day.Known {
 		day.Sure = entry.Energy.KilowattHours()
 	}
 	if !day.Outside {
-		in = &p.Filled.Days[d-bill.Span.First]
-		amount, day.Known = in.Energy, true
+		in := p.Filled.Days[d-bill.Span.First]
+		amount, filled, day.Known = in.Energy, in.Filled, true
 	}
 	day.Energy = amount.KilowattHours()
-	return day, amount, dayState(in, entry)
+	return day, amount, dayState(filled, entry.State)
 }
 
 func (s *sheet) dayTable(p pair, odd map[calendar.Day]bool) markup.Markup {

@@ -218,17 +218,17 @@ func sign(number string) string {
 }
 
 // dayState says in a word how the energy of a day is known.
-func dayState(inPeriod *fill.Day, e ledger.Entry) string {
+func dayState(filled bool, state ledger.State) string {
 	switch {
-	case inPeriod != nil && inPeriod.Filled && e.State == ledger.Partial:
+	case filled && state == ledger.Partial:
 		return "measured in part, rest filled"
-	case inPeriod != nil && inPeriod.Filled:
+	case filled:
 		return "filled"
-	case e.State == ledger.Spread:
+	case state == ledger.Spread:
 		return "share of a longer total"
-	case e.State == ledger.Partial:
+	case state == ledger.Partial:
 		return "measured in part"
-	case e.State == ledger.Missing:
+	case state == ledger.Missing:
 		return "missing"
 	}
 	return "measured"

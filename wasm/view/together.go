@@ -36,7 +36,7 @@ func pooled(i int, inst calc.Instrument) markup.Markup {
 		{"Error of the sums", say.Error(inst.Pooled.Total)},
 	}
 	if m := inst.Pooled.Mean; m.Known {
-		list = append(list, fact{"Mean error, each bill by how well it is known", percent(say.Signed(m.Value, m.Expanded)) + " ± " + percent(say.Interval(m.Expanded))})
+		list = append(list, fact{"Mean error, each bill by how well it is known", say.Percentage(m.Value, m.Expanded)})
 	}
 	parts := []markup.Part{el("p", class(inkText(i)), text(inst.Name)), facts(list...)}
 	for _, said := range []string{say.Consistency(inst.Pooled), say.Drift(inst.Pooled)} {
