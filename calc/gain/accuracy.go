@@ -1,5 +1,7 @@
 package gain
 
+import "slices"
+
 // accuracy is the stated accuracy of a reference instrument.
 type accuracy struct {
 	percent, digits float64
@@ -9,7 +11,7 @@ type accuracy struct {
 // readAccuracies reads the stated accuracy of each instrument that was used.
 func (s *sheet) readAccuracies(c Checks) {
 	for k, typed := range [kindCount]Accuracy{c.Voltmeter, c.Clampmeter, c.Plugmeter} {
-		used := k == volts && len(s.lines) > 0
+		used := k == volts && slices.ContainsFunc(s.lines, func(l line) bool { return !l.blank })
 		for _, leg := range s.samples {
 			used = used || len(leg[k]) > 0
 		}

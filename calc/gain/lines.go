@@ -35,6 +35,7 @@ type Agreement struct {
 
 // line is volts between two lines as typed.
 type line struct {
+	blank                        bool
 	reference, monitor           *quantity
 	referenceCount, monitorCount float64
 }
@@ -56,6 +57,7 @@ func (s *sheet) readLines(typed []Pair) {
 	}
 	for at, p := range typed {
 		s.lines = append(s.lines, line{
+			blank:     number.IsBlank(p.Reference) && number.IsBlank(p.Monitor),
 			reference: read(at, voltFields[0], p.Reference, &references),
 			monitor:   read(at, voltFields[1], p.Monitor, &monitors),
 		})
@@ -98,6 +100,9 @@ func (s *sheet) legsOfLine(at int) (legs []int) {
 // checkLines makes the checks of all lines.
 func (s *sheet) checkLines() {
 	for at, l := range s.lines {
+		if l.blank { // an empty line of the page; it keeps the place of its legs
+			continue
+		}
 		legs := s.legsOfLine(at)
 		check := LineCheck{}
 		switch {

@@ -64,12 +64,14 @@ func TestLinesThatWait(t *testing.T) {
 		waits string
 		said  []string
 	}{
-		{"nothing", []Leg{a, b}, Pair{" ", ""}, "the volts between two lines are missing", nil},
 		{"one side", []Leg{a, b}, Pair{"", "238.0"}, "", nil},
 		{"single", []Leg{a}, Pair{"240.0", ""}, "a single-phase service has no volts between lines", nil},
 		{"one leg measured", []Leg{a, {Name: "B"}}, Pair{"240.0", ""}, "the volts of two legs are missing", []string{"notice leg-not-measured gain.legs.1.pairs"}},
 		{"wrong", []Leg{a, b}, Pair{"24", "x"}, "the volts between two lines are missing", []string{"problem gain.lines.0.monitor", "problem gain.lines.0.reference"}},
 	} {
+		if r := Read(Checks{Legs: c.legs, Lines: []Pair{{" ", ""}}, Voltmeter: exact}, Options{}); len(r.Lines) > 0 {
+			t.Errorf("a blank line is checked: %+v", r.Lines)
+		}
 		r := Read(Checks{Legs: c.legs, Lines: []Pair{c.line}, Voltmeter: exact}, Options{})
 		wantSaid(t, r, c.said...)
 		if l := r.Lines[0]; l.Waits != c.waits || (l.Waits == "") != (len(l.Words) > 0) {

@@ -104,7 +104,7 @@ type Result struct {
 	ServiceFrom string
 	LegCount    int
 
-	Lines  []LineCheck  // one for each pair of line volts, in their order
+	Lines  []LineCheck  // one for each pair of line volts that is not blank, in their order
 	Differ []Difference // volts, amps, power, as far as two legs were measured
 
 	PowerFactor        float64 // as typed, 0.9 if not
