@@ -69,7 +69,7 @@ const (
 
 // Weighed is the causes of what one instrument shows, the likeliest first.
 type Weighed struct {
-	Done   bool // false if no period could be compared
+	Done   bool // false if no period could be compared, or one has a doubt without limit
 	Causes []Explanation
 	// Open is how many of the first can't be told apart. 1 says that the first
 	// is asserted, unless it is Other.

@@ -121,7 +121,7 @@ func (fo form) doubt(f *frame) [][]float64 {
 			c[f.row(k)] = scale*s.w[k] - s.r[k]
 		}
 		if s.name == f.Accuracy {
-			promised := 100 * s.w[0] / f.w[0]
+			promised := f.promised(s)
 			for k, check := range f.checks {
 				c[f.n()+k] = promised * voltsPart
 				if check.power {

@@ -70,7 +70,7 @@ func newFrame(s Seen) *frame {
 	f.repeats = repeatsLeast
 	for _, source := range f.sources {
 		if source.name == s.Accuracy {
-			f.repeats = max(repeatsLeast, repeatsPart*100*math.Abs(source.w[0]/f.w[0]))
+			f.repeats = max(repeatsLeast, repeatsPart*math.Abs(f.promised(source)))
 		}
 	}
 	for _, c := range []struct {
@@ -82,6 +82,17 @@ func newFrame(s Seen) *frame {
 		}
 	}
 	return f
+}
+
+// promised gives what a source of doubt is of the monitor's figure, in percent,
+// by the first period over which it counted anything.
+func (f *frame) promised(s source) float64 {
+	for p := range f.n() {
+		if f.w[p] != 0 {
+			return 100 * s.w[p] / f.w[p]
+		}
+	}
+	return 0
 }
 
 // troubled gives the columns of what the other instruments may be off by

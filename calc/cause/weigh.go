@@ -155,7 +155,7 @@ func (w weighed) explain(f *frame, total, sound float64) Explanation {
 			Percent: 100 * o.left[p] / f.r[p], Expanded: f.k() * 100 * o.standard[p] / f.r[p],
 		})
 	}
-	if len(o.effects) == 1 || w.id == Gain || w.id == Clamp {
+	if n := len(o.effects); n == 1 || n > 1 && (w.id == Gain || w.id == Clamp) {
 		e.HasSize = true
 		e.Size = compare.Estimate{Known: true, Value: o.sizes[0], Standard: o.doubts[0], DoF: math.Inf(1), Expanded: f.k() * o.doubts[0]}
 	}

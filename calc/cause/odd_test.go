@@ -1,0 +1,45 @@
+package cause
+
+import (
+	"math"
+	"testing"
+
+	"splittally/calc/uncertainty"
+)
+
+// A clamp that is turned round shows in its own readings: that form of the
+// cause has nothing unknown, and so no size.
+func TestALegBelowZero(t *testing.T) {
+	s := bills(func(_ int, kWh float64) float64 { return 0.4 * kWh }, 12, 20)
+	s.Legs, s.Shares = 2, []float64{1.75, -0.75} // 0.7 and −0.3 of the truth
+	w := Weigh(s)
+	if w.Causes[0].ID != Clamp || w.Causes[0].HasSize {
+		t.Errorf("%s is first, with a size %v: %s", w.Causes[0].ID, w.Causes[0].HasSize, w.Words)
+	}
+}
+
+// A bill over which the monitor counted nothing says nothing of its promise.
+func TestABillWithoutAnythingCounted(t *testing.T) {
+	for _, none := range [][]int{{0}, {1}, {0, 1}} {
+		w := Weigh(bills(func(p int, kWh float64) float64 {
+			for _, at := range none {
+				if p == at {
+					return 0
+				}
+			}
+			return kWh
+		}, 12, 20))
+		if !w.Done || math.IsNaN(w.Fit) {
+			t.Errorf("nothing counted in %v: done %v, fit %v", none, w.Done, w.Fit)
+		}
+	}
+}
+
+// A doubt without limit is no normal distribution: nothing is said then.
+func TestADoubtWithoutLimit(t *testing.T) {
+	s := bills(func(_ int, kWh float64) float64 { return 1.06 * kWh }, 12, 20, 31, 18)
+	s.Periods[2].Compared.Indicated.Add(uncertainty.Part{HalfWidth: math.Inf(1), Distribution: uncertainty.Normal})
+	if w := Weigh(s); w.Done || len(w.Causes) > 0 {
+		t.Errorf("%+v", w)
+	}
+}
