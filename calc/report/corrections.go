@@ -23,7 +23,7 @@ func (r *writer) corrections(i *calc.Instrument) {
 	for _, c := range i.Corrections {
 		r.text("", say.Multiply(c)+" "+c.Words)
 		if why := say.NoRemedy(i.Causes, c); why != "" {
-			r.text("   ", why+". So no setting is told here.")
+			r.text("   ", why+".")
 		} else {
 			r.settings(c)
 		}

@@ -49,8 +49,16 @@ func Service(r gain.Result) string {
 	if r.ServiceFrom == "" {
 		return ""
 	}
-	name := map[gain.Service]string{
-		gain.Single: "single phase, ", gain.Split: "split phase, ", gain.Three: "three phases, ", gain.TwoOfThree: "two legs of three phases, ",
-	}[r.Service]
-	return name + strings.ReplaceAll(r.ServiceFrom, "'", "’") + "."
+	said := strings.ReplaceAll(r.ServiceFrom, "'", "’") + "."
+	switch r.Service {
+	case gain.Single:
+		return "single phase, " + said
+	case gain.Split:
+		return "split phase, " + said
+	case gain.Three:
+		return "three phases, " + said
+	case gain.TwoOfThree:
+		return "two legs of three phases, " + said
+	}
+	return said
 }

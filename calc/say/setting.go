@@ -28,7 +28,10 @@ func Reserve(w cause.Weighed, list []correct.Correction) string {
 	if !w.Done || len(w.Causes) == 0 {
 		return ""
 	}
-	off := slices.ContainsFunc(list, offAtLegs)
+	off := false
+	for i := range list {
+		off = off || offAtLegs(&list[i])
+	}
 	first := w.Causes[0]
 	switch {
 	case first.ID == cause.Chance && off:
@@ -57,21 +60,25 @@ func notGain(w cause.Weighed) bool {
 
 // offAtLegs says whether a correction comes from checks of which one at least
 // is beyond what it can err by.
-func offAtLegs(c correct.Correction) bool {
-	return c.Basis == correct.FromChecks && slices.ContainsFunc(c.Settings, func(s correct.Setting) bool {
-		return math.Abs(s.Factor-1) > s.Expanded
-	})
+func offAtLegs(c *correct.Correction) bool {
+	off := false
+	for i := range c.Settings {
+		off = off || math.Abs(c.Settings[i].Factor-1) > c.Settings[i].Expanded
+	}
+	return off && c.Basis == correct.FromChecks
 }
 
 // NoRemedy says, in a few words, why the settings of a correction are not what
 // mends the instrument; it is empty where they may be.
 func NoRemedy(w cause.Weighed, c correct.Correction) string {
-	// The factors from which package correct has a notice.
-	far := func(factor float64) bool { return factor < 0.8 || factor > 1.25 }
+	least, most := c.Factor, c.Factor
+	for i := range c.Settings {
+		least, most = min(least, c.Settings[i].Factor), max(most, c.Settings[i].Factor)
+	}
 	switch {
-	case far(c.Factor), slices.ContainsFunc(c.Settings, func(s correct.Setting) bool { return far(s.Factor) }):
+	case least < 0.8 || most > 1.25: // where package correct has its notice
 		return "A setting is not the remedy for so much: find the cause first"
-	case notGain(w) && !offAtLegs(c):
+	case notGain(w) && !offAtLegs(&c):
 		return "A setting is not the remedy here"
 	}
 	return ""
