@@ -55,18 +55,6 @@ const (
 // ratio above 20 is called strong by Kass and Raftery (1995), from memory.
 const Apart = 20
 
-// Side says where a cause would be found.
-type Side string
-
-// The sides.
-const (
-	Nowhere    Side = "nowhere" // nothing is wrong
-	InBill     Side = "bill"
-	InMonitor  Side = "monitor"
-	InReadings Side = "readings"
-	InHome     Side = "home" // its circuits
-)
-
 // Weighed is the causes of what one instrument shows, the likeliest first.
 type Weighed struct {
 	Done   bool // false if no period could be compared, or one has a doubt without limit
@@ -92,7 +80,6 @@ type Step struct {
 // Explanation is one cause weighed.
 type Explanation struct {
 	ID   ID
-	Side Side
 	Name string // such as "One gain, the same in every bill"
 	// How is what the cause would have done here, in its best form and with its
 	// most likely size, such as "The monitor reads 3.2 % ± 0.6 % high."
@@ -108,10 +95,6 @@ type Explanation struct {
 	Remedy       string // what to do if it is the cause
 	// Sets says that a changed gain is the remedy.
 	Sets bool
-	// Size is the unknown of the best form, if it has one: a percentage of the
-	// monitor's figure for gains, watts for Offset.
-	Size    compare.Estimate
-	HasSize bool
 }
 
 // Remaining is the error that a cause would leave in one period.
@@ -184,14 +167,12 @@ type Period struct {
 
 // Amount is an energy typed beside a bill.
 type Amount struct {
-	Given      bool
-	Energy     energy.Energy
-	Resolution energy.Energy
+	Given  bool
+	Energy energy.Energy
 }
 
 // Day is one day of the instrument.
 type Day struct {
-	Day      calendar.Day
 	Energy   energy.Energy
 	Measured bool // the instrument gave the day's total
 	Known    bool // measured, or the even share of a longer total

@@ -3,7 +3,7 @@ package cause
 // chance: the instruments are as good as they promise, and what is not known of
 // the comparison explains the rest: the budget of the verdict, as it stands.
 var chance = kind{
-	id: Chance, side: Nowhere,
+	id:     Chance,
 	name:   "Nothing is wrong",
 	remedy: "Nothing is to be set. More bills narrow the interval.",
 	forms: func(*frame) []form {

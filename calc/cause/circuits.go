@@ -9,7 +9,7 @@ const subAccuracy = 0.02
 // circuits: the circuits whose energy was entered are seen by the meter and by
 // no monitor; or this one counts them twice.
 var circuits = kind{
-	id: Circuits, side: InHome,
+	id:     Circuits,
 	name:   "Circuits that the monitor does not see, as entered",
 	remedy: "Add the energy of those circuits to the monitor’s, or clamp them too.",
 	forms: func(f *frame) []form {

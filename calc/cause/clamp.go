@@ -16,7 +16,7 @@ var shareMoves = [2]float64{2.5, 8}
 // clamp: a clamp is missing, is turned round, or sits on the wrong conductor,
 // so that the monitor counts a leg not at all, against the others, or twice.
 var clamp = kind{
-	id: Clamp, side: InMonitor,
+	id:     Clamp,
 	name:   "A clamp is missing, turned round or on the wrong conductor",
 	remedy: "Have an electrician look at the clamps: each round its own leg, arrow the same way, closed, its plug seated.",
 	forms: func(f *frame) []form {

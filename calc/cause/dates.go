@@ -8,7 +8,7 @@ import (
 // dates: the bill runs a day longer or shorter than its dates were taken to
 // say, at one read or at all of them alike.
 var dates = kind{
-	id: Dates, side: InBill,
+	id:     Dates,
 	name:   "The bill runs a day longer or shorter",
 	remedy: "Read the printed number of days and both dates again, and choose in the bill’s details which dates belong.",
 	forms: func(f *frame) []form {

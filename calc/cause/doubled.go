@@ -19,7 +19,7 @@ var (
 // doubled: days were counted twice: a day's figure was copied from the day
 // before, or holds the lost days before it, which were filled as well.
 var doubled = kind{
-	id: Doubled, side: InReadings,
+	id:     Doubled,
 	name:   "Days counted twice",
 	remedy: "Compare the high and the repeated days with the monitor’s history, and leave out those that hold more than their own day.",
 	forms: func(f *frame) []form {

@@ -12,7 +12,7 @@ var guessOff = [2]float64{0.05, 0.2}
 // estimated: a read was a guess. What it took from one bill it gave to the next,
 // when the meter was read.
 var estimated = kind{
-	id: Estimated, side: InBill,
+	id:     Estimated,
 	name:   "A read was estimated and caught up with later",
 	remedy: "Look for a mark such as E at the reads, mark the bill as estimated, and judge the two bills together.",
 	forms: func(f *frame) []form {

@@ -46,7 +46,6 @@ func (s shows) in(c check) bool { return s == inAll || s == inPower && c.power }
 type outcome struct {
 	*frame
 	form
-	evidence float64   // natural logarithm of the density
 	sizes    []float64 // of the effects, as the figures make them likely
 	doubts   []float64 // their standard uncertainties
 	left     []float64 // kWh that remain of W − R, by period
@@ -207,7 +206,7 @@ func (fo form) hold(f *frame) held {
 
 // outcome works out what a form says of the figures.
 func (h held) outcome() outcome {
-	o := outcome{frame: h.frame, form: h.form, evidence: h.evidence}
+	o := outcome{frame: h.frame, form: h.form}
 	mine := h.z[:o.n()+len(o.checks)] // the others have troubles of their own
 	o.fit = uncertainty.AboveF(matrix.Dot(mine, mine), float64(len(mine)), math.Inf(1))
 	z, left := append([]float64(nil), h.z...), append([]float64(nil), h.y...)

@@ -184,7 +184,6 @@ func (f *frame) meanDay(p int) float64 { return f.w[p] / f.days(p) }
 
 // read is one read of the meter, between two periods or at an outer end.
 type read struct {
-	name         string
 	ends, begins int // indexes of the periods that it ends and begins, or -1
 	marked       bool
 	hourKnown    bool
@@ -199,7 +198,7 @@ func (f *frame) reads() []read {
 		if !seen {
 			k = len(out)
 			at[name] = k
-			out = append(out, read{name: name, ends: -1, begins: -1})
+			out = append(out, read{ends: -1, begins: -1})
 		}
 		return &out[k]
 	}

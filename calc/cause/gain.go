@@ -11,7 +11,7 @@ var gainOff = [2]float64{3, 12}
 // this is a gain that the checks do not show: with the volts alone, one of the
 // current or the phase.
 var gain = kind{
-	id: Gain, side: InMonitor, sets: true,
+	id: Gain, sets: true,
 	name:   "One gain, the same in every bill",
 	remedy: "Set the monitor’s gain by the factor under “What to set”, and judge it on the next bill.",
 	forms: func(f *frame) []form {

@@ -17,7 +17,7 @@ const (
 // said is a doubt in the budget already; then this says little more than chance
 // does, and is seldom told from it.
 var hour = kind{
-	id: Hour, side: InBill,
+	id:     Hour,
 	name:   "The meter was read at another hour",
 	remedy: "Ask the utility at what hour the meter is read, and type it into the bill’s details.",
 	forms: func(f *frame) []form {

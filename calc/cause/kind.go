@@ -4,7 +4,6 @@ package cause
 // place in the list here.
 type kind struct {
 	id     ID
-	side   Side
 	name   string
 	remedy string
 	sets   bool // a changed gain is the remedy

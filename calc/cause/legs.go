@@ -4,7 +4,7 @@ import "math"
 
 // legs: the gains that were measured on the legs are the error.
 var legs = kind{
-	id: Legs, side: InMonitor, sets: true,
+	id: Legs, sets: true,
 	name:   "The gains measured on the legs",
 	remedy: "Set the gain of each leg as under “What to set”.",
 	forms: func(f *frame) []form {

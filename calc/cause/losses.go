@@ -16,7 +16,7 @@ const (
 // losses: the bill is in loss-adjusted kilowatt-hours, more than went through
 // the meter, and nobody has said so; or they were taken off where none were.
 var losses = kind{
-	id: Losses, side: InBill,
+	id:     Losses,
 	name:   "The bill is in loss-adjusted kilowatt-hours",
 	remedy: "Look on the bill for “adjusted” or “loss factor”, and type it into the bill’s details.",
 	forms: func(f *frame) []form {

@@ -8,13 +8,13 @@ import (
 )
 
 // A clamp that is turned round shows in its own readings: that form of the
-// cause has nothing unknown, and so no size.
+// cause has nothing unknown.
 func TestALegBelowZero(t *testing.T) {
 	s := bills(func(_ int, kWh float64) float64 { return 0.4 * kWh }, 12, 20)
 	s.Legs, s.Shares = 2, []float64{1.75, -0.75} // 0.7 and −0.3 of the truth
 	w := Weigh(s)
-	if w.Causes[0].ID != Clamp || w.Causes[0].HasSize {
-		t.Errorf("%s is first, with a size %v: %s", w.Causes[0].ID, w.Causes[0].HasSize, w.Words)
+	if w.Causes[0].ID != Clamp {
+		t.Errorf("%s is first: %s", w.Causes[0].ID, w.Words)
 	}
 }
 

@@ -10,7 +10,7 @@ var offsetWatts = [2]float64{30, 150}
 // the clamps or on another panel makes the monitor read low, one that is counted
 // twice, or a zero that is off, high.
 var offset = kind{
-	id: Offset, side: InHome,
+	id:     Offset,
 	name:   "A constant power that one of the two does not see",
 	remedy: "Look for a circuit that leaves before the clamps or passes them twice, and for a reading that is not zero with everything off.",
 	forms: func(f *frame) []form {

@@ -8,7 +8,7 @@ var otherOff = [3]float64{2, 8, 40}
 // own, and so is every check; it foretells little, and wins only where nothing
 // else fits.
 var other = kind{
-	id: Other, side: Nowhere,
+	id:     Other,
 	name:   "Something that is not in this list",
 	remedy: "Go through the bills and the readings again for slips, and wait for another bill.",
 	forms: func(f *frame) []form {

@@ -20,7 +20,7 @@ var low = [3]float64{0.45, 0.6, 0.75}
 
 // partDays: hours were lost, and the days were read as if whole.
 var partDays = kind{
-	id: PartDays, side: InReadings,
+	id:     PartDays,
 	name:   "Days lost in part, read as whole",
 	remedy: "Look at the hours of the low days in the monitor’s history; leave out a day with lost hours, so that it is filled.",
 	forms: func(f *frame) []form {

@@ -3,7 +3,7 @@ package cause
 // solar: what the panels gave is counted with the wrong sign, or one of the two
 // nets it and the other does not.
 var solar = kind{
-	id: Solar, side: InMonitor,
+	id:     Solar,
 	name:   "Solar production with the wrong sign, or netted by one alone",
 	remedy: "Look at which way the clamp of the solar circuit points, and whether the monitor and the bill both show use, import, or net.",
 	forms: func(f *frame) []form {

@@ -7,7 +7,6 @@ import (
 
 // stray is a measured day beside what the days around make of it.
 type stray struct {
-	day      int     // index in the period
 	kWh      float64 // as measured
 	expected float64 // kWh: the median of the measured days around
 	ratio    float64 // kWh / expected
@@ -52,7 +51,7 @@ func straysOf(period Period) []stray {
 			before = days[i-1]
 		}
 		out = append(out, stray{
-			day: i, kWh: kWh, expected: expected, ratio: kWh / expected,
+			kWh: kWh, expected: expected, ratio: kWh / expected,
 			afterGap: !before.Measured, copied: before.Measured && before.Energy == d.Energy && d.Energy != 0,
 		})
 	}

@@ -36,7 +36,7 @@ var slips = []slip{
 // unit: kilowatts for kilowatt-hours, watt-hours for kilowatt-hours, a factor of
 // ten: in all figures, or in some days.
 var unit = kind{
-	id: Unit, side: InReadings,
+	id:     Unit,
 	name:   "A wrong unit or a factor of ten",
 	remedy: "Look at the unit in the monitor’s own screen or file, mend the figures, and paste them again.",
 	forms: func(f *frame) []form {

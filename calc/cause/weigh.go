@@ -145,7 +145,7 @@ func addLogs(a, b float64) float64 {
 func (w weighed) explain(f *frame, total, sound float64) Explanation {
 	o := w.best
 	e := Explanation{
-		ID: w.id, Side: w.side, Name: w.name, How: o.how(o), Remedy: w.remedy, Sets: w.sets,
+		ID: w.id, Name: w.name, How: o.how(o), Remedy: w.remedy, Sets: w.sets,
 		Probability: math.Exp(w.evidence - total), LogEvidence: w.evidence - sound, Fit: o.fit,
 		Check: f.checkFor(w.id),
 	}
@@ -154,10 +154,6 @@ func (w weighed) explain(f *frame, total, sound float64) Explanation {
 			Period:  f.Periods[p].Index,
 			Percent: 100 * o.left[p] / f.r[p], Expanded: f.k() * 100 * o.standard[p] / f.r[p],
 		})
-	}
-	if n := len(o.effects); n == 1 || n > 1 && (w.id == Gain || w.id == Clamp) {
-		e.HasSize = true
-		e.Size = compare.Estimate{Known: true, Value: o.sizes[0], Standard: o.doubts[0], DoF: math.Inf(1), Expanded: f.k() * o.doubts[0]}
 	}
 	e.For, e.Against = o.evidences(w.id, e.Remaining)
 	return e

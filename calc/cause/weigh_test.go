@@ -40,12 +40,12 @@ func bills(monitor func(p int, kWh float64) float64, perDay ...float64) Seen {
 			Index: p, Span: calendar.Span{First: first, End: first + 30}, Compared: compare.Judge(w, r, 0.95),
 			StartRead: first.String(), EndRead: (first + 30).String(), HourKnown: true, LossFactor: 1,
 		}
-		for d := range 30 {
+		for range 30 {
 			e := monitor(p, truth) / 30 * (1 + 0.2*random.NormFloat64())
-			period.Days = append(period.Days, Day{Day: first + calendar.Day(d), Energy: kWh(math.Round(10*e) / 10), Measured: true, Known: true})
+			period.Days = append(period.Days, Day{Energy: kWh(math.Round(10*e) / 10), Measured: true, Known: true})
 		}
-		period.Before = Day{Day: first - 1, Energy: kWh(use), Measured: true, Known: true}
-		period.After = Day{Day: first + 30, Energy: kWh(use), Measured: true, Known: true}
+		period.Before = Day{Energy: kWh(use), Measured: true, Known: true}
+		period.After = Day{Energy: kWh(use), Measured: true, Known: true}
 		s.Periods = append(s.Periods, period)
 	}
 	return s
@@ -100,7 +100,8 @@ func TestEvidenceIsTheNormalDensity(t *testing.T) {
 // plain summation over the size.
 func TestSizeByIntegration(t *testing.T) {
 	f := newFrame(bills(func(_ int, kWh float64) float64 { return 1.04 * kWh }, 12, 20))
-	free := form{weight: 1, effects: []effect{f.gained(3, nowhere)}}.hold(f).outcome()
+	held := form{weight: 1, effects: []effect{f.gained(3, nowhere)}}.hold(f)
+	free := held.outcome()
 	var total, first, second float64
 	const step = 0.001
 	for x := -15.0; x <= 15; x += step {
@@ -116,7 +117,7 @@ func TestSizeByIntegration(t *testing.T) {
 		name      string
 		got, want float64
 	}{
-		{"evidence", free.evidence, math.Log(total)},
+		{"evidence", held.evidence, math.Log(total)},
 		{"size", free.sizes[0], mean},
 		{"doubt", free.doubts[0], math.Sqrt(second/total - mean*mean)},
 	} {

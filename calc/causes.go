@@ -102,11 +102,11 @@ func (w *work) seenPeriod(i, p int) cause.Period {
 func (w *work) seenDay(i int, d calendar.Day) cause.Day {
 	e := w.f.Instruments[i].Ledger.At(d)
 	return cause.Day{
-		Day: d, Energy: e.Energy, Measured: e.State == ledger.Measured,
+		Energy: e.Energy, Measured: e.State == ledger.Measured,
 		Known: e.State == ledger.Measured || e.State == ledger.Spread,
 	}
 }
 
 func beside(b billing.Beside) cause.Amount {
-	return cause.Amount{Given: b.Given, Energy: b.Energy, Resolution: b.Resolution}
+	return cause.Amount{Given: b.Given, Energy: b.Energy}
 }

@@ -15,7 +15,7 @@ const FilledName = "Filled days"
 // fill: the days that were filled were unlike the measured ones: somebody was
 // away, or had guests.
 var fill = kind{
-	id: Fill, side: InReadings,
+	id:     Fill,
 	name:   "The missing days were unlike the others",
 	remedy: "Find the figures of the missing days, or note what was different on them.",
 	forms: func(f *frame) []form {
