@@ -80,10 +80,6 @@ func (t *total) addFilling() {
 	})
 }
 
-// dailySpread is the usual standard deviation of a day's use as a share of its
-// mean (common practice, no source): between 0.2 and 0.5 in the homes looked at.
-const dailySpread = 0.35
-
 // addCutTotals is the doubt of totals over several days that the period's edge
 // cuts: if days vary by s about their mean, k of n days whose sum is known
 // hold that sum's share within s·√(k(n−k)/n).
@@ -101,7 +97,7 @@ func (t *total) addCutTotals(l ledger.Ledger, span calendar.Span) {
 		}
 		t.amount.Add(uncertainty.Part{
 			Name:      "Total over several days, cut by the end of the period",
-			HalfWidth: dailySpread * e.Energy.KilowattHours() * math.Sqrt(k*(n-k)/n), Unit: "kWh", Distribution: uncertainty.Normal,
+			HalfWidth: ledger.DailySpread * e.Energy.KilowattHours() * math.Sqrt(k*(n-k)/n), Unit: "kWh", Distribution: uncertainty.Normal,
 			Assumed: true, Reducible: true, Remedy: "find the daily figures around the end of the period",
 		})
 	}

@@ -1,6 +1,9 @@
 package cause
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // subAccuracy is how well the energy of a circuit that somebody typed is known,
 // as a part of it (common practice, no source: a plug or rail meter of 2 %).
@@ -43,9 +46,9 @@ func (f *frame) mended(add []float64, weight float64, words string) form {
 	fo := form{weight: weight, add: add}
 	sum := 0.0
 	for p, kWh := range add {
-		sum += abs(kWh)
+		sum += math.Abs(kWh)
 		if kWh != 0 {
-			fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: subAccuracy * abs(kWh)})
+			fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: subAccuracy * math.Abs(kWh)})
 		}
 	}
 	fo.how = func(outcome) string { return fmt.Sprintf(words, sum) }

@@ -2,6 +2,7 @@ package cause
 
 import (
 	"fmt"
+	"math"
 
 	"splittally/calc/figure"
 )
@@ -72,7 +73,7 @@ func (f *frame) turnedRound() (form, bool) {
 	leg := 0
 	for i, s := range f.Shares {
 		sum += s
-		size += abs(s)
+		size += math.Abs(s)
 		if s < 0 {
 			leg = i + 1
 		}

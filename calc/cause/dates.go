@@ -3,6 +3,8 @@ package cause
 import (
 	"fmt"
 	"math"
+
+	"splittally/calc/ledger"
 )
 
 // dates: the bill runs a day longer or shorter than its dates were taken to
@@ -93,10 +95,6 @@ func (f *frame) moveStart(fo *form, p, days int) {
 	}
 }
 
-// dayVaries is how far a day that is not known lies from the mean day, as a
-// part of it (common practice, no source).
-const dayVaries = 0.35
-
 // addDay adds a day to what the monitor counted of a period, or takes it off,
 // by changing the bill instead, which all instruments share. It is the mean day
 // if it is not known.
@@ -106,5 +104,5 @@ func (f *frame) addDay(fo *form, p int, d Day, sign float64) {
 		return
 	}
 	fo.less[p] += sign * f.meanDay(p)
-	fo.effects = append(fo.effects, effect{by: f.alone(p, 1), bill: true, sd: dayVaries * math.Abs(f.meanDay(p))})
+	fo.effects = append(fo.effects, effect{by: f.alone(p, 1), bill: true, sd: ledger.DailySpread * math.Abs(f.meanDay(p))})
 }

@@ -152,7 +152,7 @@ const (
 func (fo form) covariance(f *frame) (matrix.Lower, []float64) {
 	m := matrix.New(f.rows())
 	for _, c := range fo.doubt(f) {
-		square(m, c, 1)
+		m.AddSquare(c, 1)
 	}
 	for k := range f.of {
 		k, r := f.row(k), f.r[k]
@@ -192,7 +192,7 @@ func (fo form) hold(f *frame) held {
 	for _, e := range fo.effects {
 		c := e.column(f)
 		h.columns = append(h.columns, c)
-		square(h.m, c, e.sd*e.sd)
+		h.m.AddSquare(c, e.sd*e.sd)
 	}
 	if !h.m.Factor() {
 		return h
@@ -226,17 +226,4 @@ func (h held) outcome() outcome {
 		o.standard = append(o.standard, math.Sqrt(v))
 	}
 	return o
-}
-
-// square adds weight·c·cᵀ to m.
-func square(m matrix.Lower, c []float64, weight float64) {
-	for i, a := range c {
-		if a == 0 {
-			continue
-		}
-		row := m.Row(i)
-		for j := range row {
-			row[j] += weight * a * c[j]
-		}
-	}
 }

@@ -50,10 +50,10 @@ func legsReasons(o outcome) (pro, con []string) {
 			what = "known loads"
 		}
 		said := "By the " + what + " measured on the legs it reads " + o.amount(c.high, c.standard, "%", "high", "low") + "."
-		switch off := abs(o.sizes[0] - c.high); {
+		switch off := math.Abs(o.sizes[0] - c.high); {
 		case off > o.k()*math.Hypot(c.standard, o.doubts[0]):
 			con = append(con, said)
-		case abs(c.high) > o.k()*c.standard:
+		case math.Abs(c.high) > o.k()*c.standard:
 			pro = append(pro, said)
 		}
 	}

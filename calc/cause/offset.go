@@ -1,6 +1,10 @@
 package cause
 
-import "splittally/calc/figure"
+import (
+	"math"
+
+	"splittally/calc/figure"
+)
 
 // How much power one instrument alone may see, in watts: standard deviations
 // with equal weight (a choice: what stands by, and a pump or a heater).
@@ -31,7 +35,7 @@ func offsetHow(o outcome) string {
 	if o.sizes[0] < 0 {
 		words = "The monitor misses a steady " + o.amount(-o.sizes[0], o.doubts[0], "W", "", "")
 	}
-	if len(o.sizes) > 1 && abs(o.sizes[1]) > 2*o.doubts[1] {
+	if len(o.sizes) > 1 && math.Abs(o.sizes[1]) > 2*o.doubts[1] {
 		words += ", and reads " + o.amount(o.sizes[1], o.doubts[1], "%", "high", "low") + " besides"
 	}
 	return words + "."

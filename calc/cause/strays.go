@@ -2,7 +2,8 @@ package cause
 
 import (
 	"math"
-	"slices"
+
+	"splittally/calc/uncertainty"
 )
 
 // stray is a measured day beside what the days around make of it.
@@ -41,7 +42,7 @@ func straysOf(period Period) []stray {
 				near = append(near, days[j].Energy.KilowattHours())
 			}
 		}
-		expected := median(near)
+		expected := uncertainty.Median(near)
 		if len(near) < 5 || expected <= 0 {
 			continue
 		}
@@ -58,24 +59,14 @@ func straysOf(period Period) []stray {
 	return out
 }
 
-// spread is how far days lie from what is expected of them, as a part of it:
-// 1.48 times the median distance, which estimates a standard deviation.
+// spread is how far days lie from what is expected of them, as a part of it: a
+// standard deviation, as the median distance estimates it.
 func spread(days []stray) float64 {
 	var off []float64
 	for _, d := range days {
 		off = append(off, math.Abs(d.ratio-1))
 	}
-	return 1.4826 * median(off)
-}
-
-// median sorts v.
-func median(v []float64) float64 {
-	if len(v) == 0 {
-		return 0
-	}
-	slices.Sort(v)
-	n := len(v)
-	return (v[(n-1)/2] + v[n/2]) / 2
+	return uncertainty.MedianDeviation * uncertainty.Median(off)
 }
 
 // put gives the form that puts in the place of the days that pick says what is

@@ -24,7 +24,7 @@ func (o outcome) evidences(id ID, left []Remaining) (pro, con []string) {
 	}
 	switch {
 	case o.fit < rare:
-		con = append(con, fmt.Sprintf("It leaves %s in bill %d; so much is rare if it is the cause (%s).", signed(left[worst]), left[worst].Period+1, figure.Chance(o.fit)))
+		con = append(con, fmt.Sprintf("It leaves %s in bill %d; so much is rare if it is the cause (%s).", figure.Error(left[worst].Percent, left[worst].Expanded), left[worst].Period+1, figure.Chance(o.fit)))
 	case id == Chance:
 		pro = append(pro, fmt.Sprintf("Errors of this size are to be expected of a sound pair (%s).", figure.Chance(o.fit)))
 	}
@@ -45,17 +45,13 @@ func beyond(r Remaining) float64 {
 	if r.Expanded == 0 {
 		return 0
 	}
-	return abs(r.Percent) / r.Expanded
-}
-
-func signed(r Remaining) string {
-	return figure.Percent(figure.Signed(r.Percent, r.Expanded)) + figure.PlusMinus + figure.Percent(figure.Interval(r.Expanded))
+	return math.Abs(r.Percent) / r.Expanded
 }
 
 // stretched speaks against a cause that would have to be larger than it usually is.
 func (o outcome) stretched() (con []string) {
 	for k, e := range o.effects {
-		if e.sd > 0 && abs(o.sizes[k]-e.mean) > 2.5*e.sd {
+		if e.sd > 0 && math.Abs(o.sizes[k]-e.mean) > 2.5*e.sd {
 			return []string{"It would have to be larger than it usually is."}
 		}
 	}
@@ -70,7 +66,7 @@ func (o outcome) checked(pro, con []string) (p, c []string) {
 			what = "known loads"
 		}
 		said := "The " + what + " measured on the legs show a monitor that reads " + o.amount(c.high, c.standard, "%", "high", "low")
-		if abs(c.high) > o.k()*c.standard {
+		if math.Abs(c.high) > o.k()*c.standard {
 			con = append(con, said+", which this does not explain.")
 		} else if c.power {
 			pro = append(pro, said+": no gain to speak of.")
@@ -85,7 +81,7 @@ func (f *frame) amount(size, standard float64, unit, up, down string) string {
 	if size < 0 {
 		way = down
 	}
-	text := figure.Between(abs(size), f.k()*standard, unit)
+	text := figure.Between(math.Abs(size), f.k()*standard, unit)
 	if way == "" {
 		return text
 	}
@@ -100,8 +96,6 @@ func span(f *frame) (lo, hi float64) {
 	}
 	return lo, hi
 }
-
-func abs(x float64) float64 { return math.Abs(x) }
 
 // sound says that nothing being wrong is among the causes not told apart.
 func (w Weighed) sound() bool {

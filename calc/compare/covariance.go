@@ -66,13 +66,8 @@ func withoutCommon(contributions []float64) []float64 {
 // alone.
 func covariance(sources []source, n int) matrix.Lower {
 	v := matrix.New(n)
-	for i := range n {
-		row := v.Row(i)
-		for _, s := range sources {
-			for j := range row {
-				row[j] += s.own[i] * s.own[j]
-			}
-		}
+	for _, s := range sources {
+		v.AddSquare(s.own, 1)
 	}
 	return v
 }

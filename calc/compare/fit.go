@@ -33,7 +33,7 @@ type fit struct {
 // which add to 1. Correlated values may get negative weights.
 func (l cholesky) mean() fit {
 	level := ones(l.Order())
-	return fit{l: l, columns: [][]float64{level}, weights: [][]float64{l.towards(level)}}
+	return fit{l: l, columns: [][]float64{level}, weights: [][]float64{l.Towards(level)}}
 }
 
 // line is the fit of level + slope·(x − center), where center = Σ w·x with the
@@ -53,18 +53,8 @@ func (l cholesky) line(x []float64) (f fit, ok bool) {
 		return f, false
 	}
 	f.columns = append(f.columns, off)
-	f.weights = append(f.weights, l.towards(off))
+	f.weights = append(f.weights, l.Towards(off))
 	return f, true
-}
-
-// towards gives V⁻¹·column / (columnᵀ·V⁻¹·column).
-func (l cholesky) towards(column []float64) []float64 {
-	w := l.Solved(column)
-	size := matrix.Dot(w, column)
-	for i := range w {
-		w[i] /= size
-	}
-	return w
 }
 
 // residuals gives what the fit leaves of y.
@@ -95,14 +85,8 @@ func (f fit) open(s source) float64 {
 //
 // V is made of the sources, and variances that were estimated from few data
 // make χ² come out too large, the more so as the fit leans on those that came
-// out too small. P allows for it by the Welch–James approximation (Johansen,
-// Biometrika 67 (1980) 85, from memory): with A = Σ t_s²/ν_s over the sources
-// and q degrees of freedom
-//
-//	χ² / (q + 2A − 6A/(q+2)) is F-distributed with q and q(q+2)/(3A)
-//
-// which is Welch's t test for two values, Welch's analysis of variance for
-// independent ones about their mean, and plain χ² where nothing was estimated.
+// out too small. P allows for it by the Welch–James approximation with
+// A = Σ t_s²/ν_s over the sources.
 func (f fit) test(y []float64, sources []source) Test {
 	r := f.residuals(y)
 	t := Test{Done: true, ChiSquared: f.l.Quadratic(r), DoF: len(y) - len(f.columns)}
@@ -112,9 +96,7 @@ func (f fit) test(y []float64, sources []source) Test {
 			a += open * open / s.dof
 		}
 	}
-	q := float64(t.DoF)
-	t.VarianceDoF = q * (q + 2) / (3 * a) // +Inf for A = 0
-	t.P = uncertainty.AboveF(t.ChiSquared*q/(q+2*a-6*a/(q+2)), q, t.VarianceDoF)
+	t.P, t.VarianceDoF = uncertainty.WelchJames(t.ChiSquared, float64(t.DoF), a)
 	return t
 }
 

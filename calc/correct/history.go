@@ -25,10 +25,6 @@ type Reading struct {
 	Standard, DoF float64
 }
 
-// dailySpread is the usual standard deviation of a day's use as a share of its
-// mean (common practice, no source): between 0.2 and 0.5 in the homes looked at.
-const dailySpread = 0.35
-
 // History gives every day of a ledger with a reading, and the filled days of
 // the periods, in order.
 //
@@ -51,7 +47,7 @@ func History(l ledger.Ledger, fills []fill.Result) []Reading {
 	for i, e := range l.Days {
 		r := Reading{Day: l.First + calendar.Day(i), Energy: e.Energy, State: e.State, Rounding: e.Rounding}
 		if n := float64(e.Total.Days()); e.State == ledger.Spread && n > 1 {
-			r.Standard = dailySpread * math.Abs(e.Energy.KilowattHours()) * math.Sqrt((n-1)/n)
+			r.Standard = ledger.DailySpread * math.Abs(e.Energy.KilowattHours()) * math.Sqrt((n-1)/n)
 		}
 		if _, is := filled[r.Day]; !is && e.State != ledger.Missing {
 			out = append(out, r)

@@ -107,7 +107,7 @@ func (s Setting) Words() string {
 }
 
 // percent shows how far a factor is from 1.
-func percent(factor float64) string { return figure.Fixed(100*(factor-1), 2) + figure.Thin + "%" }
+func percent(factor float64) string { return figure.Percent(figure.Fixed(100*(factor-1), 2)) }
 
 // times shows a factor and its uncertainty.
 func times(factor, expanded float64) string {

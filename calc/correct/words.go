@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"splittally/calc/compare"
+	"splittally/calc/figure"
 )
 
 // wordsOfBills says what the factor was found on and how it does elsewhere.
@@ -125,11 +126,10 @@ func bills(indexes []int) string {
 	for _, i := range indexes {
 		names = append(names, strconv.Itoa(i+1))
 	}
-	last := len(names) - 1
-	if last == 0 {
+	if len(names) == 1 {
 		return "bill " + names[0]
 	}
-	return "bills " + strings.Join(names[:last], ", ") + " and " + names[last]
+	return "bills " + figure.Listed(names)
 }
 
 // how says how to go about the change.

@@ -80,6 +80,20 @@ func Plain(value float64, places int) string { return strings.TrimPrefix(Fixed(v
 // Percent puts the sign behind a number: "3.1 %".
 func Percent(number string) string { return number + Thin + "%" }
 
+// Error gives a percentage error with its interval: "+2.3 % ± 1.1 %".
+func Error(percent, u float64) string {
+	return Percent(Signed(percent, u)) + PlusMinus + Percent(Interval(u))
+}
+
+// Listed joins names: "1", "1 and 2", "1, 2 and 4".
+func Listed(names []string) string {
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
 // Between gives a value with its interval and unit, no plus: "3.1 % ± 0.4 %".
 func Between(value, u float64, unit string) string {
 	return strings.TrimPrefix(Signed(value, u), "+") + Thin + unit + PlusMinus + Interval(u) + Thin + unit

@@ -94,28 +94,18 @@ func newSolution(t trial, mean float64, full, own Covariance) *solution {
 	for i := range f.one {
 		f.one[i] = 1
 	}
-	f.level = f.towards(f.one)
+	f.level = f.factor.Towards(f.one)
 	center := matrix.Dot(f.level, t.adjusted)
 	for i := range f.off {
 		f.off[i] = t.adjusted[i] - center
 	}
-	f.tilt = f.towards(f.off)
+	f.tilt = f.factor.Towards(f.off)
 	f.offset = make([]float64, n)
 	f.shift = mean + center
 	for i := range f.offset {
 		f.offset[i] = f.level[i] - f.shift*f.tilt[i]
 	}
 	return f
-}
-
-// towards gives V⁻¹·column / (columnᵀ·V⁻¹·column).
-func (f *solution) towards(column []float64) []float64 {
-	w := f.factor.Solved(column)
-	size := matrix.Dot(w, column)
-	for i := range w {
-		w[i] /= size
-	}
-	return w
 }
 
 // open gives the share of cause k's variance that the line leaves open: dᵀ·V⁻¹·r(d)
@@ -175,8 +165,8 @@ func bilinear(m matrix.Lower, a, b []float64) float64 {
 	return sum
 }
 
-// p gives the chance of at least this χ², by the Welch–James approximation
-// where causes were estimated.
+// p gives the chance of at least this χ², by the Welch–James approximation where
+// causes were estimated.
 func (f *solution) p(chi2 float64, dof int) float64 {
 	if dof == 0 {
 		return 1
@@ -188,6 +178,6 @@ func (f *solution) p(chi2 float64, dof int) float64 {
 			a += open * open / s.DoF
 		}
 	}
-	q := float64(dof)
-	return uncertainty.AboveF(chi2*q/(q+2*a-6*a/(q+2)), q, q*(q+2)/(3*a))
+	p, _ := uncertainty.WelchJames(chi2, float64(dof), a)
+	return p
 }

@@ -23,9 +23,13 @@ func TestManyIsYork(t *testing.T) {
 			name      string
 			got, want float64
 		}{
-			{"offset", got.Offset.Value, want.Offset.Value}, {"gain", got.Gain.Value, want.Gain.Value},
-			{"u(offset)", got.Offset.Standard, want.Offset.Standard}, {"u(gain)", got.Gain.Standard, want.Gain.Standard},
-			{"χ²", got.ChiSquared, want.ChiSquared}, {"P", got.P, want.P}, {"correlation", got.Correlation, want.Correlation},
+			{"offset", got.Offset.Value, want.Offset.Value},
+			{"gain", got.Gain.Value, want.Gain.Value},
+			{"u(offset)", got.Offset.Standard, want.Offset.Standard},
+			{"u(gain)", got.Gain.Standard, want.Gain.Standard},
+			{"χ²", got.ChiSquared, want.ChiSquared},
+			{"P", got.P, want.P},
+			{"correlation", got.Correlation, want.Correlation},
 		} {
 			if !(math.Abs(c.got-c.want) <= 1e-6*math.Abs(c.want)) {
 				t.Errorf("%s %v, want %v", c.name, c.got, c.want)

@@ -35,15 +35,7 @@ const noDoubt = 1e-12
 func (p *problem) try(gain float64) (t trial, ok bool) {
 	t = trial{gain: gain, factor: p.own.remainder(gain)}
 	for _, s := range p.own.Causes {
-		d := s.along(gain)
-		for i, a := range d {
-			if a == 0 {
-				continue
-			}
-			for j, row := 0, t.factor.Row(i); j <= i; j++ {
-				row[j] += a * d[j]
-			}
-		}
+		t.factor.AddSquare(s.along(gain), 1)
 	}
 	if !t.factor.FactorWithin(noDoubt) {
 		return t, false

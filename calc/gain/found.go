@@ -2,7 +2,6 @@ package gain
 
 import (
 	"math"
-	"slices"
 
 	"splittally/calc/uncertainty"
 )
@@ -114,11 +113,4 @@ func (k kind) unit() string {
 		return "W"
 	}
 	return "V"
-}
-
-func median(v []float64) float64 {
-	v = slices.Clone(v)
-	slices.Sort(v)
-	n := len(v)
-	return (v[(n-1)/2] + v[n/2]) / 2
 }

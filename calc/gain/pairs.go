@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"splittally/calc/number"
+	"splittally/calc/uncertainty"
 )
 
 // sample is a pair or step that could be read.
@@ -133,8 +134,7 @@ func pairSamples(rows []row) (samples []sample) {
 }
 
 // oddBeyond is how far a gain must be from the median to be pointed out: this
-// many standard deviations, as the median of all distances estimates one (for
-// a normal distribution it is 0.6745 of one).
+// many standard deviations, as the median of all distances estimates one.
 const oddBeyond = 3.5
 
 // oddOnes gives the indexes as typed of pairs whose gain stands apart from the
@@ -149,11 +149,11 @@ func oddOnes(k kind, samples []sample) (odd []int) {
 	for _, p := range samples {
 		gains = append(gains, p.reference/p.monitor)
 	}
-	middle := median(gains)
+	middle := uncertainty.Median(gains)
 	for _, g := range gains {
 		distances = append(distances, math.Abs(g-middle))
 	}
-	limit := max(k.oddFloor, oddBeyond*median(distances)/0.6745)
+	limit := max(k.oddFloor, oddBeyond*uncertainty.MedianDeviation*uncertainty.Median(distances))
 	for i, p := range samples {
 		if distances[i] > max(limit, (k.oddSlack+p.referenceCount+p.monitorCount)/p.monitor) {
 			odd = append(odd, p.at)

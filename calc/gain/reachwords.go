@@ -23,13 +23,13 @@ func (r Reach) say(checks Result) []string {
 	}
 	if checks.Power.Given {
 		left, u := put(r.Percent, r.Expanded, checks.Power.Correction)
-		words = append(words, "By the load steps the whole gain is "+times(checks.Power.Correction)+"; that would leave "+interval(left, u)+".")
+		words = append(words, "By the load steps the whole gain is "+times(checks.Power.Correction)+"; that would leave "+figure.Error(left, u)+".")
 	}
 	return append(words, r.sayPhase(), r.sayClass())
 }
 
 func (r Reach) sayVolts(volts Correction) string {
-	is, left := interval(r.Percent, r.Expanded), interval(r.Left, r.LeftExpanded)
+	is, left := figure.Error(r.Percent, r.Expanded), figure.Error(r.Left, r.LeftExpanded)
 	// The monitor's own error of volts is that of 1/F.
 	off := 100 * (1/volts.Factor - 1)
 	reads := "The volts read " + way(off) + " by " + size(off, volts.Expanded)
@@ -92,10 +92,6 @@ func (r Reach) sayClass() string {
 		return "What is left is more than a class 1 current transformer may be off even at " + at(little) + ", but not by more than the uncertainty."
 	}
 	return "What is left is more than a class 1 current transformer may be off even at " + at(little) + ". A wrong ratio setting, a clamp of no such class, or something other than the current must be in it."
-}
-
-func interval(value, u float64) string {
-	return figure.Percent(figure.Signed(value, u)) + figure.PlusMinus + figure.Percent(figure.Interval(u))
 }
 
 func way(percent float64) string {

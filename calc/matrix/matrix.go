@@ -32,6 +32,18 @@ func (m Lower) Row(i int) []float64 {
 // Clone gives a copy with numbers of its own.
 func (m Lower) Clone() Lower { return Lower{m.n, append([]float64(nil), m.a...)} }
 
+// AddSquare adds weight·c·cᵀ to a matrix that is not factored yet.
+func (m Lower) AddSquare(c []float64, weight float64) {
+	for i, a := range c {
+		if a == 0 {
+			continue
+		}
+		for j, row := 0, m.Row(i); j <= i; j++ {
+			row[j] += weight * a * c[j]
+		}
+	}
+}
+
 // Dot is the inner product of a and of as much of b.
 func Dot(a, b []float64) float64 {
 	var s0, s1, s2, s3 float64
@@ -132,6 +144,17 @@ func (m Lower) Solved(b []float64) []float64 {
 	m.Solve(x)
 	m.SolveTransposed(x)
 	return x
+}
+
+// Towards gives A⁻¹·c / (cᵀ·A⁻¹·c): the weights that give the size of c in
+// values with covariance A, by least squares.
+func (m Lower) Towards(c []float64) []float64 {
+	w := m.Solved(c)
+	size := Dot(w, c)
+	for i := range w {
+		w[i] /= size
+	}
+	return w
 }
 
 // Quadratic gives bᵀ·A⁻¹·b and leaves b as it is: the χ² of remainders b with

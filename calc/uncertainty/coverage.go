@@ -66,6 +66,21 @@ func TwoSidedT(t, dof float64) float64 {
 	return mathext.RegIncBeta(dof/2, 0.5, dof/(dof+t*t))
 }
 
+// WelchJames gives the chance of at least this χ² with q degrees of freedom
+// where some of the variances behind it were estimated (Johansen, Biometrika 67
+// (1980) 85, from memory): with A = Σ t²/ν over these, t being the share of one
+// that is left open by what was fitted,
+//
+//	χ² / (q + 2A − 6A/(q+2)) is F-distributed with q and q(q+2)/(3A)
+//
+// which is Welch's t test for two values, Welch's analysis of variance for
+// independent ones about their mean, and plain χ² for A = 0. varianceDoF is the
+// second of the two, +Inf for A = 0.
+func WelchJames(chi2, q, a float64) (p, varianceDoF float64) {
+	varianceDoF = q * (q + 2) / (3 * a)
+	return AboveF(chi2*q/(q+2*a-6*a/(q+2)), q, varianceDoF), varianceDoF
+}
+
 // AboveF gives the fraction of the F distribution with dof and varianceDoF
 // degrees of freedom above chi2/dof: the p value of a sum of dof squares in
 // units of a variance that was itself estimated. With varianceDoF +Inf it is
