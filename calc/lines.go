@@ -85,7 +85,7 @@ func (w *work) fitDays(i int) (Fitted, bool) {
 	if len(x) < fewest {
 		return Fitted{}, false
 	}
-	out.Line = w.withClass(scattered(fit.Many(x, y, ux, uy, w.f.Confidence)))
+	out.Line = w.withClass(w.scattered(fit.Many(x, y, ux, uy, w.f.Confidence)))
 	out.Ordinary = w.withClass(fit.Ordinary(x, y, w.f.Confidence))
 	out.Watts = watts(out.Line)
 	return out, true
@@ -100,26 +100,26 @@ func rounded(e ledger.Entry) float64 {
 
 // scattered widens a line's uncertainties by the Birge ratio √(χ²/ν) if the
 // points scatter more than was stated (Birge, Phys. Rev. 40 (1932) 207, from
-// memory).
-func scattered(l fit.Line) fit.Line {
-	if ratio := math.Sqrt(l.ChiSquared / float64(max(1, l.DoF))); ratio > 1 {
+// memory). They then rest on the scatter of ν + 2 points, so that intervals are
+// by Student's t.
+func (w *work) scattered(l fit.Line) fit.Line {
+	dof := float64(max(1, l.DoF))
+	if ratio := math.Sqrt(l.ChiSquared / dof); ratio > 1 {
 		for _, v := range []*fit.Value{&l.Offset, &l.Gain} {
 			v.Standard *= ratio
-			v.Expanded *= ratio
+			v.Expanded, v.DoF = v.Standard*uncertainty.Coverage(w.f.Confidence, dof), dof
 		}
 	}
 	return l
 }
 
 // withClass adds the meter's class to the gain: the meter is only as good a
-// measure of a kilowatt-hour as that.
+// measure of a kilowatt-hour as that. Its interval is by the normal
+// distribution, whatever that of the line is by.
 func (w *work) withClass(l fit.Line) fit.Line {
 	class := w.settings.class.value / 100 / math.Sqrt(3) * l.Gain.Value
-	if l.Known && l.Gain.Standard > 0 {
-		k := l.Gain.Expanded / l.Gain.Standard
-		l.Gain.Standard = math.Hypot(l.Gain.Standard, class)
-		l.Gain.Expanded = k * l.Gain.Standard
-	}
+	l.Gain.Standard = math.Hypot(l.Gain.Standard, class)
+	l.Gain.Expanded = math.Hypot(l.Gain.Expanded, class*uncertainty.Coverage(w.f.Confidence, math.Inf(1)))
 	return l
 }
 
