@@ -7,12 +7,6 @@ import (
 	"splittally/calc/uncertainty"
 )
 
-// York is Both for points of which every x and every y errs for itself, with
-// standard uncertainties ux and uy that are known.
-func York(x, y, ux, uy []float64, confidence float64) Line {
-	return Both(x, y, Independent(ux, uy), confidence)
-}
-
 // Both fits a line to points with errors in both variables and covariance c. It
 // makes
 //

@@ -69,7 +69,8 @@ func Covariances(x, y []uncertainty.Budget) Covariance {
 }
 
 // filled gives c with matrices and contributions for n points where it had
-// none, and without causes that do nothing. ok is false if it is of another number of points, or not finite.
+// none, and without causes that do nothing. ok is false if it is of another
+// number of points, or not finite.
 func (c Covariance) filled(n int) (f Covariance, ok bool) {
 	f = Covariance{XX: sized(c.XX, n), YY: sized(c.YY, n), XY: c.XY}
 	if f.XX.Order() != n || f.YY.Order() != n || len(c.XY) != 0 && len(c.XY) != n {

@@ -1,12 +1,11 @@
 // Package fit lays straight lines through pairs of values.
 //
-// Both takes errors in both variables, with any covariance (York where they are
-// independent); Ordinary is least squares of y alone, and Origin a line through
-// the origin. The step before gives energies with their budgets, of which
+// Both takes errors in both variables, with any covariance, and Many those of
+// many independent points; Ordinary is least squares of y alone. The step before gives energies with their budgets, of which
 // Covariances makes what Both wants; the step after tells offset from gain.
 //
-// Ordinary and Origin learn how far y strays from the scatter about the line.
-// Both goes by the uncertainties that are stated, and tests the scatter against
+// Ordinary learns how far y strays from the scatter about the line. Both and Many
+// go by the uncertainties that are stated, and tests the scatter against
 // them: where P is small the line or the uncertainties are wrong, and what it
 // states of offset and gain with them.
 package fit
@@ -20,16 +19,16 @@ type Line struct {
 	Offset      Value   // in the unit of y
 	Gain        Value   // in the unit of y per unit of x
 	Correlation float64 // of Offset and Gain
-	ChiSquared  float64 // of the remainders, in units of their stated uncertainty; of Both
+	ChiSquared  float64 // of the remainders, in units of their stated uncertainty; of Both and Many
 	DoF         int     // points less parameters
 	P           float64 // chance of at least this ChiSquared; 1 where nothing is tested
-	Residual    float64 // standard deviation of y about the line, of Ordinary and Origin
+	Residual    float64 // standard deviation of y about the line, of Ordinary
 }
 
 // Value is a fitted number with its uncertainty. Expanded is the half-width of
 // its interval at the confidence asked for: Standard times the coverage factor,
-// and of Both a little more where x are known badly for their spread. DoF is the degrees of freedom of Standard, +Inf where
-// nothing was estimated from data.
+// and of Both a little more where x are known badly for their spread. DoF is the
+// degrees of freedom of Standard, +Inf where nothing was estimated from data.
 type Value struct{ Value, Standard, Expanded, DoF float64 }
 
 // Reason says why there is no line, in words that may be shown.

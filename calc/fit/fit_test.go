@@ -20,7 +20,6 @@ func TestNoLine(t *testing.T) {
 		{"one point", York(three[:1], three[:1], ones[:1], ones[:1], 0.95), TooFew},
 		{"two points without uncertainty", York(three[:2], three[:2], nil, nil, 0.95), TooFew},
 		{"two points, ordinary", Ordinary(three[:2], three[:2], 0.95), TooFew},
-		{"one point, origin", Origin(three[:1], three[:1], 0.95), TooFew},
 		{"unlike lengths", York(three, ones[:2], ones, ones, 0.95), NoNumber},
 		{"unlike uncertainties", York(three, three, ones[:2], ones, 0.95), NoNumber},
 		{"no number", York([]float64{1, nan, 3}, three, ones, ones, 0.95), NoNumber},
@@ -30,7 +29,6 @@ func TestNoLine(t *testing.T) {
 		{"all x alike", York(ones, three, ones, ones, 0.95), Alike},
 		{"all x alike, ordinary", Ordinary(ones, three, 0.95), Alike},
 		{"all x alike but for rounding", Ordinary([]float64{1e9, 1e9, 1e9 + 1e-6}, three, 0.95), Alike},
-		{"all x 0, origin", Origin([]float64{0, 0, 0}, three, 0.95), Alike},
 		{"a point without uncertainty", York(three, three, nil, []float64{1, 0, 1}, 0.95), Certain},
 		{"x within their uncertainty", York(three, three, []float64{4, 4, 4}, ones, 0.95), Uncertain},
 	} {

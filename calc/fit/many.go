@@ -6,8 +6,9 @@ import (
 	"splittally/calc/uncertainty"
 )
 
-// Many is York for many points: its time grows with their number, where York's
-// grows with the cube of it. In return it knows no causes common to points, and
+// Many is Both for many points of which every x and every y errs for itself,
+// with standard uncertainties ux and uy: its time grows with their number, where
+// Both's grows with the cube of it. In return it knows no causes common to points, and
 // does not widen the interval where x hardly spread. ux and uy must be above 0.
 //
 // It is the iteration of York et al. (Am. J. Phys. 72 (2004) 367), without

@@ -26,7 +26,12 @@ func Ordinary(x, y []float64, confidence float64) Line {
 	}
 	n, squares := float64(len(x)), matrix.Dot(dx, dx)
 	gain := matrix.Dot(dx, dy) / squares
-	s := scatter(dx, dy, gain, n-2)
+	rest := 0.0
+	for i := range dx {
+		r := dy[i] - gain*dx[i]
+		rest += r * r
+	}
+	s := math.Sqrt(rest / (n - 2))
 	uGain, uOffset := s/math.Sqrt(squares), s*math.Sqrt(1/n+mx*mx/squares)
 	l := Line{
 		Known: true, DoF: len(x) - 2, P: 1, Residual: s,
@@ -36,39 +41,6 @@ func Ordinary(x, y []float64, confidence float64) Line {
 		Correlation: -mx / math.Hypot(math.Sqrt(squares/n), mx),
 	}
 	return checked(l)
-}
-
-// Origin fits a line through the origin by least squares of y:
-//
-//	gain = Σx·y/Σx²,  u(gain) = s/√Σx²,  s² = Σr²/(n − 1)
-//
-// Its Offset is 0 and has no uncertainty, for it is not fitted.
-func Origin(x, y []float64, confidence float64) Line {
-	if why := refused(x, y, 2); why != "" {
-		return Line{Why: why}
-	}
-	squares := matrix.Dot(x, x)
-	if squares == 0 {
-		return Line{Why: Alike}
-	}
-	dof := float64(len(x) - 1)
-	gain := matrix.Dot(x, y) / squares
-	s := scatter(x, y, gain, dof)
-	return checked(Line{
-		Known: true, DoF: len(x) - 1, P: 1, Residual: s,
-		Offset: Value{DoF: math.Inf(1)},
-		Gain:   value(gain, s/math.Sqrt(squares), dof, confidence),
-	})
-}
-
-// scatter gives the standard deviation of y about gain·x.
-func scatter(x, y []float64, gain, dof float64) float64 {
-	sum := 0.0
-	for i := range x {
-		r := y[i] - gain*x[i]
-		sum += r * r
-	}
-	return math.Sqrt(sum / dof)
 }
 
 func value(v, standard, dof, confidence float64) Value {

@@ -15,6 +15,12 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
+// York is Both for points of which every x and every y errs for itself, as the
+// published examples have them.
+func York(x, y, ux, uy []float64, confidence float64) Line {
+	return Both(x, y, Independent(ux, uy), confidence)
+}
+
 var (
 	norrisX = []float64{
 		0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777, 558.2, 0.4, 0.6, 775.5, 666.9, 338, 447.5, 11.6,
@@ -43,19 +49,6 @@ func TestNorris(t *testing.T) {
 	} {
 		near(t, c.what, c.got, c.want, 1e-9*math.Abs(c.want))
 	}
-}
-
-// NIST StRD, NoInt1, a line through the origin, as kept in the test suite of
-// Apache Commons Math; relative tolerance 1e-12.
-func TestNoInt1(t *testing.T) {
-	var x, y []float64
-	for v := 60.0; v <= 70; v++ {
-		x, y = append(x, v), append(y, v+70)
-	}
-	l := Origin(x, y, 0.95)
-	near(t, "B1", l.Gain.Value, 2.07438016528926, 2e-12)
-	near(t, "sd of B1", l.Gain.Standard, 0.0165289256198347, 2e-14)
-	near(t, "residual sum of squares", 10*l.Residual*l.Residual, 127.272727272727, 1.3e-10)
 }
 
 // JCGM 100:2008 H.3, calibration of a thermometer: printed results to half of
