@@ -5,9 +5,9 @@ import (
 	"strconv"
 
 	"splittally/calc/compare"
+	"splittally/calc/figure"
 	"splittally/calc/gain"
 	"splittally/calc/remark"
-	"splittally/calc/say"
 )
 
 // checkLegs finds the gain of each leg and what setting it would do to
@@ -80,7 +80,7 @@ func (w *work) wouldCorrect(inst Instrument) string {
 	for p, r := range inst.Results {
 		if r.Compares() {
 			e := w.f.Checks.Effect(r.Compared.Percent.InexactFloat64())
-			return fmt.Sprintf("bill %d: %s %% would become %s %%", p+1, say.Fixed(e.Before, 2), say.Fixed(e.After, 2))
+			return fmt.Sprintf("bill %d: %s would become %s", p+1, figure.Percent(figure.Fixed(e.Before, 2)), figure.Percent(figure.Fixed(e.After, 2)))
 		}
 	}
 	return "no error to correct yet"

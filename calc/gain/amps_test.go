@@ -84,7 +84,7 @@ func TestVoltsTimesAmps(t *testing.T) {
 	}
 	near(t, "volts alone", r.Volts.Factor, 1.01, 1e-12)
 	near(t, "amps alone", r.Amps.Factor, 1.02, 1e-12)
-	if w := r.Effect(-3).Words; !strings.HasPrefix(w, "Correcting the gains would make the agreement better: −3.00 % would become −0.07 %.") {
+	if w := r.Effect(-3).Words; !strings.HasPrefix(w, "Correcting the gains would make the agreement better: −3.00 % would become −0.07 %.") {
 		t.Error(w)
 	}
 }

@@ -2,7 +2,8 @@ package gain
 
 import (
 	"math"
-	"strconv"
+
+	"splittally/calc/figure"
 )
 
 // Effect is what correcting the gains would do to the error of a period.
@@ -35,7 +36,7 @@ func (r Result) Effect(percentError float64) Effect {
 	gained := math.Abs(e.Before) - math.Abs(e.After)
 	e.Better, e.Worse = gained > sameWithin, gained < -sameWithin
 	what, does := r.rests()
-	change := signed(e.Before) + " would become " + signed(e.After) + "."
+	change := fixed(e.Before) + " would become " + fixed(e.After) + "."
 	switch {
 	case e.Worse:
 		e.Words = "Correcting " + what + " would make the agreement worse: " + change + " " + does
@@ -45,7 +46,7 @@ func (r Result) Effect(percentError float64) Effect {
 		e.Words = "Correcting " + what + " would leave the agreement as it is: " + change
 	}
 	if !r.Overall.Significant {
-		e.Words += " But the correction is no larger than its own uncertainty (±" + strconv.FormatFloat(r.Overall.Expanded, 'f', 2, 64) + " %), so nothing shows yet that there is anything to correct."
+		e.Words += " But the correction is no larger than its own uncertainty (±" + figure.Percent(figure.Interval(r.Overall.Expanded)) + "), so nothing shows yet that there is anything to correct."
 	}
 	return e
 }
@@ -71,14 +72,5 @@ func (r Result) rests() (what, doesNotExplain string) {
 // corrected is the percentage error e after multiplying with the factor.
 func corrected(e float64, c Correction) float64 { return ((1+e/100)*c.Factor - 1) * 100 }
 
-// signed gives a percentage with its sign, such as "+2.10 %".
-func signed(percent float64) string {
-	text := strconv.FormatFloat(math.Abs(percent), 'f', 2, 64)
-	switch {
-	case text == "0.00":
-		return "0.00 %"
-	case percent < 0:
-		return "−" + text + " %"
-	}
-	return "+" + text + " %"
-}
+// fixed gives a percentage with its sign, such as "+2.10 %".
+func fixed(percent float64) string { return figure.Percent(figure.Fixed(percent, 2)) }

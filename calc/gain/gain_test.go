@@ -239,10 +239,10 @@ func TestEffect(t *testing.T) {
 		better, worse bool
 		words         string
 	}{
-		{"reads low", -2, -1.02, true, false, "Correcting the voltage would make the agreement better: −2.00 % would become −1.02 %."},
-		{"reads high", 2, 3.02, false, true, "Correcting the voltage would make the agreement worse: +2.00 % would become +3.02 %. The voltage does not explain this error."},
-		{"over the mark", -0.25, 0.7475, false, true, "Correcting the voltage would make the agreement worse: −0.25 % would become +0.75 %. The voltage does not explain this error."},
-		{"as far on the other side", -0.51, 0.4849, false, false, "Correcting the voltage would leave the agreement as it is: −0.51 % would become +0.48 %."},
+		{"reads low", -2, -1.02, true, false, "Correcting the voltage would make the agreement better: −2.00 % would become −1.02 %."},
+		{"reads high", 2, 3.02, false, true, "Correcting the voltage would make the agreement worse: +2.00 % would become +3.02 %. The voltage does not explain this error."},
+		{"over the mark", -0.25, 0.7475, false, true, "Correcting the voltage would make the agreement worse: −0.25 % would become +0.75 %. The voltage does not explain this error."},
+		{"as far on the other side", -0.51, 0.4849, false, false, "Correcting the voltage would leave the agreement as it is: −0.51 % would become +0.48 %."},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			e := low.Effect(c.before)
