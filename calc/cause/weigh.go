@@ -1,6 +1,7 @@
 package cause
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -23,41 +24,15 @@ func Weigh(s Seen) Weighed {
 	}
 	fs := frames(s)
 	f := fs[0]
-	var all []weighed
-	total := math.Inf(-1)
-	for _, k := range kinds {
-		w, ok := k.weigh(fs)
-		if !ok {
-			continue
-		}
-		all = append(all, w)
-		total = addLogs(total, w.evidence)
-	}
+	all, total, sound := weighAll(fs)
 	if math.IsInf(total, -1) || math.IsNaN(total) {
 		return Weighed{}
 	}
-	slices.SortStableFunc(all, func(a, b weighed) int {
-		switch {
-		case a.evidence > b.evidence:
-			return -1
-		case a.evidence < b.evidence:
-			return 1
-		}
-		return 0
-	})
 	out := Weighed{Done: true, Fit: all[0].best.fit}
-	sound := 0.0
-	for _, w := range all {
-		if w.id == Chance {
-			sound = w.evidence
-		}
-	}
 	for _, w := range all {
 		if w.evidence > all[0].evidence-math.Log(Apart) {
 			out.Open++
 		}
-	}
-	for _, w := range all {
 		out.Causes = append(out.Causes, w.explain(f, total, sound))
 	}
 	out.Asserted = out.Open == 1 && all[0].id != Other && out.Fit > unlikely
@@ -66,6 +41,25 @@ func Weigh(s Seen) Weighed {
 	}
 	out.Words = out.words(s.Verdict == compare.DifferHigh || s.Verdict == compare.DifferLow)
 	return out
+}
+
+// weighAll weighs every cause that can have acted, the likeliest first. total is
+// the evidence of all, sound that of chance.
+func weighAll(fs []*frame) (all []weighed, total, sound float64) {
+	total = math.Inf(-1)
+	for _, k := range kinds {
+		w, ok := k.weigh(fs)
+		if !ok {
+			continue
+		}
+		all = append(all, w)
+		total = addLogs(total, w.evidence)
+		if w.id == Chance {
+			sound = w.evidence
+		}
+	}
+	slices.SortStableFunc(all, func(a, b weighed) int { return cmp.Compare(b.evidence, a.evidence) })
+	return all, total, sound
 }
 
 // unlikely is the chance of remainders below which no cause is asserted, though
