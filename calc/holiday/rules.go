@@ -31,8 +31,8 @@ const (
 	stays   move = iota
 	onward       // to the next weekday that is not a holiday
 	nearest      // from Saturday to Friday, from Sunday to Monday
-	sundays              // from Sunday to Monday; one on a Saturday stays
-	mondays              // to the next Monday, even if that is a holiday
+	sundays      // from Sunday to Monday; one on a Saturday stays
+	mondays      // to the next Monday, even if that is a holiday
 )
 
 // The rules are from memory unless said. What the tests confirm, and against

@@ -1,6 +1,7 @@
 package tariff
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -15,9 +16,7 @@ type amount struct {
 	hundredths bool             // written in cents or the like
 	coin       string           // the word or sign that said so
 	sign, code string           // of the currency, if one stands with the number
-	perPeriod  bool             // "per month", "/period": for a fixed charge
-	perKWh     bool
-	perDay     bool
+	per        string           // "kwh", "kw", "day", "month" or "period" if the text says what it is for
 }
 
 // coins are the hundredths of a currency, as they stand behind a number.
@@ -61,16 +60,8 @@ func parseAmount(text string) (a amount, ok bool) {
 
 // cutPer takes what the money is for off the end.
 func (a *amount) cutPer(rest string) string {
-	for _, p := range []struct {
-		end string
-		set *bool
-	}{
-		{"kwh", &a.perKWh},
-		{"day", &a.perDay},
-		{"billing period", &a.perPeriod},
-		{"period", &a.perPeriod},
-		{"month", &a.perPeriod},
-		{"bill", &a.perPeriod},
+	for _, p := range []struct{ end, per string }{
+		{"kwh", "kwh"}, {"kw", "kw"}, {"day", "day"}, {"billing period", "period"}, {"period", "period"}, {"bill", "period"}, {"month", "month"},
 	} {
 		for _, link := range []string{"/", "per ", "a "} {
 			plain, found := strings.CutSuffix(rest, p.end)
@@ -78,7 +69,7 @@ func (a *amount) cutPer(rest string) string {
 				continue
 			}
 			if plain, found = strings.CutSuffix(strings.TrimRight(plain, " ")+spaceOf(link), link); found {
-				*p.set = true
+				a.per = p.per
 				return plain
 			}
 		}
@@ -112,21 +103,23 @@ func (a *amount) cutCode(rest string) string {
 
 func isKnown(code string) bool { _, ok := known(code); return ok }
 
-// money reads a field of money. ok is false if it is empty or wrong, and then a
-// problem stands at the field.
-func (s *sheet) money(field, typed, wanted string) (m money, ok bool) {
-	if number.IsBlank(typed) {
-		return money{}, false
-	}
-	a, ok := parseAmount(typed)
-	if !ok && onlySign(typed) {
+// money reads a field of money that may be said to be for one of per. ok is
+// false if it is empty or wrong, and then a problem stands at the field.
+func (s *sheet) money(field, typed, wanted string, per ...string) (m money, ok bool) {
+	if number.IsBlank(typed) || onlySign(typed) {
 		return money{}, false // "$", and the number is still to come
 	}
-	if !ok || a.ways[0].Value.IsNegative() || a.perDay || a.perKWh && field != "per-kwh" || a.perPeriod && field == "per-kwh" {
+	a, ok := parseAmount(typed)
+	if !ok || a.ways[0].Value.IsNegative() || a.per != "" && !slices.Contains(per, a.per) {
 		s.problem(field, typed, wanted)
 		return money{}, false
 	}
-	m.value = s.number(field, typed, a.ways)
+	return s.taken(field, typed, a), true
+}
+
+// taken settles what an amount is, in the currency's unit.
+func (s *sheet) taken(field, typed string, a amount) (m money) {
+	m.value, m.per = s.number(field, typed, a.ways), a.per
 	m.said = a.sign != "" || a.code != "" || a.hundredths
 	if a.hundredths {
 		m.value = m.value.Shift(-2)
@@ -135,7 +128,7 @@ func (s *sheet) money(field, typed, wanted string) (m money, ok bool) {
 	if c := s.out.Plan.Currency.Code; a.code != "" && c != a.code {
 		s.notice(field, "currency-differs", "“"+number.Trim(typed)+"” names another currency than "+c+". It is taken as an amount of "+c+".")
 	}
-	return m, true
+	return m
 }
 
 // money is an amount in the currency's unit. said is true if the text itself
@@ -143,6 +136,7 @@ func (s *sheet) money(field, typed, wanted string) (m money, ok bool) {
 type money struct {
 	value decimal.Decimal
 	said  bool
+	per   string // as of amount
 }
 
 // onlySign says whether the text is a currency's sign or code so far.
@@ -159,8 +153,7 @@ func onlySign(typed string) bool {
 // the currency's unit: 14 dollars or 14 cents? Nothing is asked of currencies
 // with a small unit.
 func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
-	c := s.out.Plan.Currency
-	if price.said || price.value.LessThan(decimal.NewFromInt(2)) || c.Code != "" && !listed(largeUnit, c.Code) {
+	if price.said || price.value.LessThan(dear) || !s.hasLargeUnit() {
 		return price.value
 	}
 	hundredths := price.value.Shift(-2)
@@ -178,24 +171,32 @@ func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
 	return price.value
 }
 
-// tax reads the tax in percent.
-func (s *sheet) tax(typed string) (decimal.Decimal, bool) {
+// dear is the bare price per kWh from which hundredths are likely.
+var dear = decimal.NewFromInt(2)
+
+func (s *sheet) hasLargeUnit() bool {
+	c := s.out.Plan.Currency
+	return c.Code == "" || listed(largeUnit, c.Code)
+}
+
+// percent reads a field in percent; what names it in the question.
+func (s *sheet) percent(field, typed, what string) (decimal.Decimal, bool) {
 	if number.IsBlank(typed) {
 		return decimal.Decimal{}, false
 	}
 	plain, percent := strings.CutSuffix(number.Trim(typed), "%")
 	ways := number.Readings(plain)
 	if len(ways) == 0 || ways[0].Value.IsNegative() || ways[0].Value.GreaterThan(decimal.NewFromInt(100)) {
-		s.problem("tax", typed, "a tax in percent from 0 to 100, such as 5.5")
+		s.problem(field, typed, "a "+what+" in percent from 0 to 100, such as 5.5")
 		return decimal.Decimal{}, false
 	}
 	v := ways[0].Value
 	if percent || v.IsZero() || v.GreaterThanOrEqual(decimal.New(3, -1)) {
 		return v, true
 	}
-	taken := s.ask("tax", "tax-unit", remark.Question{
-		Asks: "Is the tax " + v.String() + " % or " + v.Shift(2).String() + " %?",
-		Why:  "“" + number.Trim(typed) + "” is a very low tax if it is in percent.",
+	taken := s.ask(field, field+"-unit", remark.Question{
+		Asks: "Is the " + what + " " + v.String() + " % or " + v.Shift(2).String() + " %?",
+		Why:  "“" + number.Trim(typed) + "” is a very low " + what + " if it is in percent.",
 		Choices: []remark.Choice{
 			{ID: "percent", Label: "It is in percent", Gives: v.String() + " %"},
 			{ID: "portion", Label: "It is a portion of 1", Gives: v.Shift(2).String() + " %"},

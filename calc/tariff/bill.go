@@ -13,11 +13,15 @@ type Line struct {
 	Quantity decimal.Decimal
 	Unit     string          // of Quantity: "kWh", "period"; "" of a tax, whose quantity is money
 	Rate     decimal.Decimal // money per Unit; of a tax a portion, 0.055 for 5.5 %
-	Amount   decimal.Decimal // Quantity × Rate, rounded by RoundingRule
+	Amount   decimal.Decimal // Quantity × Rate, rounded by the tariff's rule
+	// Exact is the amount before it is rounded, to 24 decimals.
+	Exact decimal.Decimal
+	Row   int // index of the row in the schedule that makes the line; 0 of a Plan
 }
 
 // Bill is a priced amount of energy. Total is the sum of the lines' amounts,
-// exactly.
+// exactly; of a Schedule that rounds the total alone it is the rounded sum of
+// what they are before rounding.
 type Bill struct {
 	Lines    []Line
 	Total    decimal.Decimal
@@ -39,8 +43,9 @@ func (p Plan) Bill(kWh decimal.Decimal) Bill {
 }
 
 func (b *Bill) add(name string, quantity decimal.Decimal, unit string, rate decimal.Decimal) {
-	amount := quantity.Mul(rate).Round(b.Currency.Places())
-	b.Lines = append(b.Lines, Line{name, quantity, unit, rate, amount})
+	exact := quantity.Mul(rate)
+	amount := exact.Round(b.Currency.Places())
+	b.Lines = append(b.Lines, Line{Name: name, Quantity: quantity, Unit: unit, Rate: rate, Amount: amount, Exact: exact})
 	b.Total = b.Total.Add(amount)
 }
 

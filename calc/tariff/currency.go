@@ -96,20 +96,20 @@ var signs = []struct{ sign, code string }{
 }
 
 // readCurrency takes the currency from its field, or else from the sign or
-// code that stands with an amount.
-func (s *sheet) readCurrency(f Flat) {
-	if code := strings.ToUpper(number.Trim(f.Currency)); code != "" {
+// code that stands with one of the amounts.
+func (s *sheet) readCurrency(field string, amounts ...string) {
+	if code := strings.ToUpper(number.Trim(field)); code != "" {
 		c, ok := known(code)
 		if ok {
 			s.out.Plan.Currency = c
 			return
 		}
 		if len(code) >= 3 { // a shorter one is being typed
-			s.problem("currency", f.Currency, "the three letters of a currency (ISO 4217), such as USD, EUR or GBP; amounts are shown to two decimals")
+			s.problem("currency", field, "the three letters of a currency (ISO 4217), such as USD, EUR or GBP; amounts are shown to two decimals")
 		}
 		return
 	}
-	for _, text := range []string{f.PerKWh, f.Fixed} {
+	for _, text := range amounts {
 		a, _ := parseAmount(text)
 		if c, ok := known(a.code); ok {
 			s.out.Plan.Currency = c

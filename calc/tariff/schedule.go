@@ -1,3 +1,30 @@
+// # How a Schedule is priced
+//
+// Where printed bills differ, these are choices.
+//
+//   - Energies, portions of days and months, thresholds and shares are exact
+//     fractions. An amount becomes a decimal of 24 places and is then rounded by
+//     Round, Half and Places, once. A discount, tax or minimum counts the
+//     rounded amounts of its rows if each line is rounded, else the exact ones.
+//   - Only the days of Usage.Span count. A slot is split over its days by their
+//     minutes of the clock, so one of whole days evenly. A row prices what falls
+//     on the days on which it holds; if there are none it has no line.
+//   - A slot of less than 1440 minutes of the clock is split among time-of-use
+//     periods by minutes. A longer one is known only if one period has all its
+//     minutes; else what falls to each is assumed: periods named in Usage.Shares
+//     by their share, those not named share by minutes what remains of 1, and
+//     if a named one does not occur the others are scaled up to 1.
+//   - Least and Most put what is assumed into the period of the lowest and of
+//     the highest price among those that have minutes in the slot.
+//   - Thresholds of tiers are per period, per day × days held, or per month ×
+//     Σ 1/(days of the month) over the days held. Those per period, like charges,
+//     percentages, amounts and minimums that hold for some days only, are
+//     multiplied by days held / days of the period. So is a demand charge.
+//   - Netting, if its row holds on any day, takes export and what was carried
+//     off all import slots in proportion, before losses and prices. It has no
+//     line. An export row prices all export, netted or not.
+//   - Tax is what tax lines and Inclusive hold: (Total − tax lines)·p/(100 + p).
+//   - Holidays count on the day on which they are observed.
 package tariff
 
 import (
@@ -93,10 +120,15 @@ type Tariff struct {
 	// NeedsHours says that a price depends on the hour, NeedsPower that one
 	// depends on the power of minutes, NeedsExport on energy sent out.
 	NeedsHours, NeedsPower, NeedsExport bool
-	rows                                []row
-}
 
-type row struct{}
+	path      string
+	rows      []*row
+	round     rounding
+	inclusive decimal.Decimal // percent; 0 if none
+	region    string
+	dates     []calendar.Day // the owner's holidays
+	yearDays  []yearDay      // and those of every year
+}
 
 // Built is a Tariff and what is to be said about it.
 type Built struct {
@@ -149,6 +181,8 @@ type Priced struct {
 	// Skipped lists rows that could not be priced, and why: a demand without
 	// the power of minutes.
 	Skipped []remark.Notice
+	// Notices tell what was assumed: a total of several days split among rows.
+	Notices []remark.Notice
 }
 
 // Use is the energy of one line.

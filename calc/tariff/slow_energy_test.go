@@ -111,21 +111,30 @@ func (c *slow) portions(r tariff.Row, s tariff.Slot, minutes []int) []*big.Rat {
 }
 
 // share gives the bands named their shares, and the rest to the others by
-// their minutes.
+// their minutes. A band without a minute in the slot gets nothing, and what the
+// bands that have one get is made to add up to 1.
 func (c *slow) share(r tariff.Row, minutes []int, split []*big.Rat) {
-	rest, others := big.NewRat(1, 1), int64(0)
+	rest, others, sum := big.NewRat(1, 1), int64(0), new(big.Rat)
 	for b, band := range r.Bands {
 		if portion, named := c.Shares[band.Name]; named {
-			split[b].Set(portion.Rat())
-			rest.Sub(rest, split[b])
+			rest.Sub(rest, portion.Rat())
 		} else {
 			others += int64(minutes[b])
 		}
 	}
 	for b, band := range r.Bands {
-		if _, named := c.Shares[band.Name]; !named && others > 0 {
+		portion, named := c.Shares[band.Name]
+		switch {
+		case minutes[b] == 0:
+		case named:
+			split[b] = portion.Rat()
+		default:
 			split[b].Mul(rest, big.NewRat(int64(minutes[b]), others))
 		}
+		sum.Add(sum, split[b])
+	}
+	for b := range split {
+		split[b].Quo(split[b], sum)
 	}
 }
 

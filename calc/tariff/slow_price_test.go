@@ -71,8 +71,9 @@ func reckon(s tariff.Schedule, u tariff.Usage, places int, w way) *slow {
 		c.bill.total = round(c.bill.total, c.places, s.Half)
 	}
 	if s.Inclusive != "" {
+		// A line of tax is no price, so it holds no tax of its own.
 		p := percent(s.Inclusive)
-		inside := mul(c.bill.total, p)
+		inside := mul(new(big.Rat).Sub(c.bill.total, c.bill.tax), p)
 		c.bill.tax.Add(c.bill.tax, inside.Quo(inside, p.Add(p, big.NewRat(1, 1))))
 	}
 	c.bill.tax = round(c.bill.tax, c.places, s.Half)
@@ -81,9 +82,10 @@ func reckon(s tariff.Schedule, u tariff.Usage, places int, w way) *slow {
 
 func mul(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
 
-// net takes what was sent out off what was drawn.
+// net takes what was sent out off what was drawn. Where there is no netting,
+// what was carried stays owed.
 func (c *slow) net() {
-	c.scale, c.carry = big.NewRat(1, 1), new(big.Rat)
+	c.scale, c.carry = big.NewRat(1, 1), c.Carried.Rat()
 	if !slices.ContainsFunc(c.Rows, func(r tariff.Row) bool { return r.Kind == string(tariff.Netting) }) {
 		return
 	}
@@ -99,6 +101,7 @@ func (c *slow) net() {
 		c.scale, c.carry = new(big.Rat), left.Neg(left)
 		return
 	}
+	c.carry = new(big.Rat)
 	c.scale.Quo(left, drawn)
 }
 
@@ -116,8 +119,11 @@ func (c *slow) row(i int, r tariff.Row) {
 	case tariff.Fixed:
 		c.line(i, mul(c.stretch(r), price))
 	case tariff.Demand:
+		// A price for some of the days is for their part of the period, or a
+		// price that changes would be paid twice.
 		if power, known := c.power(r); known {
-			c.line(i, mul(power, price))
+			r.Per = "period"
+			c.line(i, mul(mul(power, price), c.stretch(r)))
 		} else {
 			c.bill.skipped = append(c.bill.skipped, i)
 		}

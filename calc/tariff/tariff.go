@@ -62,15 +62,15 @@ func Read(f Flat, o Options) Result {
 		o.Path = "tariff"
 	}
 	s := &sheet{path: o.Path, answers: o.Answers}
-	s.readCurrency(f)
+	s.readCurrency(f.Currency, f.PerKWh, f.Fixed)
 	plan := &s.out.Plan
-	if price, ok := s.money("per-kwh", f.PerKWh, "a price per kWh, such as 0.14 or 14 ¢"); ok {
+	if price, ok := s.money("per-kwh", f.PerKWh, "a price per kWh, such as 0.14 or 14 ¢", "kwh"); ok {
 		plan.Price, plan.Given = s.plausiblePrice(f.PerKWh, price), true
 	}
-	if fixed, ok := s.money("fixed", f.Fixed, "a charge for a whole billing period, such as 7.50"); ok {
+	if fixed, ok := s.money("fixed", f.Fixed, "a charge for a whole billing period, such as 7.50", "period", "month"); ok {
 		plan.Fixed, plan.HasFixed = fixed.value, true
 	}
-	if tax, ok := s.tax(f.Tax); ok {
+	if tax, ok := s.percent("tax", f.Tax, "tax"); ok {
 		plan.Tax, plan.HasTax = tax, true
 	}
 	if !plan.Given {

@@ -1,0 +1,54 @@
+package tariff
+
+import (
+	"github.com/shopspring/decimal"
+
+	"splittally/calc/remark"
+)
+
+// settleBare asks once what the prices per kWh without a unit are in, if one of
+// them would be dear beyond belief in the currency's unit.
+func (b *builder) settleBare() {
+	var high, low []*decimal.Decimal
+	for _, p := range b.bare {
+		switch {
+		case p.Abs().GreaterThanOrEqual(dear):
+			high = append(high, p)
+		case !p.IsZero():
+			low = append(low, p)
+		}
+	}
+	if len(high) == 0 || !b.hasLargeUnit() {
+		return
+	}
+	gives := func(highBy, lowBy int32) string {
+		text := high[0].Shift(highBy).String()
+		if len(low) > 0 {
+			text += " and " + low[0].Shift(lowBy).String()
+		}
+		return text + " per kWh"
+	}
+	q := remark.Question{
+		Asks: "Is the price of " + high[0].String() + " per kWh in cents, pence or the like?",
+		Why:  "It would be a very high price if it is not.",
+		Choices: []remark.Choice{
+			{ID: "hundredths", Label: "Prices of 2 and more are in cents", Gives: gives(-2, 0)},
+			{ID: "units", Label: "They are in the currency's unit", Gives: gives(0, 0)},
+		},
+	}
+	if len(low) > 0 {
+		q.Choices = append(q.Choices, remark.Choice{ID: "all-hundredths", Label: "All prices per kWh without a unit are in cents", Gives: gives(-2, -2)})
+	}
+	taken := b.ask("rows", "price-unit", q, "hundredths")
+	if taken == "units" {
+		return
+	}
+	for _, p := range high {
+		*p = p.Shift(-2)
+	}
+	if taken == "all-hundredths" {
+		for _, p := range low {
+			*p = p.Shift(-2)
+		}
+	}
+}

@@ -1,0 +1,67 @@
+package tariff
+
+import (
+	"strconv"
+
+	"github.com/shopspring/decimal"
+
+	"splittally/calc/energy"
+	"splittally/calc/remark"
+)
+
+// demandOf gives the highest mean power in kW within the row's window of the
+// clock, rounded to two decimals, half up: the places to which registers of
+// demand are commonly read (common practice, no source). why is set if it
+// cannot be known.
+//
+// A window counts if slots within it cover all its minutes. The hour that a
+// clock set back repeats has windows of its own.
+func (p *pricing) demandOf(r *row, h held) (kW, exact decimal.Decimal, why *remark.Notice) {
+	type window struct {
+		covered int
+		energy  energy.Energy
+	}
+	perDay := minutesOfDay / r.window
+	windows := make([]window, len(p.facts)*perDay*2)
+	c := cutter{span: p.u.Span}
+	for _, slot := range p.u.Import {
+		cut := c.cut(slot)
+		for _, piece := range cut.pieces {
+			if !h.on[piece.day] {
+				continue
+			}
+			if cut.total > int64(r.window) {
+				return kW, exact, p.skip(r, "power-unknown", "needs readings of "+strconv.Itoa(r.window)+" minutes or less")
+			}
+			i := piece.from / r.window
+			if cut.total == 0 || len(cut.pieces) > 1 || (piece.to-1)/r.window != i || int64(piece.to-piece.from) < cut.total {
+				continue
+			}
+			at := (piece.day*perDay + i) * 2
+			if slot.Again {
+				at++
+			}
+			windows[at].covered += piece.to - piece.from
+			windows[at].energy += slot.Energy
+		}
+	}
+	any, most := false, energy.Energy(0)
+	for _, w := range windows {
+		if w.covered >= r.window {
+			most = max(most, w.energy)
+			any = true
+		}
+	}
+	if !any {
+		return kW, exact, p.skip(r, "power-unknown", "needs whole windows of "+strconv.Itoa(r.window)+" minutes, and there is none")
+	}
+	exact = most.Decimal().Mul(decimal.NewFromInt(int64(60 / r.window)))
+	return exact.Round(2), exact, nil
+}
+
+func (p *pricing) skip(r *row, code, why string) *remark.Notice {
+	return &remark.Notice{
+		Code: code, Path: p.rowPath(r),
+		Text: "“" + r.name + "” is not in the bill: it " + why + ".",
+	}
+}
