@@ -2,6 +2,7 @@ package cause
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"splittally/calc/uncertainty"
@@ -41,5 +42,19 @@ func TestADoubtWithoutLimit(t *testing.T) {
 	s.Periods[2].Compared.Indicated.Add(uncertainty.Part{HalfWidth: math.Inf(1), Distribution: uncertainty.Normal})
 	if w := Weigh(s); w.Done || len(w.Causes) > 0 {
 		t.Errorf("%+v", w)
+	}
+}
+
+// A monitor that counts more than a bill, and less than the next by as much,
+// says that the read between them was too low.
+func TestWhichWayAGuessWasOff(t *testing.T) {
+	for _, c := range []struct {
+		off  float64
+		want string
+	}{{55, "too low; bill 4 made up for it"}, {-55, "too high; bill 4 made up for it"}} {
+		w := Weigh(bills(func(p int, kWh float64) float64 { return kWh + []float64{0, 0, c.off, -c.off, 0}[p] }, 20, 21, 20, 22, 20))
+		if how := w.Causes[0].How; w.Causes[0].ID != Estimated || !strings.HasPrefix(how, "The read that ends bill 3 was about 5") || !strings.Contains(how, c.want) {
+			t.Errorf("%+g kWh: %s: %s", c.off, w.Causes[0].ID, how)
+		}
 	}
 }

@@ -123,3 +123,15 @@ func TestPowerFactorTyped(t *testing.T) {
 		}
 	}
 }
+
+// The uncertainty of the gain on the current is what a small change of the
+// error that is left makes of it, taken as far as that error's uncertainty.
+func TestCurrentFollowsWhatIsLeft(t *testing.T) {
+	for _, percent := range []float64{-30, -4, 6, 40} {
+		r := known(1, 0.1).Reach(percent, 1.5)
+		const step = 1e-4
+		at := func(left float64) float64 { return 100 / (1 + left/100) }
+		near(t, "gain", 100*r.Current, at(r.Left), 1e-9)
+		near(t, "its uncertainty", r.CurrentExpanded, (at(r.Left-step)-at(r.Left+step))/(2*step)*r.LeftExpanded, 1e-6)
+	}
+}
