@@ -19,7 +19,7 @@ type pricing struct {
 	sent   *big.Rat // kWh exported in the period, and carried from earlier
 	drawn  *big.Rat // kWh imported in the period
 	netted bool
-	loss   *big.Rat
+	loss   *big.Rat // adjusted kWh for one metered
 }
 
 // rowUsage is what a row prices.
@@ -51,7 +51,7 @@ func (t Tariff) Price(u Usage) Priced {
 func (t Tariff) gather(u Usage) *pricing {
 	p := &pricing{t: t, u: u, facts: t.factsOf(u.Span)}
 	if p.loss = ratOf(u.LossFactor); u.LossFactor.IsZero() {
-		p.loss = nil
+		p.loss.SetInt64(1)
 	}
 	drawn, sent := p.byDay(u.Import), p.byDay(u.Export)
 	p.drawn, p.sent = total(drawn), total(sent)

@@ -15,7 +15,7 @@ type row struct {
 	percents bool
 	per      period
 	window   int // minutes of a demand
-	adjusted bool
+	basis    basis
 	// on marks the rows that a discount, tax or minimum counts, by index in the
 	// schedule.
 	on           map[int]bool
@@ -48,6 +48,15 @@ const (
 	perPeriod period = iota
 	perDay
 	perMonth
+)
+
+// basis is which energy a row prices.
+type basis uint8
+
+const (
+	metered basis = iota
+	adjusted
+	losses
 )
 
 // units are the units of a fixed charge's quantity.

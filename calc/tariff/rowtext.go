@@ -18,7 +18,7 @@ func (b *builder) basis(r *row, in Row) bool {
 		return true
 	}
 	before := len(b.out.Problems)
-	r.adjusted = b.choice(field(r.index, "basis"), in.Basis, "metered", "adjusted") == 1
+	r.basis = basis(b.choice(field(r.index, "basis"), in.Basis, "metered", "adjusted", "losses"))
 	return len(b.out.Problems) == before
 }
 

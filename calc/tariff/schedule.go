@@ -76,8 +76,10 @@ type Row struct {
 	Price string // money per kWh, per kW, per period and so on; percent of a tax or discount
 	// Per is "period", "day" or "month" of a fixed charge, of the thresholds of
 	// tiers, and of a minimum; "15", "30" or "60" minutes of a demand.
-	Per   string
-	Basis string // of energy, tiers and times: "metered" or "adjusted" for losses; "" is metered
+	Per string
+	// Basis is which energy rows of energy, tiers and times price: "metered",
+	// "adjusted" for losses, or "losses", the difference; "" is metered.
+	Basis string
 	On    string // of a discount, tax or minimum: names of rows, a comma between; "" is all rows above
 	// The season of the row: the first and last day of each year, such as "1 May"
 	// and "31 Oct"; both belong, and it may run over the end of the year.

@@ -96,11 +96,14 @@ func (w *writer) use(r *row, name string, assumed bool) {
 }
 
 // quantity turns metered kWh into those that a row prices.
-func (w *writer) quantity(r *row, metered *big.Rat) *big.Rat {
-	if r.adjusted {
-		return product(metered, w.factor, w.p.loss)
+func (w *writer) quantity(r *row, drawn *big.Rat) *big.Rat {
+	switch r.basis {
+	case adjusted:
+		return product(drawn, w.factor, w.p.loss)
+	case losses:
+		return product(drawn, w.factor, new(big.Rat).Sub(w.p.loss, big.NewRat(1, 1)))
 	}
-	return product(metered, w.factor)
+	return product(drawn, w.factor)
 }
 
 // tiers writes a line for the first tier and each further one that is reached.
@@ -160,20 +163,24 @@ func (w *writer) demand(r *row, use *rowUsage) {
 	w.add(r, r.name, product(kW, use.portion()), "kW", r.price)
 }
 
-// base gives what the rows named come to: rounded amounts if each line is
-// rounded, else exact ones.
+// base gives what the rows named come to.
 func (w *writer) base(r *row) *big.Rat {
 	total := new(big.Rat)
 	for i, l := range w.lines {
-		switch {
-		case !r.on[l.Row]:
-		case w.way.unrounded || w.p.t.round.total:
-			total.Add(total, w.exact[i])
-		default:
-			total.Add(total, ratOf(l.Amount))
+		if r.on[l.Row] {
+			total.Add(total, w.counted(i))
 		}
 	}
 	return total
+}
+
+// counted is a line's amount as sums take it: rounded if each line is rounded,
+// else exact.
+func (w *writer) counted(i int) *big.Rat {
+	if w.way.unrounded || w.p.t.round.total {
+		return w.exact[i]
+	}
+	return ratOf(w.lines[i].Amount)
 }
 
 // bill adds up the lines.
@@ -191,13 +198,15 @@ func (w *writer) bill() Bill {
 
 func (w *writer) priced() Priced {
 	out := Priced{Bill: w.bill(), Uses: w.uses, IsAssumed: w.assumed, Carry: decimalOf(w.carry), Skipped: w.skipped}
+	tax := new(big.Rat)
 	for _, i := range w.taxes {
-		out.Tax = out.Tax.Add(w.lines[i].Amount)
+		tax.Add(tax, w.counted(i))
 	}
 	if p := ratOf(w.p.t.inclusive); p.Sign() > 0 {
-		held := product(ratOf(out.Total.Sub(out.Tax)), p, new(big.Rat).Inv(new(big.Rat).Add(hundred, p)))
-		out.Tax = out.Tax.Add(w.p.t.round.round(decimalOf(held)))
+		rest := new(big.Rat).Sub(ratOf(out.Total), tax)
+		tax.Add(tax, product(rest, p, new(big.Rat).Inv(new(big.Rat).Add(hundred, p))))
 	}
+	out.Tax = w.p.t.round.round(decimalOf(tax))
 	return out
 }
 
