@@ -10,28 +10,41 @@ import (
 
 func kWh(s tariff.Slot) *big.Rat { return big.NewRat(int64(s.Energy), int64(energy.KilowattHour)) }
 
-// held is the energy of the days on which a row holds; a slot of several days
-// is split evenly.
+// held is the energy of the days of the period on which a row holds.
 func (c *slow) held(r tariff.Row, slots []tariff.Slot) *big.Rat {
 	sum := new(big.Rat)
 	for _, s := range slots {
-		sum.Add(sum, heldOf(r, s))
+		sum.Add(sum, c.heldOf(r, s))
 	}
 	return sum
 }
 
-func heldOf(r tariff.Row, s tariff.Slot) *big.Rat {
-	days, on := int64(0), int64(0)
+// heldOf splits a slot over its days by the minutes that it has of each.
+func (c *slow) heldOf(r tariff.Row, s tariff.Slot) *big.Rat {
+	all, on := int64(0), int64(0)
 	for d := s.First; d <= s.Last; d++ {
-		days++
-		if holds(r, d) {
-			on++
+		from, to := within(s, d)
+		all += int64(to - from)
+		if c.Span.Has(d) && holds(r, d) {
+			on += int64(to - from)
 		}
 	}
-	if on == days {
+	if on == all {
 		return kWh(s)
 	}
-	return mul(kWh(s), big.NewRat(on, days))
+	return mul(kWh(s), big.NewRat(on, all))
+}
+
+// within gives the minutes of the clock that a slot has of one of its days.
+func within(s tariff.Slot, d calendar.Day) (from, to int) {
+	from, to = 0, 1440
+	if d == s.First {
+		from = s.From
+	}
+	if d == s.Last {
+		to = s.To
+	}
+	return from, to
 }
 
 // drawn is what a row prices: on its days, after netting, on its basis.
@@ -70,9 +83,9 @@ func (c *slow) times(i int, r tariff.Row) {
 	for b := range parts {
 		parts[b] = new(big.Rat)
 	}
-	clock := newClock(c.Dates, r)
+	clock := newClock(c.Span, c.Dates, r)
 	for _, s := range c.Import {
-		e := heldOf(r, s)
+		e := c.heldOf(r, s)
 		for b, portion := range c.portions(r, s, clock.minutes(s)) {
 			if portion.Sign() != 0 {
 				parts[b].Add(parts[b], mul(e, portion))
@@ -93,7 +106,7 @@ func (c *slow) portions(r tariff.Row, s tariff.Slot, minutes []int) []*big.Rat {
 			all, touched = all+n, touched+1
 		}
 	}
-	isWhole := s.First != s.Last || s.To-s.From == 1440
+	isWhole := s.To-s.From+1440*int(s.Last-s.First) >= 1440
 	unknown := isWhole && touched > 1 && s.Energy != 0
 	c.vague = c.vague || unknown
 	switch {
@@ -157,7 +170,8 @@ func (c *slow) extreme(r tariff.Row, minutes []int) int {
 }
 
 // power is the highest mean power in kW to two places, of windows of the clock
-// that short slots fill. It is not known if a slot is longer than a window.
+// that short slots fill. It is not known if a slot is longer than a window, or
+// if none is filled on the days of the row.
 func (c *slow) power(r tariff.Row) (kW *big.Rat, known bool) {
 	type window struct {
 		day   calendar.Day
@@ -166,8 +180,11 @@ func (c *slow) power(r tariff.Row) (kW *big.Rat, known bool) {
 	}
 	length := whole(r.Per)
 	filled, sums, top := map[window]int{}, map[window]*big.Rat{}, new(big.Rat)
+	known = c.stretch(r).Sign() == 0
 	for _, s := range c.Import {
-		if heldOf(r, tariff.Slot{First: s.First, Last: s.Last, Energy: 1}).Sign() == 0 {
+		any := s
+		any.Energy = 1
+		if c.heldOf(r, any).Sign() == 0 {
 			continue
 		}
 		if s.First != s.Last || s.To-s.From > length {
@@ -179,69 +196,13 @@ func (c *slow) power(r tariff.Row) (kW *big.Rat, known bool) {
 		}
 		filled[w] += s.To - s.From
 		sums[w].Add(sums[w], mul(kWh(s), big.NewRat(60, int64(length))))
-		if filled[w] == length && sums[w].Cmp(top) > 0 {
+		if filled[w] < length {
+			continue
+		}
+		known = true
+		if sums[w].Cmp(top) > 0 {
 			top = sums[w]
 		}
 	}
-	return round(top, 2, "up"), true
-}
-
-// clock finds the band of each minute of a row.
-type clock struct {
-	row   tariff.Row
-	dates string
-	spans [][]hours // by band
-	days  map[calendar.Day][]bool
-}
-
-func newClock(dates string, r tariff.Row) clock {
-	c := clock{row: r, dates: dates, days: map[calendar.Day][]bool{}}
-	for _, b := range r.Bands {
-		c.spans = append(c.spans, spans(b.Hours))
-	}
-	return c
-}
-
-// minutes counts the minutes of a slot by band, on the days of the row.
-func (c clock) minutes(s tariff.Slot) []int {
-	counts := make([]int, len(c.row.Bands))
-	for d := s.First; d <= s.Last; d++ {
-		if !holds(c.row, d) {
-			continue
-		}
-		from, to := 0, 1440
-		if s.First == s.Last {
-			from, to = s.From, s.To
-		}
-		today, yesterday := c.on(d), c.on(d-1)
-		for m := from; m < to; m++ {
-			counts[c.band(m, today, yesterday)]++
-		}
-	}
-	return counts
-}
-
-// on says which bands' days take in a day.
-func (c clock) on(d calendar.Day) []bool {
-	if on, known := c.days[d]; known {
-		return on
-	}
-	on := make([]bool, len(c.row.Bands))
-	c.days[d] = on
-	for b, band := range c.row.Bands {
-		on[b] = onDay(band.Days, d, holiday(c.dates, d))
-	}
-	return on
-}
-
-func (c clock) band(m int, today, yesterday []bool) int {
-	for b, spans := range c.spans {
-		for _, h := range spans {
-			over := h.to <= h.from
-			if today[b] && m >= h.from && (m < h.to || over) || yesterday[b] && over && m < h.to {
-				return b
-			}
-		}
-	}
-	panic("a minute without a band")
+	return round(top, 2, "up"), known
 }

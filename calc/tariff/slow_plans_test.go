@@ -56,8 +56,9 @@ func (r *random) schedule() tariff.Schedule {
 	kinds := []tariff.Kind{tariff.Energy, tariff.Tiers, tariff.Times}
 	s.Rows = append(s.Rows, r.row(s, kinds[r.IntN(3)]))
 	some := append(kinds, kinds...)
-	some = append(some, tariff.Fixed, tariff.Fixed, tariff.Demand, tariff.Discount, tariff.Tax, tariff.Minimum)
-	some = append(some, []tariff.Kind{tariff.Export, tariff.Netting}[r.IntN(2)])
+	some = append(some, tariff.Fixed, tariff.Fixed, tariff.Demand, tariff.Minimum)
+	some = append(some, tariff.Discount, tariff.Discount, tariff.Tax, tariff.Tax)
+	some = append(some, tariff.Export, tariff.Netting)
 	r.Shuffle(len(some), func(i, j int) { some[i], some[j] = some[j], some[i] })
 	for _, kind := range some[:r.IntN(7)] {
 		s.Rows = append(s.Rows, r.row(s, kind))
@@ -87,7 +88,6 @@ func (r *random) row(above tariff.Schedule, kind tariff.Kind) tariff.Row {
 		row.Per = r.one("15", "30", "60")
 	case tariff.Netting:
 		row.Price = ""
-		return row
 	case tariff.Discount:
 		row.Price = r.one("5 %", "10 %", "2.5 %", "33.3 %", "$3.50", "1.25 USD", "7.5")
 	case tariff.Tax:
@@ -98,7 +98,6 @@ func (r *random) row(above tariff.Schedule, kind tariff.Kind) tariff.Row {
 	}
 	if kind == tariff.Discount || kind == tariff.Tax || kind == tariff.Minimum {
 		row.On = r.on(above.Rows)
-		return row
 	}
 	r.limit(&row)
 	return row

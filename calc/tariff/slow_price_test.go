@@ -11,7 +11,8 @@ import (
 
 // The slow calculation prices a usage as one would with pencil and patience:
 // day by day, for times minute by minute of the local clock, each number a
-// fraction that is never rounded before its line is.
+// fraction that is never rounded before its line is. It is written from the
+// rules at the head of schedule.go, and shares no code with the fast one.
 
 // slowBill is what it comes to. Amounts and kWh of nothing are left out.
 type slowBill struct {
@@ -86,16 +87,13 @@ func mul(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
 // what was carried stays owed.
 func (c *slow) net() {
 	c.scale, c.carry = big.NewRat(1, 1), c.Carried.Rat()
-	if !slices.ContainsFunc(c.Rows, func(r tariff.Row) bool { return r.Kind == string(tariff.Netting) }) {
+	if !slices.ContainsFunc(c.Rows, func(r tariff.Row) bool {
+		return r.Kind == string(tariff.Netting) && c.part(r).Sign() > 0
+	}) {
 		return
 	}
-	drawn, sent := new(big.Rat), new(big.Rat).Set(c.Carried.Rat())
-	for _, s := range c.Import {
-		drawn.Add(drawn, kWh(s))
-	}
-	for _, s := range c.Export {
-		sent.Add(sent, kWh(s))
-	}
+	drawn := c.held(tariff.Row{}, c.Import) // a row of all days
+	sent := new(big.Rat).Add(c.held(tariff.Row{}, c.Export), c.Carried.Rat())
 	left := new(big.Rat).Sub(drawn, sent)
 	if left.Sign() <= 0 {
 		c.scale, c.carry = new(big.Rat), left.Neg(left)
@@ -122,8 +120,7 @@ func (c *slow) row(i int, r tariff.Row) {
 		// A price for some of the days is for their part of the period, or a
 		// price that changes would be paid twice.
 		if power, known := c.power(r); known {
-			r.Per = "period"
-			c.line(i, mul(mul(power, price), c.stretch(r)))
+			c.line(i, mul(mul(power, price), c.part(r)))
 		} else {
 			c.bill.skipped = append(c.bill.skipped, i)
 		}
@@ -131,11 +128,12 @@ func (c *slow) row(i int, r tariff.Row) {
 		if !said {
 			price = mul(percent(r.Price), c.sum(c.on(i, r)))
 		}
-		c.line(i, price.Neg(price))
+		c.line(i, mul(price.Neg(price), c.part(r)))
 	case tariff.Tax:
-		c.bill.tax.Add(c.bill.tax, c.line(i, mul(percent(r.Price), c.sum(c.on(i, r)))))
+		c.bill.tax.Add(c.bill.tax, c.line(i, mul(mul(percent(r.Price), c.part(r)), c.sum(c.on(i, r)))))
 	case tariff.Minimum:
-		if lack := price.Sub(mul(price, c.stretch(r)), c.sum(c.on(i, r))); lack.Sign() > 0 {
+		lack := price.Sub(mul(price, c.stretch(r)), c.sum(c.on(i, r)))
+		if c.part(r).Sign() > 0 && lack.Sign() > 0 {
 			c.line(i, lack)
 		}
 	}
@@ -192,6 +190,12 @@ func (c *slow) stretch(r tariff.Row) *big.Rat {
 		}
 	}
 	return sum
+}
+
+// part is the part of the period for which a row holds.
+func (c *slow) part(r tariff.Row) *big.Rat {
+	r.Per = "period"
+	return c.stretch(r)
 }
 
 func monthLength(d calendar.Day) int64 {

@@ -90,7 +90,7 @@ func (r *random) usage(c change, s tariff.Schedule) tariff.Usage {
 		u.Carried = decimal.New(r.Int64N(50000), -2)
 	}
 	if r.in(40) {
-		// A last band, Z or not, takes the rest by its minutes.
+		// The bands not named take the rest by their minutes.
 		u.Shares = map[string]decimal.Decimal{"A": decimal.New(r.Int64N(50), -2)}
 		if r.in(50) {
 			u.Shares["B"] = decimal.New(r.Int64N(50), -2)
@@ -102,13 +102,22 @@ func (r *random) usage(c change, s tariff.Schedule) tariff.Usage {
 func (r *random) slots(c change, lengths []int) (slots []tariff.Slot) {
 	length, isMixed := lengths[r.IntN(len(lengths))], r.in(8)
 	unit := []int64{int64(energy.KilowattHour) / 10, int64(energy.WattHour), 1}[r.IntN(3)]
-	for d := r.span.First; d < r.span.End; {
+	days, shift := r.span, 0
+	if r.in(10) { // more than the period
+		days.First, days.End = days.First-calendar.Day(r.IntN(3)), days.End+calendar.Day(r.IntN(3))
+	}
+	if r.in(30) { // days that don't begin at midnight
+		shift = r.IntN(1440)
+	}
+	for d := days.First; d < days.End; {
 		if isMixed {
 			length = lengths[r.IntN(len(lengths))]
 		}
-		next := min(d+calendar.Day(max(1, length/1440)), r.span.End)
+		next := min(d+calendar.Day(max(1, length/1440)), days.End)
 		if length < 1440 {
 			slots = append(slots, dayOf(c, d, length)...)
+		} else if shift > 0 && !isMixed {
+			slots = append(slots, tariff.Slot{First: d, Last: next, From: shift, To: shift})
 		} else {
 			slots = append(slots, tariff.Slot{First: d, Last: next - 1, To: 1440})
 		}
@@ -117,8 +126,8 @@ func (r *random) slots(c change, lengths []int) (slots []tariff.Slot) {
 	kept := slots[:0]
 	holes := r.IntN(3) * 2
 	for _, s := range slots {
-		days, minutes := int64(s.Last-s.First+1), int64(s.To-s.From)
-		most := int64(energy.KilowattHour) * days * minutes / 60 / unit
+		minutes := int64(s.Last-s.First)*1440 + int64(s.To-s.From)
+		most := int64(energy.KilowattHour) * minutes / 60 / unit
 		s.Energy = energy.Energy(r.Int64N(most+2) * unit)
 		if !r.in(holes) {
 			kept = append(kept, s)
