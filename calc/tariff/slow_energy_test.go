@@ -125,10 +125,12 @@ func (c *slow) portions(r tariff.Row, s tariff.Slot, minutes []int) []*big.Rat {
 
 // share gives the bands named their shares, and the rest to the others by
 // their minutes. A band without a minute in the slot gets nothing, and what the
-// bands that have one get is made to add up to 1.
+// bands that have one get is made to add up to 1. If all of that is 0, the
+// shares say nothing, and minutes count.
 func (c *slow) share(r tariff.Row, minutes []int, split []*big.Rat) {
-	rest, others, sum := big.NewRat(1, 1), int64(0), new(big.Rat)
+	rest, sum, all, others := big.NewRat(1, 1), new(big.Rat), int64(0), int64(0)
 	for b, band := range r.Bands {
+		all += int64(minutes[b])
 		if portion, named := c.Shares[band.Name]; named {
 			rest.Sub(rest, portion.Rat())
 		} else {
@@ -147,7 +149,11 @@ func (c *slow) share(r tariff.Row, minutes []int, split []*big.Rat) {
 		sum.Add(sum, split[b])
 	}
 	for b := range split {
-		split[b].Quo(split[b], sum)
+		if sum.Sign() > 0 {
+			split[b].Quo(split[b], sum)
+		} else {
+			split[b].SetFrac64(int64(minutes[b]), all)
+		}
 	}
 }
 

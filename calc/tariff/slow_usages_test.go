@@ -91,13 +91,16 @@ func (r *random) usage(c change, s tariff.Schedule) tariff.Usage {
 	}
 	if r.in(40) {
 		// The bands not named take the rest by their minutes.
-		u.Shares = map[string]decimal.Decimal{"A": decimal.New(r.Int64N(50), -2)}
+		u.Shares = map[string]decimal.Decimal{"A": r.share()}
 		if r.in(50) {
-			u.Shares["B"] = decimal.New(r.Int64N(50), -2)
+			u.Shares["B"] = r.share()
 		}
 	}
 	return u
 }
+
+// share gives a portion below a half, and 0 often.
+func (r *random) share() decimal.Decimal { return decimal.New(max(0, r.Int64N(60)-10), -2) }
 
 func (r *random) slots(c change, lengths []int) (slots []tariff.Slot) {
 	length, isMixed := lengths[r.IntN(len(lengths))], r.in(8)
