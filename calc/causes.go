@@ -73,7 +73,7 @@ func (w *work) beside(i, j int) (out cause.Instrument) {
 // factor passes on a gain of the whole home; that of some legs only says too
 // little of the rest.
 func (w *work) factor(g gain.Whole, of func(gain.LegResult) gain.Found) cause.Factor {
-	out := cause.Factor{Given: g.Given && g.Complete, Value: g.Factor, Standard: g.Standard / 100}
+	out := cause.Factor{Given: g.Given && g.Complete, Value: g.Factor, Standard: g.Standard / 100 / g.Factor}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, l := range w.f.Checks.Legs {
 		if found := of(l); found.Given {
