@@ -156,3 +156,6 @@ func roundOfHours(r *rand.Rand, day float64) []float64 {
 	}
 	return hours
 }
+
+// madeUp are the made-up homes of most trials.
+var madeUp = madeUpHomes(20, 500, 3)

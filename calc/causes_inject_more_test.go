@@ -14,6 +14,12 @@ func (s *scene) addPower(on bool) {
 	s.variant = "constant power counted twice"
 	if s.either(0.5) {
 		s.variant, side = "constant power not seen", s.metered
+		if s.beside != nil && s.side.Float64() < 0.25 {
+			s.variant = "constant power not seen by either"
+			if on {
+				s.beside.watts -= 1000 * kW
+			}
+		}
 	}
 	for h := range side {
 		if on {
@@ -44,6 +50,15 @@ func (s *scene) chargeCar(on bool) {
 			s.seen[h] += x
 		}
 	}
+	if s.beside != nil { // two monitors in one panel miss the same circuits
+		s.variant += ", seen by the one beside"
+		if s.side.Float64() < 0.5 {
+			s.variant = "a car charger apart, of both"
+			if on {
+				s.beside.misses = car
+			}
+		}
+	}
 	for p := range s.bills {
 		s.bills[p].Apart = fmt.Sprintf("%.1f", sum(car, s.reads[p], s.reads[p+1]))
 	}
@@ -68,6 +83,11 @@ func (s *scene) wrongClamp(on bool) {
 	case 0:
 		s.variant = "a clamp missing"
 		s.weigh(on, shares, 1, 0)
+		for h := range s.legs[1] {
+			if on { // an open clamp picks up a little
+				s.legs[1][h] = 0.0005 * s.side.Float64()
+			}
+		}
 	case 1:
 		s.variant = "a clamp turned round"
 		if average(shares) < 0.5 {
@@ -78,7 +98,18 @@ func (s *scene) wrongClamp(on bool) {
 	case 2:
 		s.variant = "both clamps on one leg"
 		s.weigh(on, shares, 2, 0)
+		if on { // each shows that leg
+			s.legs[0], s.legs[1] = half(s.seen), half(s.seen)
+		}
 	}
+}
+
+func half(x []float64) []float64 {
+	out := make([]float64, len(x))
+	for i := range x {
+		out[i] = x[i] / 2
+	}
+	return out
 }
 
 // wrongUnit has figures in another unit than they are read in, or reads without

@@ -22,7 +22,7 @@ type injection struct {
 }
 
 var injections = []injection{
-	{cause.Chance, 1, true, func(*scene, bool) {}},
+	{cause.Chance, 1, true, (*scene).nothing},
 	{cause.Hour, 1, false, (*scene).wrongHour},
 	{cause.Fill, 1, false, (*scene).unlikeDays},
 	{cause.Dates, 1, false, (*scene).wrongDates},
@@ -174,12 +174,23 @@ func (s *scene) shares() []float64 {
 	return out
 }
 
+// nothing is wrong; some monitors give a column for each leg.
+func (s *scene) nothing(bool) { s.weigh(false, s.shares(), 1, 1) }
+
 // weigh makes the monitor see the legs by these factors.
 func (s *scene) weigh(on bool, shares []float64, one, other float64) {
-	for h := range s.seen {
+	if !on {
+		one, other = 1, 1
+	}
+	s.legs = [2][]float64{make([]float64, len(s.seen)), make([]float64, len(s.seen))}
+	for h, use := range s.seen {
+		s.legs[0][h], s.legs[1][h] = one*shares[h/24]*use, other*(1-shares[h/24])*use
 		if on {
-			s.seen[h] *= one*shares[h/24] + other*(1-shares[h/24])
+			s.seen[h] = s.legs[0][h] + s.legs[1][h]
 		}
+	}
+	if s.inColumns {
+		s.variant += ", in columns"
 	}
 }
 

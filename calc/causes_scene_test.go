@@ -12,6 +12,9 @@ import (
 	"splittally/calc/gain"
 )
 
+// mostBills is how many bills a scene has at most, if no cause needs more.
+const mostBills = 8
+
 // margin is how many days of readings lie before the first bill and after the
 // last one.
 const margin = 4
@@ -20,6 +23,7 @@ const margin = 4
 // cause may be put into it; the same seed draws the same scene.
 type scene struct {
 	*rand.Rand
+	seed    uint64
 	home    string
 	variant string // what was injected, in words
 	first   calendar.Day
@@ -44,6 +48,14 @@ type scene struct {
 	step    float64 // multiplier of the register, 1 or more
 	bills   []billing.Period
 	checks  gain.Checks
+
+	// What is beside the monitor draws from numbers of its own, so that a seed
+	// gives the same home and bills with it and without.
+	side      *rand.Rand
+	beside    *beside      // a second monitor, nil if there is none
+	legs      [2][]float64 // what the monitor makes of each leg by the hour, if a cause says so
+	inColumns bool         // the readings have a column for each leg
+	daily     bool         // the utility shows the meter's own days
 }
 
 type billForm int
@@ -63,8 +75,13 @@ func (s *scene) either(p float64) bool { return s.Float64() < p }
 // draw makes a scene in which both instruments keep what they promise and
 // everything typed is true. atLeast is how many bills it must have.
 func draw(homes []household, seed uint64, atLeast int) *scene {
-	s := &scene{Rand: rand.New(rand.NewPCG(seed, 11)), missing: map[int]bool{}, loss: 1, step: 1}
-	s.drawBills(atLeast)
+	return drawOf(homes, seed, atLeast, mostBills)
+}
+
+// drawOf makes such a scene of 1 to most bills, and at least so many.
+func drawOf(homes []household, seed uint64, atLeast, most int) *scene {
+	s := &scene{Rand: rand.New(rand.NewPCG(seed, 11)), seed: seed, missing: map[int]bool{}, loss: 1, step: 1}
+	s.drawBills(atLeast, most)
 	h := homes[s.IntN(len(homes))]
 	s.home = h.name
 	days := s.cuts[len(s.cuts)-1] + margin
@@ -81,6 +98,7 @@ func draw(homes []household, seed uint64, atLeast int) *scene {
 		s.outage(1 + s.IntN(6))
 	}
 	s.besides()
+	s.drawSide(days)
 	return s
 }
 
@@ -100,8 +118,8 @@ func (s *scene) drawGain(days int) {
 }
 
 // drawBills lays the bills and types their dates.
-func (s *scene) drawBills(atLeast int) {
-	n := max(atLeast, 1+s.IntN(8))
+func (s *scene) drawBills(atLeast, most int) {
+	n := max(atLeast, 1+s.IntN(most))
 	s.first = 16000 + calendar.Day(s.IntN(3000))
 	s.cuts = []int{margin}
 	for range n {
@@ -220,7 +238,13 @@ func (s *scene) energy(from, to float64) float64 { return sum(s.metered, from, t
 func (s *scene) write() calc.Case {
 	c := calc.Case{Title: s.home, Checks: s.checks, Periods: append([]billing.Period(nil), s.bills...)}
 	c.Monitors = []calc.Monitor{{Accuracy: fmt.Sprint(s.accuracy), Readings: s.readings()}}
+	if s.beside != nil {
+		c.Monitors = append(c.Monitors, s.writeBeside())
+	}
 	c.Meter.Class = fmt.Sprint(s.class)
+	if s.daily {
+		c.Meter.Readings = s.meterDays()
+	}
 	register := 1000 + float64(s.cuts[1]*37%5000) + s.guesses[0]
 	for p := range c.Periods {
 		b := &c.Periods[p]
@@ -239,21 +263,33 @@ func (s *scene) write() calc.Case {
 
 // readings writes the monitor's days; a missing one has no line.
 func (s *scene) readings() string {
+	if s.inColumns && s.legs[0] != nil {
+		return s.days("Date\tLeg A\tLeg B", s.places, s.missing, s.monitorGain, s.legs[:]...)
+	}
+	return s.days(s.heading, s.places, s.missing, s.monitorGain, s.seen)
+}
+
+// days writes a line for each day, with a column for each series of hours.
+func (s *scene) days(heading string, places int, missing map[int]bool, gain []float64, columns ...[]float64) string {
 	var b strings.Builder
-	b.WriteString(s.heading + "\n")
+	b.WriteString(heading + "\n")
 	mark := "\t"
-	if strings.Contains(s.heading, ",") {
+	if strings.Contains(heading, ",") {
 		mark = ","
 	}
-	for d := range len(s.seen) / 24 {
-		if s.missing[d] {
+	for d := range len(columns[0]) / 24 {
+		if missing[d] {
 			continue
 		}
-		sum := 0.0
-		for _, x := range s.seen[24*d : 24*d+24] {
-			sum += x
+		b.WriteString(s.date(d))
+		for _, hours := range columns {
+			sum := 0.0
+			for _, x := range hours[24*d : 24*d+24] {
+				sum += x
+			}
+			fmt.Fprintf(&b, "%s%.*f", mark, places, gain[d]*sum)
 		}
-		fmt.Fprintf(&b, "%s%s%.*f\n", s.date(d), mark, s.places, s.monitorGain[d]*sum)
+		b.WriteString("\n")
 	}
 	return b.String()
 }

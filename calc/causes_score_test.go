@@ -1,15 +1,20 @@
 package calc_test
 
 import (
+	"flag"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"sync"
+	"testing"
 
 	"splittally/calc"
 	"splittally/calc/cause"
+	"splittally/calc/compare"
 )
+
+var causesSeed = flag.Uint64("causes-seed", 0, "added to the seeds, for scenes that nobody looked at")
 
 // outcome is what became of one scene with a cause in it.
 type outcome struct {
@@ -17,12 +22,14 @@ type outcome struct {
 	seed    uint64
 	variant string
 	bills   int
-	hourToo bool // the reads were at another hour than is assumed, besides
+	hourToo bool   // the reads were at another hour than is assumed, besides
+	beside  string // what is true of a second monitor, "" without one
 	// effect is what the cause does to the error, in standard uncertainties of
 	// the figure: of the pooled error if it lasts, else of the period hit worst.
 	// With one bill the two are the same.
-	effect  float64
-	weighed cause.Weighed
+	effect   float64
+	weighed  cause.Weighed
+	verdicts []compare.Verdict // of a scene without a cause
 }
 
 // clear says that the cause does at least twice the standard uncertainty.
@@ -59,7 +66,7 @@ func (o outcome) right() bool { return o.asserted() == o.id }
 // String is a line for the study of single cases.
 func (o outcome) String() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%-9s seed %d, %s, %d bills, effect %.1f u, open %v, asserted %q:", o.id, o.seed, o.variant, o.bills, o.effect, o.set(), o.asserted())
+	fmt.Fprintf(&b, "%-9s seed %d, %s, %q beside, %d bills, effect %.1f u, open %v, asserted %q:", o.id, o.seed, o.variant, o.beside, o.bills, o.effect, o.set(), o.asserted())
 	for i, e := range o.weighed.Causes {
 		if i < 4 || e.ID == o.id {
 			fmt.Fprintf(&b, " %s %.3f (ln %.1f, fit %.3f)", e.ID, e.Probability, e.LogEvidence, e.Fit)
@@ -79,8 +86,16 @@ func scenes(homes []household, in injection, seed uint64) (with, without *scene)
 // try works one scene twice, for the effect and for the causes.
 func try(homes []household, in injection, seed uint64) outcome {
 	with, without := scenes(homes, in, seed)
-	o := outcome{injection: in, seed: seed, variant: with.variant, bills: len(with.bills), hourToo: with.hourToo}
-	f, g := calc.Work(with.write()), calc.Work(without.write())
+	return with.weighed(without, in)
+}
+
+// weighed works a scene with its cause and without.
+func (s *scene) weighed(without *scene, in injection) outcome {
+	o := outcome{injection: in, seed: s.seed, variant: s.variant, bills: len(s.bills), hourToo: s.hourToo}
+	if s.beside != nil {
+		o.beside = s.beside.trouble
+	}
+	f, g := calc.Work(s.write()), calc.Work(without.write())
 	if len(f.Instruments) == 0 || len(g.Instruments) == 0 {
 		return o
 	}
@@ -103,15 +118,20 @@ func effect(with, without calc.Instrument, lasting bool) float64 {
 	return worst
 }
 
-// tryAll works n scenes of every injection, on as many threads as there are.
+// tryAll works n scenes of every injection.
 func tryAll(homes []household, n int, seed uint64) []outcome {
-	all := make([]outcome, n*len(injections))
+	return inParallel(n*len(injections), func(i int) outcome { return try(homes, injections[i/n], seed+*causesSeed+uint64(i)) })
+}
+
+// inParallel works out n results on two threads.
+func inParallel[T any](n int, one func(i int) T) []T {
+	all := make([]T, n)
 	next := make(chan int)
 	var busy sync.WaitGroup
 	for range 2 {
 		busy.Go(func() {
 			for i := range next {
-				all[i] = try(homes, injections[i/n], seed+uint64(i))
+				all[i] = one(i)
 			}
 		})
 	}
@@ -150,4 +170,28 @@ func rate(all []outcome, holds func(outcome) bool) float64 {
 		return 100
 	}
 	return 100 * float64(count(all, holds)) / float64(len(all))
+}
+
+// ofEach is how many scenes are tried of each kind in the trials that are not
+// about single causes.
+func ofEach() int {
+	if testing.Short() {
+		return min(*causesOfEach, 12)
+	}
+	return max(1, *causesOfEach/2)
+}
+
+// chance is how far a share of n cases may lie from a true one of so many
+// percent: two standard deviations.
+func chance(percent float64, n int) float64 {
+	return 2 * math.Sqrt(percent*(100-percent)/float64(max(1, n)))
+}
+
+// atMost holds the share of cases for which a statement holds to a limit in
+// percent, as far as chance allows with so few.
+func atMost(t *testing.T, what string, all []outcome, holds func(outcome) bool, limit float64) {
+	t.Helper()
+	if part := rate(all, holds); part > limit+chance(limit, len(all)) {
+		t.Errorf("%s: %.1f %% of %d, want at most %g", what, part, len(all), limit)
+	}
 }
