@@ -16,7 +16,7 @@ import (
 )
 
 // SPLITTALLY_WHOLE_YEARS=1 lets periods be of any length up to a leap year, in
-// quarters of an hour too. That takes a quarter of an hour, not seconds.
+// quarters of an hour too. That takes minutes, not seconds.
 func TestSlowAgrees(t *testing.T) {
 	seeds, whole := uint64(10_000), os.Getenv("SPLITTALLY_WHOLE_YEARS") != ""
 	if testing.Short() {
