@@ -23,27 +23,27 @@ func (p *pricing) demandOf(r *row, h held) (kW, exact decimal.Decimal, why *rema
 	}
 	perDay := minutesOfDay / r.window
 	windows := make([]window, len(p.facts)*perDay*2)
-	c := cutter{span: p.u.Span}
-	for _, slot := range p.u.Import {
-		cut := c.cut(slot)
-		for _, piece := range cut.pieces {
-			if !h.on[piece.day] {
-				continue
-			}
-			if cut.total > int64(r.window) {
-				return kW, exact, p.skip(r, "power-unknown", "needs readings of "+strconv.Itoa(r.window)+" minutes or less")
-			}
-			i := piece.from / r.window
-			if cut.total == 0 || len(cut.pieces) > 1 || (piece.to-1)/r.window != i || int64(piece.to-piece.from) < cut.total {
-				continue
-			}
-			at := (piece.day*perDay + i) * 2
-			if slot.Again {
-				at++
-			}
-			windows[at].covered += piece.to - piece.from
-			windows[at].energy += slot.Energy
+	tooLong := p.skip(r, "power-unknown", "needs readings of "+strconv.Itoa(r.window)+" minutes or less")
+	for _, s := range p.shorts {
+		if !h.on[s.day] {
+			continue
 		}
+		if int(s.to-s.from) > r.window {
+			return kW, exact, tooLong
+		}
+		i := int(s.from) / r.window
+		if int(s.to-1)/r.window != i {
+			continue
+		}
+		at := (int(s.day)*perDay + i) * 2
+		if s.again {
+			at++
+		}
+		windows[at].covered += int(s.to - s.from)
+		windows[at].energy += s.energy
+	}
+	if p.anyLonger(r, h) {
+		return kW, exact, tooLong
 	}
 	any, most := false, energy.Energy(0)
 	for _, w := range windows {
@@ -57,6 +57,21 @@ func (p *pricing) demandOf(r *row, h held) (kW, exact decimal.Decimal, why *rema
 	}
 	exact = most.Decimal().Mul(decimal.NewFromInt(int64(60 / r.window)))
 	return exact.Round(2), exact, nil
+}
+
+// anyLonger says whether one of the slots that are not short is longer than the
+// row's window on a day on which it holds. One over midnight is in no window.
+func (p *pricing) anyLonger(r *row, h held) bool {
+	c := cutter{span: p.u.Span}
+	for _, slot := range p.long {
+		cut := c.cut(slot)
+		for _, piece := range cut.pieces {
+			if h.on[piece.day] && cut.total > int64(r.window) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (p *pricing) skip(r *row, code, why string) *remark.Notice {

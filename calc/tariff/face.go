@@ -6,6 +6,7 @@ type face struct {
 	line    [minutesOfDay]int16 // -1 where no band holds
 	until   [minutesOfDay]int16 // the minute from which it is another line
 	minutes []int               // of each line in the day
+	hole    int                 // the first minute that no band holds; -1 if there is none
 }
 
 // dayKinds is what the bands need to know of a day and the day before, of which
@@ -53,7 +54,7 @@ func faces(bands []band) map[dayKinds]*face {
 // newFace marks the minutes, the bands that come first last, so that they lie
 // on top.
 func newFace(bands []band, today, yesterday uint64) *face {
-	f := &face{minutes: make([]int, len(bands))}
+	f := &face{minutes: make([]int, len(bands)), hole: -1}
 	for m := range f.line {
 		f.line[m] = -1
 	}
@@ -82,9 +83,11 @@ func newFace(bands []band, today, yesterday uint64) *face {
 			next = m + 1
 		}
 		f.until[m] = int16(next)
-		if f.line[m] >= 0 {
-			f.minutes[f.line[m]]++
+		if f.line[m] < 0 {
+			f.hole = m
+			continue
 		}
+		f.minutes[f.line[m]]++
 	}
 	return f
 }
@@ -93,14 +96,4 @@ func (f *face) mark(from, to, line int) {
 	for m := from; m < to; m++ {
 		f.line[m] = int16(line)
 	}
-}
-
-// hole gives the first minute that no line has; ok is false if there is none.
-func (f *face) hole() (minute int, ok bool) {
-	for m, line := range f.line {
-		if line < 0 {
-			return m, true
-		}
-	}
-	return 0, false
 }

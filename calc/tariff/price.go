@@ -15,6 +15,8 @@ type pricing struct {
 	t      Tariff
 	u      Usage
 	facts  []dayFact
+	shorts []short // the import
+	long   []Slot
 	rows   []rowUsage
 	sent   *big.Rat // kWh exported in the period, and carried from earlier
 	drawn  *big.Rat // kWh imported in the period
@@ -53,7 +55,9 @@ func (t Tariff) gather(u Usage) *pricing {
 	if p.loss = ratOf(u.LossFactor); u.LossFactor.IsZero() {
 		p.loss.SetInt64(1)
 	}
-	drawn, sent := p.byDay(u.Import), p.byDay(u.Export)
+	c := cutter{span: u.Span}
+	p.shorts, p.long = c.sort(u.Import)
+	drawn, sent := p.byDay(p.shorts, p.long), p.byDay(c.sort(u.Export))
 	p.drawn, p.sent = total(drawn), total(sent)
 	p.rows = make([]rowUsage, len(t.rows))
 	for i, r := range t.rows {
@@ -79,13 +83,16 @@ func (t Tariff) gather(u Usage) *pricing {
 }
 
 // byDay gives the energy of each day of the period.
-func (p *pricing) byDay(slots []Slot) []sum {
+func (p *pricing) byDay(shorts []short, long []Slot) []sum {
 	days := make([]sum, len(p.facts))
 	if len(days) == 0 {
 		return nil
 	}
+	for _, s := range shorts {
+		days[s.day].whole += int64(s.energy)
+	}
 	c := cutter{span: p.u.Span}
-	for _, slot := range slots {
+	for _, slot := range long {
 		cut := c.cut(slot)
 		for _, piece := range cut.pieces {
 			num, den := cut.share(piece)
@@ -132,7 +139,7 @@ func (p *pricing) net(scale *big.Rat) (factor, carry *big.Rat) {
 // notices tells what was assumed besides the shares.
 func (p *pricing) notices() (list []remark.Notice) {
 	long := false
-	for _, slot := range p.u.Import {
+	for _, slot := range p.long {
 		long = long || slot.Last > slot.First+1
 	}
 	for i, r := range p.t.rows {

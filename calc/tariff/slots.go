@@ -2,6 +2,7 @@ package tariff
 
 import (
 	"splittally/calc/calendar"
+	"splittally/calc/energy"
 )
 
 // piece is the part of a slot on one day of the period.
@@ -27,12 +28,6 @@ func (c *cutter) cut(s Slot) cut {
 	from, to := min(max(s.From, 0), minutesOfDay), min(max(s.To, 0), minutesOfDay)
 	total := (int64(last)-int64(first))*minutesOfDay + int64(to-from)
 	c.room = c.room[:0]
-	if first == last && from < to { // nearly all slots
-		if c.span.Has(first) {
-			c.room = append(c.room, piece{int(first - c.span.First), from, to})
-		}
-		return cut{c.room, total}
-	}
 	if total <= 0 {
 		if c.span.Has(first) {
 			from = min(from, minutesOfDay-1)
@@ -65,3 +60,27 @@ func (c cut) share(p piece) (num, den int64) {
 
 // isLong says whether the slot is too long to tell hours apart.
 func (c cut) isLong() bool { return c.total >= minutesOfDay }
+
+// short is a slot within one day of the period and shorter than it, as nearly
+// all are. Every row goes through them, so they are cut once.
+type short struct {
+	day      int32 // from the period's first
+	from, to int16
+	again    bool
+	energy   energy.Energy
+}
+
+// sort parts slots into short ones and the rest; what is not in the period is
+// left out.
+func (c *cutter) sort(slots []Slot) (shorts []short, rest []Slot) {
+	shorts = make([]short, 0, len(slots))
+	for _, s := range slots {
+		switch {
+		case s.First != s.Last || s.From < 0 || s.To > minutesOfDay || s.From >= s.To || s.To-s.From == minutesOfDay:
+			rest = append(rest, s)
+		case c.span.Has(s.First):
+			shorts = append(shorts, short{int32(s.First - c.span.First), int16(s.From), int16(s.To), s.Again, s.Energy})
+		}
+	}
+	return shorts, rest
+}

@@ -126,8 +126,8 @@ func (b *builder) wholeWeek(r *row) bool {
 	for _, holidays := range []bool{false, true} {
 		for w, name := range weekdays {
 			f := r.clocks[dayKinds{kindOf(w, holidays), kindOf((w+6)%7, false)}]
-			m, is := f.hole()
-			if !is {
+			m := f.hole
+			if m < 0 {
 				continue
 			}
 			if holidays {
@@ -139,7 +139,7 @@ func (b *builder) wholeWeek(r *row) bool {
 		}
 	}
 	for _, f := range r.clocks { // a hole after a holiday's night
-		if _, is := f.hole(); is {
+		if f.hole >= 0 {
 			b.problem(field(r.index, "bands"), "hours after a holiday without a price", "a last period without days and hours, for whatever the others leave")
 			return false
 		}

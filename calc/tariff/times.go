@@ -34,8 +34,13 @@ func (p *pricing) timesOf(r *row, h held) timed {
 			faces[day] = r.clocks[f.kinds]
 		}
 	}
+	for _, s := range p.shorts {
+		if f := faces[s.day]; f != nil {
+			t.addShort(f, s)
+		}
+	}
 	c := cutter{span: p.u.Span}
-	for _, slot := range p.u.Import {
+	for _, slot := range p.long {
 		cut := c.cut(slot)
 		if cut.isLong() {
 			t.addLong(faces, slot.Energy, cut, minutes)
@@ -48,6 +53,16 @@ func (p *pricing) timesOf(r *row, h held) timed {
 		}
 	}
 	return t
+}
+
+// addShort adds the energy of a slot to the lines that have its minutes.
+func (t *timed) addShort(f *face, s short) {
+	if s.to <= f.until[s.from] {
+		t.known[f.line[s.from]].whole += int64(s.energy)
+		return
+	}
+	p := piece{int(s.day), int(s.from), int(s.to)}
+	t.addPiece(f, s.energy, p, cut{nil, int64(s.to - s.from)})
 }
 
 // addPiece adds the energy of a piece to the lines that have its minutes.
