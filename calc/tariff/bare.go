@@ -21,6 +21,22 @@ func (b *builder) settleBare() {
 	if len(high) == 0 || !b.hasLargeUnit() {
 		return
 	}
+	taken := b.ask("rows", "price-unit", bareQuestion(high, low), "hundredths")
+	if taken == "units" {
+		return
+	}
+	for _, p := range high {
+		*p = p.Shift(-2)
+	}
+	if taken == "all-hundredths" {
+		for _, p := range low {
+			*p = p.Shift(-2)
+		}
+	}
+}
+
+// bareQuestion says what each choice would make of a high and a low price.
+func bareQuestion(high, low []*decimal.Decimal) remark.Question {
 	gives := func(highBy, lowBy int32) string {
 		text := high[0].Shift(highBy).String()
 		if len(low) > 0 {
@@ -39,16 +55,5 @@ func (b *builder) settleBare() {
 	if len(low) > 0 {
 		q.Choices = append(q.Choices, remark.Choice{ID: "all-hundredths", Label: "All prices per kWh without a unit are in cents", Gives: gives(-2, -2)})
 	}
-	taken := b.ask("rows", "price-unit", q, "hundredths")
-	if taken == "units" {
-		return
-	}
-	for _, p := range high {
-		*p = p.Shift(-2)
-	}
-	if taken == "all-hundredths" {
-		for _, p := range low {
-			*p = p.Shift(-2)
-		}
-	}
+	return q
 }

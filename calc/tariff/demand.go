@@ -17,10 +17,6 @@ import (
 // A window counts if slots within it cover all its minutes. The hour that a
 // clock set back repeats has windows of its own.
 func (p *pricing) demandOf(r *row, h held) (kW, exact decimal.Decimal, why *remark.Notice) {
-	type window struct {
-		covered int
-		energy  energy.Energy
-	}
 	perDay := minutesOfDay / r.window
 	windows := make([]window, len(p.facts)*perDay*2)
 	tooLong := p.skip(r, "power-unknown", "needs readings of "+strconv.Itoa(r.window)+" minutes or less")
@@ -57,6 +53,12 @@ func (p *pricing) demandOf(r *row, h held) (kW, exact decimal.Decimal, why *rema
 	}
 	exact = most.Decimal().Mul(decimal.NewFromInt(int64(60 / r.window)))
 	return exact.Round(2), exact, nil
+}
+
+// window is one of the windows of the clock.
+type window struct {
+	covered int // minutes
+	energy  energy.Energy
 }
 
 // anyLonger says whether one of the slots that are not short is longer than the
