@@ -21,6 +21,7 @@ type frame struct {
 	others  trouble // of the other instruments
 	repeats float64 // percent that an error moves by itself
 	stray   [][]stray
+	factors map[float64]float64 // coverage factors by degrees of freedom
 
 	// The covariance of what is not known, and its diagonal, where a form
 	// leaves the monitor's figure as it is.
@@ -53,7 +54,7 @@ type check struct {
 }
 
 func newFrame(s Seen) *frame {
-	f := &frame{Seen: s}
+	f := &frame{Seen: s, factors: map[float64]float64{}}
 	rows := len(s.Periods)
 	for _, o := range s.Others {
 		rows += len(o.Periods)
@@ -161,7 +162,20 @@ func (f *frame) standard(p uncertainty.Part) float64 {
 	if math.IsInf(p.DoF, 1) {
 		return p.Standard
 	}
-	return p.Standard * uncertainty.Coverage(f.Confidence, p.DoF) / uncertainty.Coverage(f.Confidence, math.Inf(1))
+	return p.Standard * f.coverage(p.DoF) / f.k()
+}
+
+// k is the factor of a normal distribution at the confidence of the case.
+func (f *frame) k() float64 { return f.coverage(math.Inf(1)) }
+
+// coverage remembers factors, which take long to find.
+func (f *frame) coverage(dof float64) float64 {
+	k, known := f.factors[dof]
+	if !known {
+		k = uncertainty.Coverage(f.Confidence, dof)
+		f.factors[dof] = k
+	}
+	return k
 }
 
 // n counts the periods, rows all rows.

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"splittally/calc/compare"
-	"splittally/calc/uncertainty"
 )
 
 // weighed is a cause with its forms held against the figures.
@@ -152,6 +151,3 @@ func (w weighed) explain(f *frame, total, sound float64) Explanation {
 	e.For, e.Against = o.evidences(w.id, e.Remaining)
 	return e
 }
-
-// k is the factor of a normal distribution at the confidence of the case.
-func (f *frame) k() float64 { return uncertainty.Coverage(f.Confidence, math.Inf(1)) }

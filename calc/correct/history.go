@@ -92,10 +92,11 @@ func filledDays(l ledger.Ledger, f fill.Result) []Reading {
 func (c *Correction) correctDays(history []Reading, factor ratio, unseen, confidence float64) {
 	relative := math.Hypot(c.Standard/c.Factor, unseen)
 	known := coverages{confidence: confidence, at: map[float64]float64{}}
+	corrected := factor.each()
 	for _, r := range history {
 		day := Day{Day: r.Day, Was: r.Energy, Filled: r.Filled, State: r.State}
 		var err error
-		if day.Corrected, err = factor.of(r.Energy); err != nil {
+		if day.Corrected, err = corrected(r.Energy); err != nil {
 			continue
 		}
 		u, dof := combined(
