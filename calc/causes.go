@@ -21,7 +21,7 @@ func (w *work) weigh() {
 func (w *work) seen(i int) cause.Seen {
 	inst := &w.f.Instruments[i]
 	s := cause.Seen{
-		Confidence: w.f.Confidence, Accuracy: accuracySource(inst.Monitor), Legs: w.f.Checks.LegCount, Shares: inst.Shares,
+		Confidence: w.f.Confidence, Accuracy: accuracySource(inst.Monitor), Legs: w.f.Checks.LegCount,
 	}
 	if w.isChecked(i) {
 		s.Checks = cause.Checks{
@@ -93,10 +93,33 @@ func (w *work) seenPeriod(i, p int) cause.Period {
 		HourKnown: bill.HourKnown, FromReads: bill.FromReads, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
 		Apart: beside(bill.Apart), Produced: beside(bill.Produced), Exported: beside(bill.Exported),
 	}
+	out.Legs, out.LegDays = legEnergies(w.f.Instruments[i].Legs, bill.Span)
 	for d := bill.Span.First; d < bill.Span.End; d++ {
 		out.Days = append(out.Days, w.seenDay(i, d))
 	}
 	return out
+}
+
+// legEnergies adds up each leg, in kWh, over the days on which all were measured.
+func legEnergies(legs []ledger.Ledger, span calendar.Span) (kWh []float64, days int) {
+	if len(legs) == 0 {
+		return nil, 0
+	}
+	kWh = make([]float64, len(legs))
+	for d := span.First; d < span.End; d++ {
+		all := true
+		for _, l := range legs {
+			all = all && l.At(d).State == ledger.Measured
+		}
+		if !all {
+			continue
+		}
+		days++
+		for i, l := range legs {
+			kWh[i] += l.At(d).Energy.KilowattHours()
+		}
+	}
+	return kWh, days
 }
 
 func (w *work) seenDay(i int, d calendar.Day) cause.Day {

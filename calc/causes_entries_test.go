@@ -26,6 +26,9 @@ var entries = []entry{
 	{"volts by a poor voltmeter that says so", []cause.ID{cause.Legs, cause.Gain}, func(s *scene) {
 		s.measureVoltsBy(s.between(-4, 4), gain.Accuracy{Percent: "4", Digits: "5"})
 	}},
+	{"volts by a poor voltmeter that does not say so", []cause.ID{cause.Legs, cause.Gain}, func(s *scene) {
+		s.measureVoltsBy(s.aside()*s.between(1.5, 4), gain.Accuracy{Percent: "0.7", Digits: "2"})
+	}},
 	{"loads by a poor plug meter that does not say so", []cause.ID{cause.Legs, cause.Gain}, func(s *scene) {
 		f := 1 + s.aside()*s.between(0.02, 0.05)
 		s.measureVolts(1, 1)

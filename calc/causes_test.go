@@ -13,7 +13,7 @@ import (
 )
 
 var (
-	causesOfEach = flag.Int("causes", 140, "scenes with each cause; 1000 for a table that settles something")
+	causesOfEach = flag.Int("causes", 60, "scenes with each cause; 1000 for a table that settles something")
 	causesMissed = flag.Int("causes-missed", 0, "log so many scenes whose cause was missed or wrongly asserted, with each cause")
 )
 

@@ -119,8 +119,6 @@ type Seen struct {
 	// Others are further instruments over the same periods. What the bill did
 	// shows in them too; what this monitor did does not.
 	Others []Instrument
-	// Shares are the legs' parts of the energy, as the readings show them.
-	Shares []float64
 }
 
 // Instrument is another instrument beside the one that is weighed.
@@ -162,7 +160,11 @@ type Period struct {
 	LossFactor                   float64 // as typed, 1 if none was
 	FromReads                    bool    // the reference is the difference of two register reads
 	LossIncluded                 bool    // the bill held the losses; they are taken off
-	Apart, Produced, Exported    Amount
+	// Legs are the kWh of each leg, by its own column, on the days on which all
+	// were measured, LegDays; nil if the readings are of the home as a whole.
+	Legs                      []float64
+	LegDays                   int
+	Apart, Produced, Exported Amount
 }
 
 // Amount is an energy typed beside a bill.

@@ -20,8 +20,10 @@ var circuits = kind{
 		if apart == nil {
 			return nil
 		}
+		const past = "The entered circuits, %.0f kWh in all, go through the meter and past the monitor."
 		return []form{
-			inBill(f.mended(apart, 3, "The entered circuits, %.0f kWh in all, go through the meter and past the monitor.")),
+			inBill(f.mended(apart, 1.5, past)),
+			f.mended(apart, 1.5, past), // another instrument may see them
 			f.mended(negative(apart), 1, "The entered circuits, %.0f kWh in all, are counted twice by the monitor."),
 		}
 	},

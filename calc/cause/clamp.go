@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"splittally/calc/figure"
+	"splittally/calc/ledger"
 )
 
 // How uneven the legs of a home are, in percent of its energy: the standard
@@ -66,25 +67,78 @@ func (f *frame) clamped(mean, times, moves float64, words string) form {
 	return fo
 }
 
+// little is the part of all legs' energy below which a leg's own sign, or its
+// lack of energy, says nothing (a choice).
+const little = 0.02
+
+// cutDay is how much of a day a read cuts off, in days: a standard deviation.
+const cutDay = 0.4
+
 // turnedRound takes a leg whose own readings are negative for one that is
 // turned round: the readings themselves say what they should be.
 func (f *frame) turnedRound() (form, bool) {
-	sum, size := 0.0, 0.0
+	all, size := f.legs()
 	leg := 0
-	for i, s := range f.Shares {
-		sum += s
-		size += math.Abs(s)
-		if s < 0 {
+	for i, kWh := range all {
+		if kWh < -little*size {
 			leg = i + 1
 		}
 	}
-	if leg == 0 || sum <= 0 {
+	if leg == 0 {
 		return form{}, false
 	}
-	return form{
-		weight: 1, scale: f.ofPeriods(func(int) float64 { return size / sum }),
-		how: func(outcome) string {
-			return fmt.Sprintf("The readings of leg %d are below zero: its clamp is turned round, and what it carries is taken off.", leg)
-		},
-	}, true
+	fo := form{weight: 1, add: make([]float64, f.n())}
+	more := make([]float64, f.n()) // what is added has the accuracy of the rest
+	for p, period := range f.Periods {
+		if len(period.Legs) < leg || period.LegDays == 0 {
+			continue
+		}
+		days := f.days(p)
+		mend := -2 * period.Legs[leg-1]
+		fo.add[p] = mend * days / float64(period.LegDays)
+		more[p] = math.Sqrt(max(0, math.Pow(f.w[p]+fo.add[p], 2)-math.Pow(f.w[p], 2)))
+		if missing := days - float64(period.LegDays); missing > 0 {
+			fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: ledger.DailySpread * math.Abs(mend) / float64(period.LegDays) * math.Sqrt(missing)})
+		}
+	}
+	fo.effects = append(fo.effects, effect{by: more, sd: f.accurate()})
+	for _, r := range f.reads() { // whole days are mended, whatever the hour of the read
+		by := make([]float64, f.n())
+		if r.ends >= 0 {
+			by[r.ends] = fo.add[r.ends] / f.days(r.ends)
+		}
+		if r.begins >= 0 {
+			by[r.begins] = -fo.add[r.begins] / f.days(r.begins)
+		}
+		fo.effects = append(fo.effects, effect{by: by, sd: cutDay})
+	}
+	fo.how = func(outcome) string {
+		return fmt.Sprintf("The readings of leg %d are below zero: its clamp is turned round, and what it carries is taken off.", leg)
+	}
+	return fo, true
+}
+
+// accurate is the standard uncertainty of the monitor's stated accuracy, as a
+// part of its figure.
+func (f *frame) accurate() float64 {
+	for _, source := range f.sources {
+		if source.name == f.Accuracy {
+			return math.Abs(f.promised(source)) / 100
+		}
+	}
+	return 0
+}
+
+// legs adds up the energy of each leg, and its size whatever its sign.
+func (f *frame) legs() (all []float64, size float64) {
+	for _, period := range f.Periods {
+		for len(all) < len(period.Legs) {
+			all = append(all, 0)
+		}
+		for i, kWh := range period.Legs {
+			all[i] += kWh
+			size += math.Abs(kWh)
+		}
+	}
+	return all, size
 }

@@ -135,6 +135,13 @@ func (fo form) doubt(f *frame) [][]float64 {
 		c[f.n()+k] = check.standard
 		out = append(out, c)
 	}
+	if f.poor > 0 { // each kind of check has an instrument of its own
+		for k := range f.checks {
+			c := make([]float64, f.rows())
+			c[f.n()+k] = f.poor
+			out = append(out, c)
+		}
+	}
 	return append(out, f.troubled()...)
 }
 

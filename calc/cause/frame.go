@@ -19,6 +19,8 @@ type frame struct {
 	of      []int     // the period of each of these
 	sources []source
 	others  trouble // of the other instruments
+	poor    float64 // percent that the checks may be off beyond what they state
+	weight  float64 // how likely it is that all this is so
 	repeats float64 // percent that an error moves by itself
 	stray   [][]stray
 	factors map[float64]float64 // coverage factors by degrees of freedom
@@ -36,8 +38,17 @@ type frame struct {
 // from period to period in percent; standard deviations.
 type trouble struct{ weight, gain, watts, moves float64 }
 
-// troubles: most others are sound, some are not (a choice).
-var troubles = [2]trouble{{0.7, 0.7, 10, 0.2}, {0.3, 5, 100, 1}}
+// troubles: most others are sound, some are off and steady, some are off and
+// wander (a choice).
+var troubles = [3]trouble{{0.7, 0.7, 10, 0.2}, {0.15, 5, 100, 0.2}, {0.15, 5, 100, 1}}
+
+// poor is by how many percent an instrument that the legs were checked with may
+// be off beyond what it states, a standard deviation, and poorPart how often it
+// is (a choice).
+const (
+	poor     = 3
+	poorPart = 0.1
+)
 
 // source is one cause of doubt and what it does to both sides of each row of
 // energies, in kWh, with signs.

@@ -12,7 +12,12 @@ import (
 // cause has nothing unknown.
 func TestALegBelowZero(t *testing.T) {
 	s := bills(func(_ int, kWh float64) float64 { return 0.4 * kWh }, 12, 20)
-	s.Legs, s.Shares = 2, []float64{1.75, -0.75} // 0.7 and −0.3 of the truth
+	s.Legs = 2
+	for i := range s.Periods { // 0.7 and −0.3 of the truth
+		p := &s.Periods[i]
+		kWh := p.Compared.Reference.Energy.KilowattHours()
+		p.Legs, p.LegDays = []float64{0.7 * kWh, -0.3 * kWh}, len(p.Days)
+	}
 	w := Weigh(s)
 	if w.Causes[0].ID != Clamp {
 		t.Errorf("%s is first: %s", w.Causes[0].ID, w.Words)

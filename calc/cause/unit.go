@@ -75,7 +75,7 @@ func (f *frame) slippedDays() (form, bool) {
 			}
 		}
 	}
-	fo.besides = min(slipTells*float64(days), 2*slipTells)
+	fo.besides = slipTells
 	fo.how = func(outcome) string {
 		return fmt.Sprintf("The figures of %s stand a factor of ten or a thousand away from those around.", figure.Counted(days, "day", "days"))
 	}

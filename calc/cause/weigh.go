@@ -34,11 +34,12 @@ func Weigh(s Seen) Weighed {
 		}
 		out.Causes = append(out.Causes, w.explain(f, total, sound))
 	}
-	out.Asserted = out.Open == 1 && all[0].id != Other && out.Fit > unlikely
-	if !out.sound() || s.Verdict != compare.Agree { // else there is nothing to decide
+	// Where all verdicts are that the two agree, nothing is accused.
+	out.Asserted = out.Open == 1 && all[0].id != Other && out.Fit > unlikely && (all[0].id == Chance || !s.agree())
+	if s.Verdict != compare.Agree || !out.sound() && !s.agree() { // else there is nothing to decide
 		out.Decide = f.decide(out.Causes[:out.Open])
 	}
-	out.Words = out.words(s.Verdict == compare.DifferHigh || s.Verdict == compare.DifferLow)
+	out.Words = out.words(s)
 	return out
 }
 
@@ -91,12 +92,12 @@ func (k kind) weigh(frames []*frame) (w weighed, ok bool) {
 }
 
 // among holds a form against the figures with the other instruments sound, and
-// in trouble themselves. It gives the evidence, and the likelier of the two.
+// in trouble themselves. It gives the evidence, and the likeliest of them.
 func (fo form) among(frames []*frame) (evidence float64, best held) {
 	evidence, best.evidence = math.Inf(-1), math.Inf(-1)
 	for _, f := range frames {
 		h := fo.hold(f)
-		h.evidence += math.Log(f.others.weight)
+		h.evidence += math.Log(f.weight)
 		evidence = addLogs(evidence, h.evidence)
 		if h.evidence > best.evidence {
 			best = h
@@ -105,18 +106,25 @@ func (fo form) among(frames []*frame) (evidence float64, best held) {
 	return evidence, best
 }
 
-// frames gives the frames to weigh against: with the others sound, and with
-// them in trouble, if there are others.
+// frames gives the frames to weigh against: with the others sound and with them
+// in trouble, if there are others, and with the checks of the legs as good as
+// stated and poor, if there are checks.
 func frames(s Seen) []*frame {
 	f := newFrame(s)
-	if len(s.Others) == 0 {
-		f.others.weight = 1
-		return []*frame{f}
+	f.weight = 1
+	out := []*frame{f}
+	if len(s.Others) > 0 {
+		out = out[:0]
+		for _, t := range troubles {
+			g := *f
+			g.others, g.weight = t, t.weight
+			out = append(out, &g)
+		}
 	}
-	var out []*frame
-	for _, t := range troubles {
-		g := *f
-		g.others = t
+	if len(f.checks) > 0 { // with others in trouble as well it would be rare
+		g := *out[0]
+		g.poor, g.weight = poor, g.weight*poorPart
+		out[0].weight *= 1 - poorPart
 		out = append(out, &g)
 	}
 	return out

@@ -3,8 +3,10 @@ package cause
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
+	"splittally/calc/compare"
 	"splittally/calc/figure"
 )
 
@@ -107,8 +109,21 @@ func (w Weighed) sound() bool {
 	return false
 }
 
+// agree says that by every verdict, of each period and of all, the two agree.
+func (s Seen) agree() bool {
+	for _, p := range s.Periods {
+		if p.Compared.Verdict != compare.Agree {
+			return false
+		}
+	}
+	return s.Verdict == compare.Agree
+}
+
+// differs says that a verdict is that the two differ.
+func differs(v compare.Verdict) bool { return v == compare.DifferHigh || v == compare.DifferLow }
+
 // words sums up what the weighing came to.
-func (w Weighed) words(differs bool) string {
+func (w Weighed) words(s Seen) string {
 	first := w.Causes[0]
 	open := w.Causes[:w.Open]
 	names := make([]string, len(open))
@@ -116,18 +131,37 @@ func (w Weighed) words(differs bool) string {
 		names[i] = strings.ToLower(e.Name[:1]) + e.Name[1:]
 	}
 	switch {
-	case w.Asserted && first.ID == Chance && !differs:
-		return "Nothing needs explaining: sound instruments differ by as much, and every other cause weighed explains the figures far less well."
+	case w.Asserted && first.ID == Chance && !differs(s.Verdict):
+		return "Nothing needs explaining: sound instruments differ by as much, and every other cause weighed explains the figures far less well." + s.alone()
 	case w.Asserted:
 		return "The cause that explains what was seen: " + names[0] + ". Every other cause weighed explains it at least " + figure.Plain(Apart, 0) + " times less well."
+	case s.agree() && !w.sound():
+		return "Nothing needs explaining: by every bill the two agree. If it is more than chance, this explains it best: " + list(names) + "."
 	case first.ID == Other || first.Fit <= unlikely:
 		return "None of the causes weighed here explains well what was seen."
-	case w.sound() && differs:
+	case w.sound() && differs(s.Verdict):
 		return "The difference is a little more than sound instruments are likely to show. These data cannot tell apart: " + list(names) + "."
 	case w.sound():
-		return "Nothing needs explaining: sound instruments may differ by as much. Other causes may be there as well, too small to show."
+		return "Nothing needs explaining: sound instruments may differ by as much. Other causes may be there as well, too small to show." + s.alone()
 	}
 	return "These data cannot tell apart: " + list(names) + "."
+}
+
+// alone names the bills that differ by themselves, where all together do not.
+func (s Seen) alone() string {
+	var bills []string
+	for _, p := range s.Periods {
+		if differs(p.Compared.Verdict) {
+			bills = append(bills, strconv.Itoa(p.Index+1))
+		}
+	}
+	switch len(bills) {
+	case 0:
+		return ""
+	case 1:
+		return " Bill " + bills[0] + " differs by itself; one is left to chance here."
+	}
+	return " Bills " + figure.Listed(bills) + " differ by themselves; that is left to chance here."
 }
 
 // list joins names; those beyond the third are counted.
