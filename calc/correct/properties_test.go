@@ -64,7 +64,8 @@ func TestCorrectingTwiceChangesNothing(t *testing.T) {
 			t.Fatalf("the days add up to %d µWh too much", off)
 		}
 		twice, ok := FromPeriods(input(again...))
-		if !ok || math.Abs(twice.Factor-1) > float64(len(once.Days))/float64(meter) || twice.Significant && twice.Expanded > 0 {
+		rounding := float64(len(once.Days)) / float64(meter) // of the days, to the microwatt-hour
+		if !ok || math.Abs(twice.Factor-1) > rounding || twice.Significant && twice.Expanded > rounding {
 			t.Fatalf("factor %.15g", twice.Factor)
 		}
 		if s := twice.Settings[0]; !s.New.Equal(s.Old) {
