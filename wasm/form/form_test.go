@@ -84,6 +84,14 @@ func TestRenumber(t *testing.T) {
 	}
 }
 
+func TestKind(t *testing.T) {
+	for path, want := range map[string]string{"plans": "plans", "plans.10.rows.0.steps": "plans.rows.steps", "checks.legs.1.steps": "checks.legs.steps"} {
+		if got := Kind(path); got != want {
+			t.Errorf("Kind(%q) = %q, want %q", path, got, want)
+		}
+	}
+}
+
 func TestWords(t *testing.T) {
 	if got := With("a b", "b"); got != "a b" {
 		t.Errorf("With: %q", got)

@@ -9,6 +9,18 @@ import (
 // periods.0.kwh.
 func ID(path string) string { return strings.ReplaceAll(path, ".", "-") }
 
+// Kind gives the path of a list without the numbers of the items that it stands
+// in: plans.rows for plans.1.rows. All lists of a kind have the same items.
+func Kind(path string) string {
+	var kept []string
+	for _, step := range strings.Split(path, ".") {
+		if _, err := strconv.Atoi(step); err != nil {
+			kept = append(kept, step)
+		}
+	}
+	return strings.Join(kept, ".")
+}
+
 // Renumber gives the value of an id, for, aria-describedby or like attribute
 // after the item that it belongs to has become number index of its list. list
 // is the list's path. In every word of the value that begins with the list's

@@ -20,6 +20,8 @@ import (
 	"splittally/calc/billing"
 	"splittally/calc/fill"
 	"splittally/calc/gain"
+	"splittally/calc/holiday"
+	"splittally/calc/tariff"
 )
 
 // tag is an element of the page with the places that its ancestors name.
@@ -221,12 +223,24 @@ func TestItemsAreAlike(t *testing.T) {
 	}
 }
 
+// rowsMost is how many rows the page gives a tariff; a bill can be solved for
+// the price of each.
+const rowsMost = 20
+
+func TestRowsOfATariff(t *testing.T) {
+	for _, e := range pageTags(t) {
+		if e.attrs["data-list"] == "rows" && e.attrs["data-most"] != strconv.Itoa(rowsMost) {
+			t.Errorf("a tariff has up to %s rows, want %d", e.attrs["data-most"], rowsMost)
+		}
+	}
+}
+
 // The choices of the page are those of the program.
 func TestOptionsOfThePage(t *testing.T) {
 	options := map[string][]string{}
 	last := ""
 	for _, e := range pageTags(t) {
-		if e.name == "select" {
+		if e.name == "select" || e.name == "datalist" {
 			last = e.path
 		}
 		if e.name == "option" {
@@ -237,7 +251,26 @@ func TestOptionsOfThePage(t *testing.T) {
 	for _, m := range fill.Methods() {
 		methods = append(methods, string(m))
 	}
+	kinds := []string{""}
+	for _, k := range []tariff.Kind{tariff.Energy, tariff.Tiers, tariff.Times, tariff.Fixed, tariff.Demand, tariff.Export, tariff.Netting, tariff.Discount, tariff.Tax, tariff.Minimum} {
+		kinds = append(kinds, string(k))
+	}
+	regions := []string{""}
+	for _, r := range holiday.Regions() {
+		regions = append(regions, r.ID)
+	}
+	solve := []string{"", "loss-factor"}
+	for i := range rowsMost {
+		solve = append(solve, "row."+strconv.Itoa(i))
+	}
 	for path, want := range map[string][]string{
+		"plans.0.region":          regions,
+		"plans.0.round":           {"", "line", "total"},
+		"plans.0.half":            {"", "up", "even", "down"},
+		"plans.0.rows.0.kind":     kinds,
+		"plans.0.rows.0.per":      {"", "period", "day", "month", "15", "30", "60"},
+		"plans.0.rows.0.basis":    {"", "metered", "adjusted", "losses"},
+		"periods.0.solve":         solve,
 		"monitors.0.method":       methods,
 		"periods.0.convention":    {"", string(billing.BothBelong), string(billing.LastExcluded), string(billing.FirstExcluded)},
 		"periods.0.loss-included": {"", "yes", "no"},

@@ -10,13 +10,12 @@ import (
 )
 
 // learn keeps an empty copy of the first item of each list. Whatever is added
-// later is a copy of it, so an item stands in the page's source only where the
-// page begins with one.
+// later is a copy of it, so the page's source needs one item of each list.
 func (p *page) learn() {
 	p.patterns = map[string]js.Value{}
 	for _, list := range p.all("[data-list]") {
-		name := attribute(list, "data-list")
-		if _, known := p.patterns[name]; known {
+		kind := form.Kind(listPath(list))
+		if _, known := p.patterns[kind]; known {
 			continue
 		}
 		item := list.Get("firstElementChild").Call("cloneNode", true)
@@ -28,7 +27,7 @@ func (p *page) learn() {
 				el.Set("value", "")
 			}
 		}
-		p.patterns[name] = item
+		p.patterns[kind] = item
 	}
 }
 
@@ -58,7 +57,7 @@ func (p *page) fit(items map[string]int) {
 
 // append puts one more empty item at the end of a list.
 func (p *page) append(list js.Value) js.Value {
-	item := p.patterns[attribute(list, "data-list")].Call("cloneNode", true)
+	item := p.patterns[form.Kind(listPath(list))].Call("cloneNode", true)
 	list.Call("appendChild", item)
 	for _, b := range within(item, "button[data-do]") {
 		b.Set("disabled", false)

@@ -29,7 +29,7 @@ type page struct {
 
 	fields   []field
 	slots    []*slot
-	patterns map[string]js.Value // an empty item of each list, by the list's own name
+	patterns map[string]js.Value // an empty item of each list, by the list's form.Kind
 
 	c        calc.Case // as last worked out
 	memory   calc.Memory
@@ -72,7 +72,7 @@ func Start() {
 		p.later = newTimer(250, func() { p.guard("keeping", p.keep) })
 		p.hush = newTimer(1200, func() { p.guard("telling", p.tell) })
 		p.learn()
-		p.survey()
+		p.fit(nil)
 		p.listen()
 		p.restore()
 		p.work()
