@@ -22,9 +22,10 @@ type Case struct {
 	Monitors   []Monitor
 	Meter      Meter
 	Periods    []billing.Period
-	Checks     gain.Checks // spot checks of one monitor
-	Price      tariff.Flat
-	Confidence string // percent, 95 if blank
+	Checks     gain.Checks       // spot checks of one monitor
+	Price      tariff.Flat       // the household's tariff, if it is a simple one
+	Plans      []tariff.Schedule // tariffs line by line: the household's first, then others to compare
+	Confidence string            // percent, 95 if blank
 	Answers    []Answer
 }
 
@@ -67,6 +68,7 @@ func (c *Case) Fields(f *document.Fields) {
 		f.Text("tax", &c.Price.Tax)
 		f.Text("currency", &c.Price.Currency)
 	})
+	document.Each(f, "plans", &c.Plans, PlanFields)
 	f.Text("confidence", &c.Confidence)
 	document.Each(f, "answers", &c.Answers, (*Answer).fields)
 }
@@ -87,6 +89,10 @@ func periodFields(p *billing.Period, f *document.Fields) {
 	f.Text("apart", &p.Apart)
 	f.Text("produced", &p.Produced)
 	f.Text("exported", &p.Exported)
+	document.Each(f, "lines", &p.Lines, lineFields)
+	document.Each(f, "uses", &p.Uses, lineFields)
+	f.Text("total", &p.Total)
+	f.Text("solve", &p.Solve)
 	f.Text("previous", &p.Previous)
 	f.Text("present", &p.Present)
 	f.Text("multiplier", &p.Multiplier)
@@ -96,6 +102,47 @@ func periodFields(p *billing.Period, f *document.Fields) {
 	f.Text("loss-included", &p.LossIncluded)
 	f.Text("read-hour", &p.ReadHour)
 	f.Text("convention", &p.Convention)
+}
+
+func lineFields(l *billing.Line, f *document.Fields) {
+	f.Text("name", &l.Name)
+	f.Text("amount", &l.Amount)
+}
+
+// PlanFields describes a tariff, in a case and in a file of its own.
+func PlanFields(s *tariff.Schedule, f *document.Fields) {
+	f.Text("name", &s.Name)
+	f.Text("currency", &s.Currency)
+	f.Text("round", &s.Round)
+	f.Text("half", &s.Half)
+	f.Text("places", &s.Places)
+	f.Text("inclusive", &s.Inclusive)
+	f.Text("region", &s.Region)
+	f.Lines("dates", &s.Dates)
+	document.Each(f, "rows", &s.Rows, rowFields)
+}
+
+func rowFields(r *tariff.Row, f *document.Fields) {
+	f.Text("kind", &r.Kind)
+	f.Text("name", &r.Name)
+	f.Text("price", &r.Price)
+	f.Text("per", &r.Per)
+	f.Text("basis", &r.Basis)
+	f.Text("on", &r.On)
+	f.Text("from", &r.From)
+	f.Text("to", &r.To)
+	f.Text("since", &r.Since)
+	f.Text("until", &r.Until)
+	document.Each(f, "steps", &r.Steps, func(s *tariff.Step, f *document.Fields) {
+		f.Text("up-to", &s.UpTo)
+		f.Text("price", &s.Price)
+	})
+	document.Each(f, "bands", &r.Bands, func(b *tariff.Band, f *document.Fields) {
+		f.Text("name", &b.Name)
+		f.Text("price", &b.Price)
+		f.Text("days", &b.Days)
+		f.Text("hours", &b.Hours)
+	})
 }
 
 func checkFields(c *gain.Checks, f *document.Fields) {

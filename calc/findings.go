@@ -3,6 +3,7 @@ package calc
 import (
 	"github.com/shopspring/decimal"
 
+	"splittally/calc/account"
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/cause"
@@ -34,6 +35,13 @@ type Findings struct {
 
 	Checks gain.Result // what the leg checks say
 	Plan   tariff.Plan // the price, as far as it could be read
+
+	Plans    []tariff.Built    // one for each tariff of the case; the household's is the first
+	Accounts []account.Account // one for each period, if HasAccounts: if the household's tariff has a price
+	// Running is the period that has begun and is not billed, if IsRunning.
+	Running   account.Running
+	IsRunning bool
+	Choices   []account.Choice // the tariffs by their cost, the cheapest first, if there are several
 
 	Confidence float64 // the fraction that the intervals hold, such as 0.95
 }
@@ -78,6 +86,9 @@ type Instrument struct {
 	// Corrections are ways to set the instrument right: from the bills, and
 	// from the checks of the legs, as far as there are any.
 	Corrections []correct.Correction
+	// Worth is what the disagreement costs over all periods, if IsWorth.
+	Worth   account.Worth
+	IsWorth bool
 }
 
 // Fitted is a line through energies, both ways to lay it.
@@ -116,6 +127,7 @@ type Result struct {
 	// a comparison.
 	Money    tariff.Disagreement
 	IsPriced bool
+	Worth    account.Worth // the same by the whole tariff
 	// Ways gives the error under each way to read the bill's dates, while that
 	// is a question.
 	Ways []WayResult

@@ -64,7 +64,7 @@ func sameRequest(a, b fill.Request) bool {
 }
 
 func sameLedger(a, b ledger.Ledger) bool {
-	return a.Name == b.Name && a.First == b.First && slices.Equal(a.Days, b.Days)
+	return a.Name == b.Name && a.First == b.First && slices.Equal(a.Days, b.Days) && slices.Equal(a.Slots, b.Slots)
 }
 
 // kept holds outcomes by what they came from: those of the case before and

@@ -28,6 +28,13 @@ type Period struct {
 	// solar panels gave, Exported what of it went out through the meter. In kWh.
 	Apart, Produced, Exported string
 
+	// What the bill prints in money, for package account: its lines, its total,
+	// the kWh of its time-of-use periods, and what is to be found.
+	Lines []Line
+	Uses  []Line
+	Total string
+	Solve string
+
 	Previous, Present string // register reads that begin and end the period
 	Multiplier        string // meter multiplier, 1 if not given
 	Digits            string // digits of the register before its decimal mark
@@ -38,6 +45,10 @@ type Period struct {
 	ReadHour     string // hour of day of both reads, 0 to 24, also 9:30, noon, midnight (0)
 	Convention   string // a Convention if the person has said it, else ""
 }
+
+// Line is a line as printed: a name and an amount of money or, of a time-of-use
+// period, of energy.
+type Line struct{ Name, Amount string }
 
 // Options say where the periods stand in the case, and what was answered.
 type Options struct {

@@ -3,6 +3,8 @@
 package ledger
 
 import (
+	"sort"
+
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
 )
@@ -46,6 +48,26 @@ type Ledger struct {
 	Name  string // as the text's header names it; may be empty
 	First calendar.Day
 	Days  []Entry
+	// Slots are the shorter stretches that days were summed from, in the order
+	// of time, where the text gave energies within days. Those of a Measured day
+	// add up to its energy.
+	Slots []Slot
+}
+
+// Slot is the energy of a stretch within a day, by the local clock.
+type Slot struct {
+	Day      calendar.Day
+	From, To int // minutes of the day, 0 to 1440
+	Energy   energy.Energy
+	// Again marks the second run of an hour that a clock set back repeats.
+	Again bool
+}
+
+// On gives the slots of a day.
+func (l Ledger) On(d calendar.Day) []Slot {
+	from := sort.Search(len(l.Slots), func(i int) bool { return l.Slots[i].Day >= d })
+	to := sort.Search(len(l.Slots), func(i int) bool { return l.Slots[i].Day > d })
+	return l.Slots[from:to]
 }
 
 // Span gives the days from the first to the last entry.
