@@ -34,3 +34,15 @@ func TestRemoved(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+func TestForgotten(t *testing.T) {
+	got := Forgotten([]calc.Answer{
+		{Question: "plans.0.rows.1.price", Choice: "1.2"},
+		{Question: "plans.1.price-unit", Choice: "units"},
+		{Question: "plans.2.price-unit", Choice: "units"},
+	}, "plans", 1)
+	want := []calc.Answer{{Question: "plans.0.rows.1.price", Choice: "1.2"}, {Question: "plans.2.price-unit", Choice: "units"}}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}

@@ -32,6 +32,10 @@ func (p *page) act(button js.Value) {
 		p.saveFile()
 	case "choose-file":
 		p.byID("file").Call("click")
+	case "save-plan":
+		p.savePlan(button)
+	case "choose-plan":
+		p.choosePlan(button)
 	case "print":
 		js.Global().Call("print")
 	case "as-text":

@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 
 	"splittally/calc"
+	"splittally/calc/remark"
 	"splittally/wasm/view"
 )
 
@@ -39,25 +40,25 @@ func (p *page) download(name, text string) {
 }
 
 // openChosen opens the file that was picked in a file field.
-func (p *page) openChosen(input js.Value) {
+func (p *page) openChosen(input js.Value, open func(name, text string)) {
 	if files := input.Get("files"); files.Length() > 0 {
-		p.openFile(files.Index(0))
+		p.openFile(files.Index(0), open)
 	}
 	input.Set("value", "") // so that the same file can be picked again
 }
 
-// openFile reads a file and opens the case in it.
-func (p *page) openFile(file js.Value) {
+// openFile reads a file and opens what is in it.
+func (p *page) openFile(file js.Value, open func(name, text string)) {
 	name := file.Get("name").String()
 	if file.Get("size").Float() > maxFile {
-		p.refuse("“" + name + "” is too big to be a case. Nothing was changed.")
+		p.refuse("“" + name + "” is too big. Nothing was changed.")
 		return
 	}
 	var done, failed js.Func
 	release := func() { done.Release(); failed.Release() }
 	done = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer release()
-		p.guard("opening a file", func() { p.openText(name, args[0].String()) })
+		p.guard("opening a file", func() { open(name, args[0].String()) })
 		return nil
 	})
 	failed = js.FuncOf(func(js.Value, []js.Value) any {
@@ -68,18 +69,26 @@ func (p *page) openFile(file js.Value) {
 	file.Call("text").Call("then", done, failed)
 }
 
-func (p *page) openText(name, text string) {
-	c, problems := calc.Open(text)
+// refused tells why a file is not opened, if it is not.
+func (p *page) refused(name, text string, problems []remark.Problem) bool {
 	switch {
 	case strings.TrimSpace(text) == "":
 		p.refuse("“" + name + "” is empty. Nothing was changed.")
-		return
 	case len(problems) > 0:
 		p.refuse(view.Refused("“"+name+"”", problems) + " Nothing was changed.")
+	default:
+		p.refuse("")
+		return false
+	}
+	return true
+}
+
+func (p *page) openText(name, text string) {
+	c, problems := calc.Open(text)
+	if p.refused(name, text, problems) {
 		return
 	}
 	before := p.ownCase()
-	p.refuse("")
 	p.endExample()
 	p.replace(c)
 	p.offer("“"+name+"” is open.", before)
@@ -118,7 +127,7 @@ func (p *page) listenToDrops() {
 		}
 		e.Call("preventDefault")
 		if files := e.Get("dataTransfer").Get("files"); files.Length() > 0 {
-			p.openFile(files.Index(0))
+			p.openFile(files.Index(0), p.openText)
 		}
 	})
 }

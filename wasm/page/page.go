@@ -50,6 +50,7 @@ type page struct {
 	unkept  bool   // there is something to keep
 
 	typedIn js.Value // the field that was typed into last
+	planAt  js.Value // the tariff that a file is picked for
 
 	worked bool // something was worked out since the last frame
 	stale  bool // and then something changed
@@ -195,7 +196,9 @@ func (p *page) on(kind string, f func(e, target js.Value)) {
 func (p *page) settled(_, target js.Value) {
 	switch {
 	case target.Get("id").String() == "file":
-		p.openChosen(target)
+		p.openChosen(target, p.openText)
+	case target.Get("id").String() == "plan-file":
+		p.openChosen(target, p.openPlan)
 	case target.Call("hasAttribute", "data-question").Bool():
 		p.answer(attribute(target, "data-question"), target.Get("value").String())
 	case target.Get("classList").Call("contains", "picker").Bool():

@@ -8,6 +8,7 @@ import (
 	"splittally/calc/chart/markup"
 	"splittally/calc/remark"
 	"splittally/calc/say"
+	"splittally/calc/tariff"
 )
 
 // told leaves out what is said of readings that nobody has pasted yet: a blank
@@ -88,10 +89,23 @@ func Refused(what string, problems []remark.Problem) string {
 }
 
 // FileName gives the name under which a case is saved: its title and the day
-// of its last edit, in letters that every system takes.
+// of its last edit.
 func FileName(c calc.Case) string {
+	name := "split-tally" + plainName(c.Title)
+	if c.Today != "" {
+		name += "-" + strings.Trim(c.Today, "-")
+	}
+	return name + ".json"
+}
+
+// PlanName gives the name under which a tariff is saved.
+func PlanName(s tariff.Schedule) string { return "tariff" + plainName(s.Name) + ".json" }
+
+// plainName gives a title in letters that every system takes, with a hyphen
+// before it; nothing if there is none.
+func plainName(title string) string {
 	var b strings.Builder
-	for _, r := range strings.ToLower(c.Title) {
+	for _, r := range strings.ToLower(title) {
 		switch {
 		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
 			b.WriteRune(r)
@@ -102,12 +116,8 @@ func FileName(c calc.Case) string {
 			break
 		}
 	}
-	name := "split-tally"
-	if title := strings.Trim(b.String(), "-"); title != "" {
-		name += "-" + title
+	if name := strings.Trim(b.String(), "-"); name != "" {
+		return "-" + name
 	}
-	if c.Today != "" {
-		name += "-" + strings.Trim(c.Today, "-")
-	}
-	return name + ".json"
+	return ""
 }

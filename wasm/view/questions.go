@@ -19,7 +19,7 @@ func (s *sheet) questions() {
 func questionSlot(q remark.Question) string {
 	steps := strings.Split(q.Path, ".")
 	switch steps[0] {
-	case "monitors", "periods":
+	case "monitors", "periods", "plans":
 		if len(steps) > 1 {
 			if _, err := strconv.Atoi(steps[1]); err == nil {
 				return steps[0] + "." + steps[1] + ".questions"

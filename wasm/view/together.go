@@ -128,6 +128,11 @@ func (s *sheet) noticeWhere(path string) string {
 			return capital(s.bill(i))
 		}
 	}
+	for i := range s.f.Plans {
+		if strings.HasPrefix(path+".", "plans."+strconv.Itoa(i)+".") {
+			return s.planName(i)
+		}
+	}
 	for i, r := range s.f.Readings {
 		if strings.HasPrefix(path, "monitors."+strconv.Itoa(i)+".") && r.First < len(s.f.Instruments) && r.Columns > 0 {
 			if r.Columns == 1 {

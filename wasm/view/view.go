@@ -39,6 +39,11 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("intervals", s.intervals())
 	s.put("together", s.together())
 	s.put("cost", s.cost())
+	s.put("accounts", s.accounts())
+	s.put("worth", s.worth())
+	s.put("running", s.running())
+	s.put("choices", s.choices())
+	s.planWaits()
 	s.put("notices", s.notices())
 	if open[Paper] {
 		s.put("heading", s.heading())

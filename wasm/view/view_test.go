@@ -196,6 +196,14 @@ func TestFileName(t *testing.T) {
 	}
 }
 
+func TestPlanName(t *testing.T) {
+	for name, want := range map[string]string{"": "tariff.json", "Evening & night": "tariff-evening-night.json", "../é": "tariff.json"} {
+		if got := PlanName(tariff.Schedule{Name: name}); got != want {
+			t.Errorf("%q: %s, want %s", name, got, want)
+		}
+	}
+}
+
 // Every question finds a slot that the page has.
 func TestQuestionSlots(t *testing.T) {
 	page, err := os.ReadFile(filepath.Join("..", "..", "static", "index.html"))
@@ -204,6 +212,7 @@ func TestQuestionSlots(t *testing.T) {
 	}
 	for path, want := range map[string]string{
 		"monitors.1.readings": "monitors.1.questions", "periods.0.to": "periods.0.questions", "periods": "questions",
+		"plans.1.rows": "plans.1.questions", "plans.0.rows.2.price": "plans.0.questions", "periods.1.lines.0.amount": "periods.1.questions",
 		"price.tax": "price.questions", "checks.legs.0.pairs": "checks.questions", "meter.class": "judging.questions", "meter.readings": "judging.questions",
 		"checks": "checks.questions", "monitors.0.columns": "monitors.0.questions", "else": "questions",
 	} {
