@@ -55,10 +55,16 @@ func (p *page) fit(items map[string]int) {
 	p.recount()
 }
 
-// append puts one more empty item at the end of a list.
+// append puts one more empty item at the end of a list, with as many items
+// inside as the page begins with.
 func (p *page) append(list js.Value) js.Value {
 	item := p.patterns[form.Kind(listPath(list))].Call("cloneNode", true)
 	list.Call("appendChild", item)
+	for _, inner := range within(item, "[data-list]") {
+		for length(inner) < number(inner, "data-begin") {
+			p.append(inner)
+		}
+	}
 	for _, b := range within(item, "button[data-do]") {
 		b.Set("disabled", false)
 	}
