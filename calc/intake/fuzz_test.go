@@ -71,6 +71,7 @@ func checkSound(t *testing.T, text string, r Result) {
 		if len(l.Days) == 0 || len(l.Days) > ledger.MaxDays {
 			t.Fatalf("a ledger of %d days", len(l.Days))
 		}
+		checkSlots(t, l)
 		for i, e := range l.Days {
 			if e.Rounding < 0 || e.Line < 0 || e.Line > len(lines) || e.State == ledger.Spread && !e.Total.Has(l.First+calendar.Day(i)) {
 				t.Fatalf("%s: %+v", l.First+calendar.Day(i), e)

@@ -3,8 +3,10 @@ package intake
 import (
 	"flag"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,6 +38,7 @@ func printed(r Result) string {
 			fmt.Fprintf(&out, "  %s  %s\n", days, printedEntry(l.Days[i]))
 			i += n
 		}
+		out.WriteString(printedSlots(l.Slots))
 	}
 	for _, q := range r.Questions {
 		fmt.Fprintf(&out, "question %s: %s %s\n", q.ID, q.Asks, q.Why)
@@ -57,6 +60,26 @@ func printed(r Result) string {
 		fmt.Fprintf(&out, "line %d %s %s\n", l.Number, [...]string{"ignored", "used", "wrong"}[l.Use], l.Why)
 	}
 	return out.String()
+}
+
+// printedSlots counts slots, those of a repeated hour apart, and gives their
+// lengths in minutes.
+func printedSlots(slots []ledger.Slot) string {
+	if len(slots) == 0 {
+		return ""
+	}
+	days, lengths, again := map[calendar.Day]bool{}, map[int]bool{}, 0
+	for _, s := range slots {
+		days[s.Day], lengths[s.To-s.From] = true, true
+		if s.Again {
+			again++
+		}
+	}
+	text := fmt.Sprintf("  slots: %d on %d days, of %v minutes", len(slots), len(days), slices.Sorted(maps.Keys(lengths)))
+	if again > 0 {
+		text += fmt.Sprintf(", %d again", again)
+	}
+	return text + "\n"
 }
 
 func printedEntry(e ledger.Entry) string {

@@ -8,7 +8,8 @@
 //  3. attempt works the rows out: decimal mark, unit, order of day and month,
 //     year, and what the figures are (daily energy, register reads, intervals,
 //     totals of weeks). Where the text does not decide it takes the answer
-//     given, or a provisional choice, and notes a question.
+//     given, or a provisional choice, and notes a question. Intervals within
+//     days are summed to days, and kept as slots by the clock (slots).
 //  4. Each choice of each question is tried in an attempt of its own, so that
 //     what a choice is said to give is what it does give.
 //

@@ -45,24 +45,39 @@ type interval struct {
 	figure
 	at     int // minutes since day 0, wall time as written, of its start
 	length int // minutes
-	zone   int
+	zone   int // minutes ahead of UTC; without an offset what the clock was put back by, below zero
 	zoned  bool
 }
 
-// fromIntervals sums the figures of each day.
+// fromIntervals sums the figures of each day, and keeps them as its slots unless
+// they are sums of a tariff's parts, which have hours of their own.
 func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
-	parts, length := a.intervals(figures)
+	parts, s := a.intervals(figures)
 	if len(parts) == 0 {
 		return
 	}
+	a.putBack(parts)
 	if k := climbOf(justFigures(parts)); k.strong && k.towers && (k.least > mostInterval || a.p.register) && !a.units[c].unit.IsPower() {
-		parts = a.differences(parts)
+		parts, s = a.differences(parts, s)
 	}
 	if !a.units[c].unit.IsPower() && a.beginsDaily(parts) {
-		parts = a.sinceMidnight(parts)
+		parts, s.ends = a.sinceMidnight(parts), false
 	}
 	parts = a.onceEach(parts)
-	power := a.units[c].unit.IsPower()
+	a.enter(l, parts, s, a.units[c].unit.IsPower())
+	if a.merged != "" || len(l.Slots) == 0 {
+		l.Slots = nil
+	}
+	if c == 0 && s.step > 0 && s.step < dayLength {
+		a.notice("rows-summed", "Several rows a day, "+minutes(s.step)+" each, were summed to days.")
+	}
+}
+
+// enter enters the days of intervals.
+func (a *attempt) enter(l *ledger.Ledger, parts []interval, s stamps, power bool) {
+	if s.step <= longestSlot {
+		l.Slots = make([]ledger.Slot, 0, len(parts))
+	}
 	for i := 0; i < len(parts); {
 		day := calendar.Day(parts[i].at / dayLength)
 		n := i
@@ -70,10 +85,10 @@ func (a *attempt) fromIntervals(l *ledger.Ledger, c int, figures []figure) {
 			n++
 		}
 		a.sumDay(l, day, parts[i:n], power)
+		if s.step <= longestSlot {
+			keepSlots(l, parts[i:n], s)
+		}
 		i = n
-	}
-	if c == 0 && length > 0 && length < dayLength {
-		a.notice("rows-summed", "Several rows a day, "+minutes(length)+" each, were summed to days.")
 	}
 }
 
@@ -114,8 +129,15 @@ func justFigures(parts []interval) []figure {
 	return out
 }
 
+// stamps says what the times on the lines of intervals are.
+type stamps struct {
+	step int  // the usual length of an interval in minutes, 0 if not known
+	ends bool // they are the ends of intervals, not the starts
+}
+
 // intervals gives the known figures in order of time with starts and lengths.
-func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
+func (a *attempt) intervals(figures []figure) (parts []interval, s stamps) {
+	parts = make([]interval, 0, len(figures))
 	for fi := range figures {
 		f := &figures[fi]
 		r := &a.p.rows[f.row]
@@ -134,7 +156,10 @@ func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
 					p.length += dayLength
 				}
 			}
-			if p.length <= 0 {
+			switch {
+			case p.length <= 0 && p.length > -60 && changeOfClocks(f.span.First):
+				p.length += 60 // 02:30 to 02:00 of a clock put back
+			case p.length <= 0:
 				p.length += dayLength
 			}
 			if p.length%5 != 0 && (p.length+1)%5 == 0 {
@@ -144,21 +169,21 @@ func (a *attempt) intervals(figures []figure) (parts []interval, length int) {
 		parts = append(parts, p)
 	}
 	arrange(parts, func(p *interval) int { return p.at - p.zone })
-	length = usualStep(parts)
-	ends := a.endsIntervals(parts, length)
+	s.step = usualStep(parts)
+	s.ends = a.endsIntervals(parts, s.step)
 	known := parts[:0]
 	for _, p := range parts {
 		if p.length == 0 {
-			p.length = length
-			if ends {
-				p.at -= length
+			p.length = s.step
+			if s.ends {
+				p.at -= s.step
 			}
 		}
 		if p.known {
 			known = append(known, p)
 		}
 	}
-	return known, length
+	return known, s
 }
 
 // usualStep gives the commonest step between starts, in minutes.
@@ -215,14 +240,20 @@ func (a *attempt) endsIntervals(parts []interval, length int) bool {
 }
 
 // differences makes intervals of register reads: the energy from each read to
-// the next.
-func (a *attempt) differences(parts []interval) []interval {
+// the next. A read is of its moment, so none of them stands at its end; a text
+// that is no register after all is left as it is.
+func (a *attempt) differences(parts []interval, s stamps) ([]interval, stamps) {
 	taken := a.ask("register", "Are these running totals of a register, or the energy of each interval?",
 		"The figures rise from line to line.", "start",
 		remark.Choice{ID: "start", Label: "A register: the energy of an interval is the next read less its own"},
 		remark.Choice{ID: "daily", Label: "The energy of each interval"})
 	if taken == "daily" {
-		return parts
+		return parts, s
+	}
+	if s.ends {
+		for i := range parts {
+			parts[i].at += s.step
+		}
 	}
 	out := make([]interval, 0, len(parts))
 	for i := 1; i < len(parts); i++ {
@@ -234,37 +265,5 @@ func (a *attempt) differences(parts []interval) []interval {
 			out = append(out, p)
 		}
 	}
-	return out
-}
-
-// sumDay enters one day. It is measured if its intervals fill it, and partial
-// otherwise.
-func (a *attempt) sumDay(l *ledger.Ledger, day calendar.Day, parts []interval, power bool) {
-	e := ledger.Entry{State: ledger.Measured, Line: parts[0].line}
-	covered := 0
-	for _, p := range parts {
-		got := p.energy
-		if power {
-			got *= energy.Energy(p.length) // watt-minutes, so to say
-		}
-		e.Energy = plus(e.Energy, got)
-		covered += p.length
-	}
-	e.Rounding = rootTimes(parts[0].rounding, len(parts))
-	if power {
-		e.Energy = e.Energy / 60
-		e.Rounding = e.Rounding * energy.Energy(parts[0].length) / 60
-	}
-	short := covered < lengthOf(parts)
-	if short && covered == dayLength-60 && sprung(day, parts) {
-		short = false
-		a.notice("clocks-forward", day.Long()+" lacks an hour of the early morning and was taken as a whole day of 23 hours.")
-	}
-	if short {
-		e.State, e.Hours = ledger.Partial, float64(covered)/60
-		a.partial = append(a.partial, day)
-	}
-	if day >= calendar.Day(0) && len(l.Days) < ledger.MaxDays {
-		l.Put(day, e)
-	}
+	return out, stamps{step: s.step}
 }

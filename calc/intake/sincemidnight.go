@@ -69,20 +69,20 @@ func (a *attempt) beginsDaily(parts []interval) bool {
 // from each read back to the one before, or to midnight.
 func (a *attempt) sinceMidnight(parts []interval) []interval {
 	out := make([]interval, 0, len(parts))
-	before, at, current, perDay := energy.Energy(0), 0, -1, map[int]int{}
+	before, at, zone, current, perDay := energy.Energy(0), 0, 0, -1, map[int]int{}
 	for i := range parts {
 		p := parts[i]
 		stamp, day := a.stamp(&p), a.dayStarted(parts, i)
 		if day != current {
-			before, at, current = 0, day*dayLength, day
+			before, at, zone, current = 0, day*dayLength, p.zone, day
 		}
-		read := p.energy
-		if stamp > at {
-			p.energy, p.at, p.length = read-before, at, stamp-at
+		read, its := p.energy, p.zone
+		if length := (stamp - its) - (at - zone); length > 0 {
+			p.energy, p.at, p.zone, p.length = read-before, at, zone, length
 			perDay[day]++
 			out = append(out, p)
 		}
-		before, at = read, stamp
+		before, at, zone = read, stamp, its
 	}
 	for i := range out {
 		// The last read of a day alone is rounded.

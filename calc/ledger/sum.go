@@ -3,6 +3,7 @@ package ledger
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
@@ -23,7 +24,9 @@ import (
 //     measured for all of it is the energy of no stretch of time.
 //
 // The roundings of the legs are independent: Rounding is √Σr². Line is that of
-// the first leg that has one. The error wraps energy.ErrRange.
+// the first leg that has one. A day that is not Missing has slots if every leg
+// has the same stretches on it, with the sums of their energies; else it has
+// none. The error wraps energy.ErrRange.
 func Sum(ledgers []Ledger, name string) (Ledger, error) {
 	s := legs{all: ledgers, whole: map[calendar.Span]bool{}}
 	sum := Ledger{Name: name}
@@ -34,6 +37,12 @@ func Sum(ledgers []Ledger, name string) (Ledger, error) {
 			return Ledger{}, fmt.Errorf("ledger: sum of the legs on %s: %w", d, err)
 		}
 		sum.Put(d, e)
+		if e.State == Missing {
+			continue
+		}
+		if sum.Slots, err = s.addSlots(sum.Slots, d); err != nil {
+			return Ledger{}, fmt.Errorf("ledger: sum of the legs by the hour on %s: %w", d, err)
+		}
 	}
 	return sum, nil
 }
@@ -80,6 +89,37 @@ func (s legs) day(d calendar.Day) (Entry, error) {
 		return Entry{Line: sum.Line}, nil
 	}
 	return sum, nil
+}
+
+// addSlots appends the sums of the legs' slots of a day, if all have the same
+// stretches.
+func (s legs) addSlots(to []Slot, d calendar.Day) ([]Slot, error) {
+	first := s.all[0].On(d)
+	for _, l := range s.all[1:] {
+		if !sameStretches(first, l.On(d)) {
+			return to, nil
+		}
+	}
+	if to == nil && len(first) > 0 {
+		to = make([]Slot, 0, len(s.all[0].Slots))
+	}
+	n := len(to)
+	to = append(to, first...)
+	for _, l := range s.all[1:] {
+		for i, slot := range l.On(d) {
+			var err error
+			if to[n+i].Energy, err = to[n+i].Energy.Add(slot.Energy); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return to, nil
+}
+
+// sameStretches says whether two legs have slots of a day from and to the same
+// times.
+func sameStretches(a, b []Slot) bool {
+	return slices.EqualFunc(a, b, func(x, y Slot) bool { return x.From == y.From && x.To == y.To && x.Again == y.Again })
 }
 
 // state says how the sum is known on a day, with the span of its total if it is
