@@ -85,13 +85,9 @@ var clockManners = map[string]func(rs []reading) string{
 			return shown(r.from) + "," + thousandths(r.wh*60/int(r.to.Sub(r.from).Minutes()))
 		})
 	},
-	"register": func(rs []reading) string {
-		read := 8_400_000
-		return lined("time,meter reading kWh", append(slices.Clone(rs), reading{from: rs[len(rs)-1].to}), func(r reading) string {
-			read += r.wh
-			return shown(r.from) + "," + thousandths(read-r.wh)
-		})
-	},
+	"register": func(rs []reading) string { return reads("time,meter reading kWh", rs) },
+	// A read is of its moment, whatever the heading says of ends.
+	"register by ends": func(rs []reading) string { return reads("interval end,meter reading kWh", rs) },
 	"since midnight": func(rs []reading) string {
 		sum, day := 0, 0
 		return lined("time,kWh today", rs, func(r reading) string {
@@ -102,6 +98,16 @@ var clockManners = map[string]func(rs []reading) string{
 			return shown(r.to) + "," + thousandths(sum)
 		})
 	},
+}
+
+// reads writes what a register showed at the beginning of each reading, and at
+// the end of the last.
+func reads(heading string, rs []reading) string {
+	read := 8_400_000
+	return lined(heading, append(slices.Clone(rs), reading{from: rs[len(rs)-1].to}), func(r reading) string {
+		read += r.wh
+		return shown(r.from) + "," + thousandths(read-r.wh)
+	})
 }
 
 func lined(heading string, rs []reading, line func(reading) string) string {
