@@ -12,6 +12,8 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
@@ -50,6 +52,9 @@ type work struct {
 	answers  map[string]string
 	settings settings
 	checked  int // the monitor that the checks of the legs are of
+	tariff   tariff.Tariff
+	isSimple bool                    // tariff is the simple one, of what the bill charges
+	carried  map[int]decimal.Decimal // by period: kWh sent out before that netting still owes
 	f        Findings
 }
 
@@ -225,26 +230,4 @@ func (w *work) others(i int) []ledger.Ledger {
 // method is the way of filling that was set for an instrument; blank chooses by trial.
 func (w *work) method(i int) fill.Method {
 	return w.settings.method[w.f.Instruments[i].Monitor]
-}
-
-// price gives every pair of energies its money.
-func (w *work) price() {
-	read := tariff.Read(w.c.Price, tariff.Options{Path: "price", Answers: w.answers})
-	w.f.Plan = read.Plan
-	w.f.Problems = append(w.f.Problems, read.Problems...)
-	w.f.Questions = append(w.f.Questions, read.Questions...)
-	w.f.Notices = append(w.f.Notices, read.Notices...)
-	for i := range w.f.Instruments {
-		for p := range w.f.Instruments[i].Results {
-			r := &w.f.Instruments[i].Results[p]
-			if r.IsPriced = r.Compares() && w.f.Plan.Given; !r.IsPriced {
-				continue
-			}
-			indicated, bill := r.Compared.Indicated.Energy.Decimal(), w.f.Periods[p]
-			if bill.LossIncluded { // what is charged is the metered energy with the losses
-				indicated = indicated.Mul(bill.LossFactor)
-			}
-			r.Money = w.f.Plan.Disagreement(indicated, bill.Billed.Decimal())
-		}
-	}
 }

@@ -1,11 +1,9 @@
 package tariff
 
-// Tariff gives the plan as a tariff of up to three rows, so that all is priced
-// in one way. The rows are named as Bill names its lines.
-func (p Plan) Tariff() Tariff {
-	if !p.Given {
-		return Tariff{Waits: p.Waits, Currency: p.Currency}
-	}
+// Schedule gives the plan as a schedule of up to three rows, named as Bill
+// names its lines, and the options to build it with: the price was settled when
+// the plan was read, and is in units of money.
+func (p Plan) Schedule() (Schedule, Options) {
 	s := Schedule{Rows: []Row{{Kind: string(Energy), Name: "Energy", Price: p.Price.String()}}}
 	if p.HasFixed {
 		s.Rows = append(s.Rows, Row{Kind: string(Fixed), Name: "Fixed charge", Price: p.Fixed.String(), Per: "period"})
@@ -13,16 +11,16 @@ func (p Plan) Tariff() Tariff {
 	if p.HasTax {
 		s.Rows = append(s.Rows, Row{Kind: string(Tax), Name: "Tax", Price: p.Tax.String() + " %"})
 	}
-	// The price was settled when the plan was read: it is in units of money.
-	b := &builder{sheet: sheet{path: "tariff", answers: map[string]string{"tariff.price-unit": "units"}}, in: s}
-	b.tariff = Tariff{Currency: p.Currency, path: "tariff"}
-	b.frame()
-	for i := range s.Rows {
-		if r := b.row(i); r != nil {
-			b.tariff.rows = append(b.tariff.rows, r)
-		}
+	return s, Options{Path: "price", Answers: map[string]string{"price.price-unit": "units"}}
+}
+
+// Tariff gives the plan as a tariff, so that all is priced in one way.
+func (p Plan) Tariff() Tariff {
+	if !p.Given {
+		return Tariff{Waits: p.Waits, Currency: p.Currency}
 	}
-	b.settleBare()
-	b.finish()
-	return b.tariff
+	t := Build(p.Schedule()).Tariff
+	t.Currency = p.Currency
+	t.round.places = p.Currency.Places()
+	return t
 }

@@ -1,0 +1,112 @@
+package calc
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"splittally/calc/account"
+	"splittally/calc/tariff"
+)
+
+// price rebuilds the bills by the household's tariff, and says what each
+// disagreement is worth, and what other tariffs would cost.
+func (w *work) price() {
+	w.readPlans()
+	if !w.tariff.Given {
+		return
+	}
+	w.rebuild()
+	for i := range w.f.Instruments {
+		w.value(i)
+	}
+	w.choose()
+}
+
+// rebuild sets every printed bill beside the one that the tariff gives, in the
+// order of time, since netting carries from one to the next.
+func (w *work) rebuild() {
+	w.f.Accounts = make([]account.Account, len(w.f.Periods))
+	carried := decimal.Zero
+	w.carried = map[int]decimal.Decimal{}
+	for _, p := range w.byTime() {
+		bill, typed := w.f.Periods[p], w.c.Periods[p]
+		usage := w.metered(p)
+		usage.Carried, w.carried[p] = carried, carried
+		b := account.Bill{
+			Path: fmt.Sprintf("periods.%d", p), Usage: usage, Printed: typed.Lines, Total: typed.Total, Solve: typed.Solve,
+			Estimated: bill.StartEstimated || bill.EndEstimated,
+		}
+		b.Schedule, b.Options = w.schedule()
+		a := account.Rebuild(w.tariff, b)
+		a.Period, carried = p, a.Carry
+		w.f.Accounts[p] = a
+		w.f.Problems = append(w.f.Problems, a.Problems...)
+		w.f.Questions = append(w.f.Questions, a.Questions...)
+	}
+}
+
+// byTime lists the bills that are given, the earliest first.
+func (w *work) byTime() []int {
+	var out []int
+	for p, bill := range w.f.Periods {
+		if bill.Given {
+			out = append(out, p)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(w.f.Periods[a].Span.First, w.f.Periods[b].Span.First) })
+	return out
+}
+
+// schedule is what the household's tariff was built from.
+func (w *work) schedule() (tariff.Schedule, tariff.Options) {
+	if w.isSimple {
+		return w.f.Plan.Schedule()
+	}
+	return w.c.Plans[0], tariff.Options{Path: "plans.0", Answers: w.answers}
+}
+
+// value says what an instrument's disagreement costs, bill by bill and in all.
+func (w *work) value(i int) {
+	inst := &w.f.Instruments[i]
+	var all []account.PeriodWorth
+	for p := range inst.Results {
+		r := &inst.Results[p]
+		if r.IsPriced = r.Compares(); !r.IsPriced {
+			continue
+		}
+		meter := w.metered(p)
+		meter.Carried = w.carried[p]
+		indicated := w.indicated(i, p)
+		indicated.Carried = meter.Carried
+		r.Worth = account.ValueOf(w.tariff, meter, indicated, r.Compared, decimal.Zero)
+		all = append(all, account.PeriodWorth{Span: w.f.Periods[p].Span, Worth: r.Worth, Compared: r.Compared})
+	}
+	if len(all) > 0 {
+		inst.Worth, inst.IsWorth = account.Pooled(all), true
+	}
+}
+
+// choose prices the bills by each tariff of the case.
+func (w *work) choose() {
+	var plans []tariff.Tariff
+	var at []int
+	for i, built := range w.f.Plans {
+		if built.Tariff.Given {
+			plans, at = append(plans, built.Tariff), append(at, i)
+		}
+	}
+	if len(plans) < 2 {
+		return
+	}
+	var usages []tariff.Usage
+	for _, p := range w.byTime() {
+		usages = append(usages, w.metered(p))
+	}
+	w.f.Choices = account.Choose(plans, usages)
+	for k := range w.f.Choices {
+		w.f.Choices[k].Plan = at[w.f.Choices[k].Plan]
+	}
+}

@@ -1,0 +1,153 @@
+package calc
+
+import (
+	"math/bits"
+
+	"github.com/shopspring/decimal"
+
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
+	"splittally/calc/ledger"
+	"splittally/calc/number"
+	"splittally/calc/tariff"
+)
+
+// metered is the usage of a bill as the meter counted it. When in the period it
+// was used is known from the kWh that the bill prints for each time of use;
+// else it is taken to be as the meter's own days say, or an instrument's.
+func (w *work) metered(p int) tariff.Usage {
+	bill := w.f.Periods[p]
+	u := w.usageOf(p, w.shape(p), bill.Reference)
+	if u.Shares = w.printedUses(p); u.Shares != nil {
+		u.Import = whole(bill.Span, bill.Reference)
+	}
+	return u
+}
+
+// indicated is the usage of a bill as an instrument counted it.
+func (w *work) indicated(i, p int) tariff.Usage {
+	r := w.f.Instruments[i].Results[p]
+	u := w.usageOf(p, w.slotsOf(i, p), r.Compared.Indicated.Energy)
+	u.Shares = w.printedUses(p)
+	return u
+}
+
+// usageOf spreads an energy over slots in their proportion.
+func (w *work) usageOf(p int, slots []tariff.Slot, e energy.Energy) tariff.Usage {
+	bill := w.f.Periods[p]
+	u := tariff.Usage{Span: bill.Span, LossFactor: bill.LossFactor}
+	if w.isSimple && bill.LossIncluded { // the simple price is for what the bill charges
+		if charged, _, err := energy.FromDecimal(e.Decimal().Mul(bill.LossFactor), energy.KilowattHour); err == nil {
+			e = charged
+		}
+	}
+	u.Import = whole(bill.Span, e)
+	if scaled, ok := scaleSlots(slots, e); ok {
+		u.Import = scaled
+	}
+	if bill.Exported.Given {
+		u.Export = whole(bill.Span, bill.Exported.Energy)
+	}
+	return u
+}
+
+func whole(span calendar.Span, e energy.Energy) []tariff.Slot {
+	return []tariff.Slot{{First: span.First, Last: span.Last(), To: 1440, Energy: e}}
+}
+
+// shape gives slots that say when in a period energy was used: those of the
+// meter, if its own figures cover all days, else of the instrument that knows
+// most hours.
+func (w *work) shape(p int) []tariff.Slot {
+	span := w.f.Periods[p].Span
+	if w.f.Meter.Count(span, ledger.Measured) == span.Days() {
+		var out []tariff.Slot
+		for d := span.First; d < span.End; d++ {
+			out = append(out, daySlots(w.f.Meter, d, w.f.Meter.At(d).Energy)...)
+		}
+		return out
+	}
+	var best []tariff.Slot
+	for i := range w.f.Instruments {
+		if slots := w.slotsOf(i, p); len(slots) > len(best) {
+			best = slots
+		}
+	}
+	return best
+}
+
+// slotsOf gives the slots of an instrument over a period: its hours where the
+// readings hold them, else whole days, filled ones too.
+func (w *work) slotsOf(i, p int) []tariff.Slot {
+	inst := &w.f.Instruments[i]
+	var out []tariff.Slot
+	for _, d := range inst.Results[p].Filled.Days {
+		out = append(out, daySlots(inst.Ledger, d.Day, d.Energy)...)
+	}
+	return out
+}
+
+func daySlots(l ledger.Ledger, d calendar.Day, e energy.Energy) []tariff.Slot {
+	if l.At(d).State != ledger.Measured {
+		return whole(calendar.Span{First: d, End: d + 1}, e)
+	}
+	slots := l.On(d)
+	if len(slots) == 0 {
+		return whole(calendar.Span{First: d, End: d + 1}, e)
+	}
+	out := make([]tariff.Slot, len(slots))
+	for k, s := range slots {
+		out[k] = tariff.Slot{First: d, Last: d, From: s.From, To: s.To, Energy: s.Energy, Again: s.Again}
+	}
+	return out
+}
+
+// scaleSlots multiplies slots so that they add up to e, to the microwatt-hour:
+// each gets what its end has of the whole, less what its start has. ok is false
+// if they add up to nothing, or one is below zero.
+func scaleSlots(slots []tariff.Slot, e energy.Energy) (out []tariff.Slot, ok bool) {
+	var total uint64
+	for _, s := range slots {
+		if s.Energy < 0 {
+			return nil, false
+		}
+		total += uint64(s.Energy)
+	}
+	if total == 0 || total > 1<<62 || e < 0 {
+		return nil, false
+	}
+	out = make([]tariff.Slot, len(slots))
+	var run, before uint64
+	for k, s := range slots {
+		run += uint64(s.Energy)
+		hi, lo := bits.Mul64(run, uint64(e))
+		now, _ := bits.Div64(hi, lo, total) // run <= total, so that it fits
+		if run == total {
+			now = uint64(e)
+		}
+		out[k] = s
+		out[k].Energy = energy.Energy(now - before)
+		before = now
+	}
+	return out, true
+}
+
+// printedUses gives the parts of the times of use that a bill prints, by name;
+// nil if it prints none.
+func (w *work) printedUses(p int) map[string]decimal.Decimal {
+	total := decimal.Zero
+	kWh := map[string]decimal.Decimal{}
+	for _, l := range w.c.Periods[p].Uses {
+		if ways := number.Readings(l.Amount); len(ways) > 0 && !ways[0].Value.IsNegative() {
+			kWh[l.Name] = kWh[l.Name].Add(ways[0].Value)
+			total = total.Add(ways[0].Value)
+		}
+	}
+	if !total.IsPositive() {
+		return nil
+	}
+	for name := range kWh {
+		kWh[name] = kWh[name].DivRound(total, 24)
+	}
+	return kWh
+}
