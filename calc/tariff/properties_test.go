@@ -6,6 +6,9 @@ import (
 
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
+
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
 )
 
 func drawPlan(t *rapid.T) Plan {
@@ -18,14 +21,21 @@ func drawPlan(t *rapid.T) Plan {
 	}
 }
 
-func drawKWh(t *rapid.T, label string) decimal.Decimal {
-	return decimal.New(rapid.Int64Range(0, 10_000_000).Draw(t, label), -3)
+// drawUsage draws a total of a month, and one that is larger.
+func drawUsage(t *rapid.T) (some, more Usage) {
+	span := calendar.Span{First: 20000, End: 20031}
+	wattHours := rapid.Int64Range(0, 10_000_000).Draw(t, "Wh")
+	use := func(n int64) Usage {
+		return Usage{Span: span, Import: []Slot{{First: span.First, Last: span.Last(), To: minutesOfDay, Energy: energy.Energy(n) * energy.WattHour}}}
+	}
+	return use(wattHours), use(wattHours + rapid.Int64Range(0, 10_000_000).Draw(t, "Wh more"))
 }
 
 func TestBillProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		plan, kWh, more := drawPlan(t), drawKWh(t, "kWh"), drawKWh(t, "more")
-		b := plan.Bill(kWh)
+		plan := drawPlan(t)
+		some, more := drawUsage(t)
+		b := plan.Tariff().Price(some)
 		sum := decimal.Zero
 		for _, l := range b.Lines {
 			sum = sum.Add(l.Amount)
@@ -36,24 +46,29 @@ func TestBillProperties(t *testing.T) {
 		if !sum.Equal(b.Total) {
 			t.Fatalf("lines add up to %s, total %s", sum, b.Total)
 		}
-		if plan.Bill(kWh.Add(more)).Total.LessThan(b.Total) {
+		if plan.Tariff().Price(more).Total.LessThan(b.Total) {
 			t.Fatalf("more energy costs less")
 		}
 	})
 }
 
-func TestDisagreementProperties(t *testing.T) {
+// What more energy costs is its price with tax, but for the rounding of lines.
+func TestMarginalProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		plan, w, r := drawPlan(t), drawKWh(t, "indicated"), drawKWh(t, "reference")
-		there, back := plan.Disagreement(w, r), plan.Disagreement(r, w)
-		if !there.Difference.Equal(back.Difference.Neg()) || !there.Marginal.Equal(back.Marginal.Neg()) {
-			t.Fatalf("there %s and %s, back %s and %s", there.Difference, there.Marginal, back.Difference, back.Marginal)
+		plan := drawPlan(t)
+		some, more := drawUsage(t)
+		tariff := plan.Tariff()
+		marginal := plan.Price.Mul(decimal.NewFromInt(1).Add(plan.Tax.Shift(-2)))
+		if got := tariff.Marginal(some); !got.Equal(marginal.Round(12)) {
+			t.Fatalf("marginal price %s, want %s", got, marginal)
 		}
+		worth := more.Import[0].Energy.Decimal().Sub(some.Import[0].Energy.Decimal()).Mul(marginal)
 		// Two lines on two bills are rounded, each by half a coin at most, and
 		// the energy's rounding is taxed.
 		coin := decimal.New(1, -plan.Currency.Places())
-		if off := there.Difference.Sub(there.Marginal).Abs(); off.GreaterThan(coin.Mul(decimal.New(225, -2))) {
-			t.Fatalf("difference %s and marginal %s are %s apart", there.Difference, there.Marginal, off)
+		difference := tariff.Price(more).Total.Sub(tariff.Price(some).Total)
+		if off := difference.Sub(worth).Abs(); off.GreaterThan(coin.Mul(decimal.New(225, -2))) {
+			t.Fatalf("bills %s apart, the energy is worth %s", difference, worth)
 		}
 	})
 }

@@ -80,7 +80,7 @@ func TestPublishedBills(t *testing.T) {
 		},
 	} {
 		t.Run(c.source, func(t *testing.T) {
-			b := Read(c.flat, Options{}).Plan.Bill(dec(c.kWh))
+			b := bill(t, c.flat, c.kWh)
 			if len(b.Lines) != len(c.lines) {
 				t.Fatalf("%d lines, want %d", len(b.Lines), len(c.lines))
 			}
@@ -96,8 +96,8 @@ func TestPublishedBills(t *testing.T) {
 // p/kWh and 52.97 p/day, gas 7.51 p and 29.11 p/day, £2,074 for a typical home,
 // which then was 2,900 and 12,000 kWh (from memory).
 func TestPublishedPriceCap2023(t *testing.T) {
-	electricity := Read(Flat{PerKWh: "30.11p", Fixed: "193.3405"}, Options{}).Plan.Bill(dec("2900"))
-	gas := Read(Flat{PerKWh: "7.51p", Fixed: "106.2515"}, Options{}).Plan.Bill(dec("12000"))
+	electricity := bill(t, Flat{PerKWh: "30.11p", Fixed: "193.3405"}, "2900")
+	gas := bill(t, Flat{PerKWh: "7.51p", Fixed: "106.2515"}, "12000")
 	total := electricity.Total.Add(gas.Total)
 	equal(t, "both", total, "2073.98")
 	equal(t, "whole pounds", total.Round(0), "2074")
@@ -110,7 +110,7 @@ func TestPublishedHalfCent(t *testing.T) {
 	for _, c := range []struct{ kWh, price, want string }{
 		{"455", "6.5 ¢", "29.58"}, {"119", "9.4 ¢", "11.19"}, {"126", "13.4 ¢", "16.88"},
 	} {
-		b := Read(Flat{PerKWh: c.price}, Options{}).Plan.Bill(dec(c.kWh))
+		b := bill(t, Flat{PerKWh: c.price}, c.kWh)
 		equal(t, c.kWh+" kWh at "+c.price, b.Total, c.want)
 	}
 }
@@ -118,6 +118,6 @@ func TestPublishedHalfCent(t *testing.T) {
 // The price before 5 % VAT of 24.50 p is 23.3333 p (Ofgem, October 2024; the
 // result is ours): taxed again it must come to the published price.
 func TestPublishedTaxInside(t *testing.T) {
-	d := Read(Flat{PerKWh: "23.3333p", Tax: "5"}, Options{}).Plan.Disagreement(dec("1"), dec("0"))
-	equal(t, "a kWh with tax", d.Marginal.Round(6), "0.245")
+	plan := Read(Flat{PerKWh: "23.3333p", Tax: "5"}, Options{}).Plan
+	equal(t, "a kWh with tax", plan.Tariff().Marginal(used(t, "0")).Round(6), "0.245")
 }

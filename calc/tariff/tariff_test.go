@@ -26,6 +26,18 @@ func equal(t *testing.T, what string, got decimal.Decimal, want string) {
 	}
 }
 
+// used is kWh used at any time within a period of 31 days.
+func used(t testing.TB, kWh string) Usage {
+	t.Helper()
+	return whole(t, "2024-01-01", "2024-01-31", kWh)
+}
+
+// bill prices that by a simple tariff.
+func bill(t testing.TB, f Flat, kWh string) Priced {
+	t.Helper()
+	return Read(f, Options{}).Plan.Tariff().Price(used(t, kWh))
+}
+
 func TestPrice(t *testing.T) {
 	cents := "notice read-as-hundredths tariff.per-kwh"
 	for _, c := range []struct {
@@ -157,8 +169,7 @@ func TestCurrency(t *testing.T) {
 }
 
 func TestBill(t *testing.T) {
-	plan := Read(Flat{PerKWh: "0.1425", Fixed: "7.505", Tax: "5.5", Currency: "USD"}, Options{}).Plan
-	b := plan.Bill(dec("412.6"))
+	b := bill(t, Flat{PerKWh: "0.1425", Fixed: "7.505", Tax: "5.5", Currency: "USD"}, "412.6")
 	var lines []string
 	for _, l := range b.Lines {
 		lines = append(lines, strings.TrimSpace(l.Name+": "+l.Quantity.String()+" "+l.Unit)+" at "+l.Rate.String()+" is "+l.Amount.StringFixed(2))
@@ -172,18 +183,14 @@ func TestBill(t *testing.T) {
 		t.Errorf("lines (-want +got):\n%s", d)
 	}
 	equal(t, "total", b.Total, "69.96")
-	if n := len(Read(Flat{PerKWh: "0.14"}, Options{}).Plan.Bill(dec("1")).Lines); n != 1 {
+	if n := len(bill(t, Flat{PerKWh: "0.14"}, "1").Lines); n != 1 {
 		t.Errorf("%d lines without charge and tax, want 1", n)
 	}
 }
 
-func TestDisagreement(t *testing.T) {
-	plan := Read(Flat{PerKWh: "0.14", Fixed: "7.50", Tax: "5", Currency: "USD"}, Options{}).Plan
-	d := plan.Disagreement(dec("1020"), dec("1000"))
-	equal(t, "indicated bill", d.Indicated.Total, "157.82") // 142.80 + 7.50 = 150.30, tax 7.515
-	equal(t, "reference bill", d.Reference.Total, "154.88") // 140 + 7.50 = 147.50, tax 7.375
-	equal(t, "difference", d.Difference, "2.94")
-	equal(t, "marginal", d.Marginal, "2.94")
-	low := plan.Disagreement(dec("1000"), dec("1020"))
-	equal(t, "difference the other way", low.Difference, "-2.94")
+func TestWhatAKilowattHourMoreCosts(t *testing.T) {
+	flat := Flat{PerKWh: "0.14", Fixed: "7.50", Tax: "5", Currency: "USD"}
+	equal(t, "1020 kWh", bill(t, flat, "1020").Total, "157.82") // 142.80 + 7.50 = 150.30, tax 7.515
+	equal(t, "1000 kWh", bill(t, flat, "1000").Total, "154.88") // 140 + 7.50 = 147.50, tax 7.375
+	equal(t, "one more", Read(flat, Options{}).Plan.Tariff().Marginal(used(t, "1000")), "0.147")
 }

@@ -25,9 +25,9 @@ func TestBillsOfARealMeter(t *testing.T) {
 	if err != nil || len(rows) < 10 {
 		t.Fatalf("%d rows, %v", len(rows), err)
 	}
-	plan := Read(Flat{PerKWh: "0.077711", Fixed: "21.47", Tax: "5.5", Currency: "USD"}, Options{}).Plan
+	flat := Flat{PerKWh: "0.077711", Fixed: "21.47", Tax: "5.5", Currency: "USD"}
 	for _, row := range rows[1:10] {
-		b := plan.Bill(dec(row[3]))
+		b := bill(t, flat, row[3])
 		equal(t, "bill "+row[0]+", delivery", b.Lines[0].Amount, row[6])
 		equal(t, "bill "+row[0]+", service", b.Lines[1].Amount, row[5])
 		equal(t, "bill "+row[0]+", tax", b.Lines[2].Amount, row[7])
