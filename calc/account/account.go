@@ -26,6 +26,11 @@ type Bill struct {
 	// or "row.3" for the price of that row of the schedule; "" nothing.
 	Solve     string
 	Estimated bool // an end rests on an estimated read
+	// Schedule and Options are what the tariff was built from. Reasons and
+	// unknowns are tried by changing them; without rows only those are tried
+	// that need none.
+	Schedule tariff.Schedule
+	Options  tariff.Options
 }
 
 // Account is one bill, printed and rebuilt.
@@ -39,6 +44,7 @@ type Account struct {
 	HasTotal   bool
 	Solved     Solved
 	Problems   []remark.Problem
+	Questions  []remark.Question
 	Words      []string
 }
 
@@ -47,7 +53,10 @@ type Pair struct {
 	Name                 string
 	Printed, Computed    decimal.Decimal
 	HasPrinted           bool
+	At                   int             // index in Bill.Printed, -1 if none is
+	Typed                string          // the printed amount as typed; unreadable if there is no HasPrinted
 	Line                 int             // index in Priced.Lines, -1 if none is
+	Lines                []int           // all of them, where one printed line stands for several
 	Off                  decimal.Decimal // printed less computed, if both are
 	Reason               string          // why they differ, where something fits: one sentence
 	IsExplained, IsEqual bool
@@ -64,7 +73,8 @@ type Solved struct {
 
 // Worth is what a disagreement costs.
 type Worth struct {
-	Indicated  tariff.Priced   // the bill by the instrument
+	Indicated  tariff.Priced   // the bill by the instrument; of several periods the total alone
+	Reference  tariff.Priced   // the bill by the meter
 	Difference decimal.Decimal // by the instrument less by the meter, both rounded as bills are
 	Marginal   decimal.Decimal // price of one kWh more in that period, with taxes
 	Energy     decimal.Decimal // the disagreement in kWh
@@ -72,6 +82,9 @@ type Worth struct {
 	Expanded   float64         // of Value, from the uncertainty of the comparison
 	PerYear    float64         // Value of all periods, for 365.25 days
 	YearDoubt  float64         // expanded
+	// IsAcross says that a tier or minimum ends between the two energies, so
+	// that Value is the difference of the bills before rounding.
+	IsAcross bool
 }
 
 // Running is a period that has begun and is not billed yet.
@@ -88,6 +101,8 @@ type Running struct {
 	EnergyDoubt float64         // expanded, kWh
 	Low, High   decimal.Decimal
 	Next        Next
+	Left        int // days still to come
+	Like        int // measured days that the projection rests on; below 5 nothing is projected
 	Words       []string
 }
 
@@ -108,5 +123,8 @@ type Choice struct {
 	IsAssumed bool
 	Least     decimal.Decimal // a year, if IsAssumed: what it may come to
 	Most      decimal.Decimal
-	Words     []string // assumptions, break-even
+	// IsApart says that it is in another currency than the first, so that it
+	// can't be ranked; More is 0 then.
+	IsApart bool
+	Words   []string // assumptions, break-even
 }

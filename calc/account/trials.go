@@ -1,0 +1,328 @@
+package account
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"splittally/calc/calendar"
+	"splittally/calc/number"
+	"splittally/calc/tariff"
+)
+
+// trials makes the bills that would come out if something were otherwise, as
+// far as it can matter to the open pairs.
+func (r *rebuild) trials(open []int) (list []trial) {
+	add := func(says string, change func(*tariff.Schedule)) {
+		if p, ok := r.variant(change); ok {
+			list = append(list, trial{says, p})
+		}
+	}
+	r.roundings(add)
+	rows := map[int]bool{}
+	for _, i := range open {
+		for _, at := range r.placesOf(r.out.Pairs[i]) {
+			rows[at.row] = true
+		}
+	}
+	for row := range r.b.Schedule.Rows {
+		if !rows[row] {
+			continue
+		}
+		r.bases(row, add)
+		r.thresholds(row, add)
+		r.taxed(row, add)
+	}
+	r.dates(add)
+	if !r.usage.LossFactor.IsZero() && !r.usage.LossFactor.Equal(decimal.NewFromInt(1)) {
+		u := r.usage
+		u.LossFactor = decimal.NewFromInt(1)
+		list = append(list, trial{"if no losses are added, in place of a loss factor of " + r.usage.LossFactor.String(), r.t.Price(u)})
+	}
+	return list
+}
+
+type adder func(says string, change func(*tariff.Schedule))
+
+// roundings tries other rules of rounding.
+func (r *rebuild) roundings(add adder) {
+	now := r.rounding()
+	for _, h := range []struct{ half, says string }{
+		{"up", "if halves are rounded up"}, {"even", "if halves are rounded to even"}, {"down", "if further digits are cut off"},
+	} {
+		if now.half != h.half && !(now.half == "" && h.half == "up") {
+			add(h.says, func(s *tariff.Schedule) { s.Half = h.half })
+		}
+	}
+	for places := range now.places {
+		says := "if amounts are rounded to whole units"
+		if places > 0 {
+			says = "if amounts are rounded to " + strconv.Itoa(int(places)) + " decimals"
+			if places == 1 {
+				says = "if amounts are rounded to 1 decimal"
+			}
+		}
+		add(says, func(s *tariff.Schedule) { s.Places = strconv.Itoa(int(places)) })
+	}
+	says := "if the total alone is rounded"
+	if fold(r.b.Schedule.Round) == "total" {
+		says = "if each line is rounded by itself"
+	}
+	add(says, func(s *tariff.Schedule) { s.Round = other(s.Round) })
+}
+
+// bases tries the other energies that a row could price.
+func (r *rebuild) bases(row int, add adder) {
+	switch r.kindOf(row) {
+	case tariff.Energy, tariff.Tiers, tariff.Times:
+	default:
+		return
+	}
+	now := fold(r.b.Schedule.Rows[row].Basis)
+	if now == "" {
+		now = "metered"
+	}
+	factor := r.usage.LossFactor
+	if factor.IsZero() || factor.Equal(decimal.NewFromInt(1)) {
+		return
+	}
+	for _, b := range []struct{ basis, says string }{
+		{"metered", "if it is on the metered energy"},
+		{"adjusted", "if it is on the energy with losses"},
+		{"losses", "if it is on the losses alone"},
+	} {
+		if b.basis != now {
+			add(b.says+" (loss factor "+factor.String()+")", func(s *tariff.Schedule) { s.Rows[row].Basis = b.basis })
+		}
+	}
+}
+
+// thresholds tries the ways in which the ends of tiers go with the days.
+func (r *rebuild) thresholds(row int, add adder) {
+	if r.kindOf(row) != tariff.Tiers {
+		return
+	}
+	days := r.b.Usage.Span.Days()
+	if h, known := r.runs()[row]; known {
+		days = h.Common(r.b.Usage.Span).Days()
+	}
+	whole := decimal.NewFromInt(int64(r.b.Usage.Span.Days()))
+	if days == 0 {
+		return
+	}
+	for _, c := range r.counts(row, days) {
+		for _, rounded := range []bool{false, true} {
+			ends := r.endsOf(row, c.times, rounded)
+			if len(ends) == 0 {
+				continue
+			}
+			says := "if the tiers end at " + endsText(ends) + " (" + c.says + ")"
+			add(says, func(s *tariff.Schedule) {
+				steps := slices.Clone(s.Rows[row].Steps)
+				for k, end := range ends {
+					// The tariff takes a row of part of the period in proportion.
+					steps[k].UpTo = plain(end.Mul(whole).DivRound(decimal.NewFromInt(int64(days)), 20))
+				}
+				s.Rows[row].Steps, s.Rows[row].Per = steps, "period"
+			})
+		}
+	}
+}
+
+// count is how many times its typed amount a tier holds.
+type count struct {
+	times decimal.Decimal
+	says  string
+}
+
+func (r *rebuild) counts(row, days int) (list []count) {
+	per := fold(r.b.Schedule.Rows[row].Per)
+	over := func(n, d int) decimal.Decimal {
+		return decimal.NewFromInt(int64(n)).DivRound(decimal.NewFromInt(int64(d)), 20)
+	}
+	if per == "day" {
+		for _, n := range dayOffsets {
+			list = append(list, count{decimal.NewFromInt(int64(days + n)), "for " + strconv.Itoa(days+n) + " days, not " + strconv.Itoa(days)})
+		}
+		return list
+	}
+	var months decimal.Decimal
+	for d := r.b.Usage.Span.First; d < r.b.Usage.Span.First+calendar.Day(days); d++ {
+		months = months.Add(over(1, monthDays(d)))
+	}
+	list = append(list, count{decimal.NewFromInt(1), "whole, whatever the days"})
+	if per == "" || per == "period" {
+		list = append(list, count{months, "in proportion to the days of the months"})
+	}
+	for _, n := range []int{0, -1, 1, -2, 2} {
+		text := strconv.Itoa(days + n)
+		list = append(list, count{over(days+n, 30), "for " + text + " days in months of 30"})
+		list = append(list, count{over((days+n)*12, 365), "for " + text + " days at a twelfth of 365 a month"})
+		if n != 0 && per == "month" {
+			list = append(list, count{months.Mul(over(days+n, days)), "for " + text + " days, not " + strconv.Itoa(days)})
+		}
+	}
+	return list
+}
+
+func monthDays(d calendar.Day) int {
+	year, month, day := d.Date()
+	for n := 31; n > 28; n-- {
+		if _, ok := calendar.Date(year, month, n); ok {
+			return n
+		}
+	}
+	return max(28, day)
+}
+
+// endsOf gives the ends of the tiers of a row times a count, to whole kWh if
+// rounded is asked; nothing if they can't be read or rounding changes nothing.
+func (r *rebuild) endsOf(row int, times decimal.Decimal, rounded bool) (ends map[int]decimal.Decimal) {
+	ends = map[int]decimal.Decimal{}
+	changed := !rounded
+	for k, s := range r.b.Schedule.Rows[row].Steps {
+		if number.IsBlank(s.UpTo) {
+			continue
+		}
+		typed, ok := r.stepEnd(row, k, s.UpTo)
+		if !ok {
+			return nil
+		}
+		end := typed.Mul(times).Round(12)
+		if whole := end.Round(0); rounded && !whole.Equal(end) {
+			end, changed = whole, true
+		}
+		ends[k] = end
+	}
+	if !changed {
+		return nil
+	}
+	return ends
+}
+
+// stepEnd reads the end of a tier as the tariff does, answers included.
+func (r *rebuild) stepEnd(row, k int, typed string) (decimal.Decimal, bool) {
+	ways := number.Readings(strings.TrimSuffix(strings.ToLower(number.Trim(typed)), "kwh"))
+	if len(ways) == 0 {
+		return decimal.Decimal{}, false
+	}
+	path := r.b.Options.Path
+	if path == "" {
+		path = "tariff"
+	}
+	answer := r.b.Options.Answers[path+".rows."+strconv.Itoa(row)+".steps."+strconv.Itoa(k)+".up-to"]
+	for _, w := range ways {
+		if w.Value.String() == answer {
+			return w.Value, true
+		}
+	}
+	return ways[0].Value, true
+}
+
+func endsText(ends map[int]decimal.Decimal) string {
+	var keys []int
+	for k := range ends {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	var list []string
+	for _, k := range keys {
+		list = append(list, ends[k].Round(2).String())
+	}
+	return strings.Join(list, " and ") + " kWh"
+}
+
+// taxed tries a tax or discount with one row more or less among those it counts.
+func (r *rebuild) taxed(row int, add adder) {
+	kind := r.kindOf(row)
+	if kind != tariff.Tax && kind != tariff.Discount {
+		return
+	}
+	on := r.onOf(row)
+	verb := "taxed"
+	if kind == tariff.Discount {
+		verb = "discounted"
+	}
+	seen := map[string]bool{}
+	for k := range row {
+		name := r.nameOf(k)
+		if seen[fold(name)] {
+			continue
+		}
+		seen[fold(name)] = true
+		names := r.toggled(on, row, name)
+		if len(names) == 0 {
+			continue
+		}
+		says := "if “" + name + "” is " + verb + " as well"
+		if on[k] {
+			says = "if “" + name + "” is not " + verb
+		}
+		add(says, func(s *tariff.Schedule) { s.Rows[row].On = strings.Join(names, ", ") })
+	}
+}
+
+// toggled lists the names counted, with name in if it is out, and out if in.
+func (r *rebuild) toggled(on map[int]bool, row int, name string) (names []string) {
+	for k := range row {
+		n := r.nameOf(k)
+		isIn := on[k] != (fold(n) == fold(name))
+		if isIn && !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	return names
+}
+
+// dates tries prices that change, and seasons that begin, some days earlier or
+// later, or not within the period at all.
+func (r *rebuild) dates(add adder) {
+	runs := r.runs()
+	var edges []calendar.Day
+	for _, h := range runs {
+		if h.begins {
+			edges = append(edges, h.First)
+		}
+		if h.ends {
+			edges = append(edges, h.End)
+		}
+	}
+	slices.Sort(edges)
+	for _, edge := range slices.Compact(edges) {
+		for _, n := range dayOffsets {
+			to := edge + calendar.Day(n)
+			says := "if prices change on " + to.Short() + ", not on " + edge.Short()
+			add(says, func(s *tariff.Schedule) { move(s, runs, edge, to) })
+		}
+		span := r.b.Usage.Span
+		if span.First < edge && edge < span.End {
+			add("if the prices from "+edge.Short()+" on hold for the whole period", func(s *tariff.Schedule) { move(s, runs, edge, span.First) })
+			add("if the prices until "+(edge-1).Short()+" hold for the whole period", func(s *tariff.Schedule) { move(s, runs, edge, span.End) })
+		}
+	}
+}
+
+// move moves an edge of the days on which rows hold.
+func move(s *tariff.Schedule, runs map[int]run, edge, to calendar.Day) {
+	for row, h := range runs {
+		if !(h.begins && h.First == edge) && !(h.ends && h.End == edge) {
+			continue
+		}
+		if h.begins && h.First == edge {
+			h.First = to
+		}
+		if h.ends && h.End == edge {
+			h.End = to
+		}
+		target := &s.Rows[row]
+		target.From, target.To, target.Since, target.Until = "", "", "", ""
+		if h.begins {
+			target.Since = h.First.String()
+		}
+		if h.ends {
+			target.Until = h.Last().String()
+		}
+	}
+}
