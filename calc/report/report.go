@@ -29,6 +29,8 @@ func Text(c calc.Case, f calc.Findings) string {
 	}
 	r.legs()
 	r.money()
+	r.running()
+	r.choices()
 	r.questions()
 	r.remarks()
 	r.line("")
@@ -223,26 +225,6 @@ func (r *writer) comparison(n int, res calc.Result) {
 	for _, way := range res.Ways {
 		if way.Known {
 			r.line("   if %s: %s, %s %%", way.Way.Convention.Words(), way.Way.Span, say.Fixed(way.Percent.InexactFloat64(), 2))
-		}
-	}
-}
-
-func (r *writer) money() {
-	if !r.f.Plan.Given {
-		return
-	}
-	r.section("Money")
-	for _, i := range r.f.Instruments {
-		for n, res := range i.Results {
-			if !res.IsPriced {
-				continue
-			}
-			m := res.Money
-			r.line("%s, %d: by the meter %s, by the monitor %s; the difference is worth %s", i.Name, n+1,
-				m.Reference.Currency.Text(m.Reference.Total), m.Indicated.Currency.Text(m.Indicated.Total), m.Reference.Currency.Text(m.Difference))
-			for _, l := range m.Reference.Lines {
-				r.line("   %-13s %s %s × %s = %s", l.Name, l.Quantity, l.Unit, l.Rate, l.Amount.StringFixed(m.Reference.Currency.Places()))
-			}
 		}
 	}
 }

@@ -22,13 +22,15 @@ func Place(path string) string {
 	for _, step := range steps {
 		n, err := strconv.Atoi(step)
 		switch {
-		case err == nil && len(out) > 0 && list == "lines":
+		case err == nil && len(out) > 0 && list == "lines" && steps[0] == "checks":
 			out = append(out, "pair "+strconv.Itoa(n+1))
 		case err == nil && len(out) > 0:
 			out[len(out)-1] += " " + strconv.Itoa(n+1)
 		case step == "checks" && len(steps) > 2:
 		case step == "reference" && list == "amps":
 			out = append(out, "clamp meter")
+		case moneyWords[steps[0]][step] != "":
+			out = append(out, moneyWords[steps[0]][step])
 		case placeWords[step] != "":
 			out = append(out, placeWords[step])
 		default:
@@ -63,4 +65,19 @@ var placeWords = map[string]string{
 	// of the rest
 	"readings": "daily totals", "class": "accuracy", "per-kwh": "price per kWh", "fixed": "fixed charge",
 	"today": "last edited", "note": "notes",
+}
+
+// moneyWords names what means something else in a bill and in a tariff, by the
+// list that it is of.
+var moneyWords = map[string]map[string]string{
+	"periods": {
+		"lines": "printed line", "uses": "time-of-use period", "total": "printed total", "solve": "what to find",
+	},
+	"plans": {
+		"plans": "Tariff", "rows": "row", "kind": "what it is", "price": "price", "days": "days", "steps": "tier", "bands": "time-of-use period",
+		"up-to": "up to", "per": "for each", "basis": "on which kWh", "on": "on which rows",
+		"from": "season’s first day", "to": "season’s last day", "since": "holds from", "until": "holds until",
+		"round": "what is rounded", "half": "where half a coin goes", "places": "decimals", "inclusive": "tax in the prices",
+		"region": "public holidays", "dates": "holidays of your own",
+	},
 }
