@@ -43,7 +43,8 @@
 //	files_test.go      download, upload, pdf, crash
 //	months_test.go     two months of an invented home
 //	axe_test.go        no barriers that axe-core can see
-//	walk_*_test.go     whole walks: page, reach (keyboard, targets), rough use
+//	walk_*_test.go     whole walks: page, causes, tariff, reach (keyboard,
+//	                   targets), rough use
 //	pictures_test.go   the README's pictures
 //	keystroke_test.go  from a key to its result (make bench)
 //

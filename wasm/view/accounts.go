@@ -41,7 +41,7 @@ func (s *sheet) accounts() markup.Markup {
 	var out []markup.Part
 	for _, a := range s.f.Accounts {
 		if len(a.Pairs) > 0 && a.Period < len(s.f.Periods) {
-			out = append(out, paragraphs(a.Words), s.accountTable(a), solved(a.Solved), s.timesOfUse(a), taxIn(a), paragraphs(words(a.Skipped)), paragraphs(words(a.Notices)))
+			out = append(out, paragraphs(a.Words), s.accountTable(a), solved(a.Solved), s.timesOfUse(a), s.taxIn(a), paragraphs(words(a.Skipped)), paragraphs(words(a.Notices)))
 		}
 	}
 	return headed("The bill, rebuilt", out)
@@ -55,49 +55,84 @@ func headed(title string, parts []markup.Part) markup.Markup {
 	return markup.Join(append([]markup.Part{el("h3", text(title))}, parts...)...)
 }
 
-// accountTable has the columns of the printed bill only if something of it was typed.
+// accountTable has the columns of the printed bill only if something of it was
+// typed.
 func (s *sheet) accountTable(a account.Account) markup.Markup {
-	heads := []string{"Line of the bill", "Printed", "Computed", "Printed − computed"}
-	cells := func(printed, computed, off string) []cell {
-		return []cell{{heads[1], text(printed), "num"}, {heads[2], text(computed), "num"}, {heads[3], text(off), "num"}}
-	}
+	b := &beside{Account: a, heads: []string{"Line of the bill", "Printed", "Computed", "Difference"}}
 	if !a.HasTotal && !slices.ContainsFunc(a.Pairs, func(p account.Pair) bool { return p.At >= 0 }) {
-		heads = []string{heads[0], heads[2]}
-		cells = func(_, computed, _ string) []cell { return []cell{{heads[1], text(computed), "num"}} }
+		b.heads = []string{b.heads[0], b.heads[2]}
 	}
-	money := a.Currency.Text
-	rows := markup.Each(a.Pairs, func(p account.Pair) markup.Markup {
-		printed, computed, off := "—", "—", "—"
-		if p.HasPrinted {
-			printed = money(p.Printed)
-		} else if p.Typed != "" {
-			printed = p.Typed + " ?"
-		}
-		if p.Line >= 0 {
-			computed = money(p.Computed)
-			if p.HasPrinted {
-				off = apart(p.Off, a.Currency)
-			}
-		}
-		return tr(markup.Join(text(p.Name), under("gives", s.howReckoned(a, p)), under("reason", tied(p.Reason))), cells(printed, computed, off)...)
-	})
+	rows := markup.Each(a.Pairs, b.row)
+	money := bare(a.Currency)
 	total, off := "—", "—"
 	if a.HasTotal {
-		total, off = money(a.Total), apart(a.Off, a.Currency)
+		total, off = money.Text(a.Total), apart(a.Off, money)
 	}
+	all := sums(tr(text("Total"), b.cells(total, money.Text(a.Priced.Total), off)...))
 	caption := capital(s.bill(a.Period)) + ", " + spanWords(s.f.Periods[a.Period].Span)
-	return table("wide", caption, heads, tbody(rows), sums(tr(text("Total"), cells(total, money(a.Priced.Total), off)...)))
+	if a.Currency.Code != "" {
+		caption += ", in " + a.Currency.Code
+	}
+	if b.long > longest {
+		return table("wide", caption, b.heads, tbody(rows), all)
+	}
+	return table("tight", caption, b.heads, tbody(rows), all)
 }
 
-// howReckoned says how the computed amount of a pair came about.
-func (s *sheet) howReckoned(a account.Account, p account.Pair) string {
-	switch {
-	case len(p.Lines) > 1:
-		return "lines of the tariff together: " + strconv.Itoa(len(p.Lines))
-	case p.Line >= 0 && p.Line < len(a.Lines):
-		return reckoned(a.Lines[p.Line], a.Currency)
+// beside is the table of one bill, printed and computed.
+type beside struct {
+	account.Account
+	heads []string
+	long  int // bytes of the longest amount
+}
+
+// longest is how many bytes an amount may have for three of them to stand beside
+// a name on a phone; a true minus has three.
+const longest = 11
+
+func (b *beside) cells(printed, computed, off string) []cell {
+	values := []string{printed, computed, off}
+	if len(b.heads) == 2 {
+		values = values[1:2]
 	}
-	return ""
+	var out []cell
+	for i, v := range values {
+		b.long = max(b.long, len(v))
+		out = append(out, cell{b.heads[i+1], text(v), "num"})
+	}
+	return out
+}
+
+// row gives a line, and the reason of its difference in a row of its own.
+func (b *beside) row(p account.Pair) markup.Markup {
+	money := bare(b.Currency)
+	printed, computed, off, how := "—", "—", "—", ""
+	if p.HasPrinted {
+		printed = money.Text(p.Printed)
+	} else if p.Typed != "" {
+		printed = p.Typed + " ?"
+	}
+	if p.Line >= 0 && p.Line < len(b.Lines) {
+		computed, how = money.Text(p.Computed), reckoned(b.Lines[p.Line], money)
+		if p.HasPrinted {
+			off = apart(p.Off, money)
+		}
+	}
+	if len(p.Lines) > 1 {
+		how = strconv.Itoa(len(p.Lines)) + " lines of the tariff"
+	}
+	row := tr(markup.Join(text(p.Name), under("gives", how)), b.cells(printed, computed, off)...)
+	if p.Reason == "" {
+		return row
+	}
+	return markup.Join(row, el("tr", markup.A("role", "row"),
+		el("td", markup.A("role", "cell"), markup.A("colspan", strconv.Itoa(len(b.heads))), under("reason", tied(p.Reason)))))
+}
+
+// bare leaves the code of a currency out of amounts, for tables that name it once.
+func bare(c tariff.Currency) tariff.Currency {
+	c.Code = ""
+	return c
 }
 
 // under gives a line below a name, or nothing.
@@ -201,9 +236,9 @@ func assumed(is bool) markup.Markup {
 	return markup.Join(text(" "), el("span", class("mark guessed"), text("assumed")))
 }
 
-// taxIn tells what of the total is tax.
-func taxIn(a account.Account) markup.Markup {
-	if a.Tax.IsZero() {
+// taxIn tells what of the total is tax, if the prices hold some.
+func (s *sheet) taxIn(a account.Account) markup.Markup {
+	if len(s.c.Plans) == 0 || strings.TrimSpace(s.c.Plans[0].Inclusive) == "" || a.Tax.IsZero() {
 		return markup.Markup{}
 	}
 	return p("Tax in the total: " + a.Currency.Text(a.Tax) + ".")

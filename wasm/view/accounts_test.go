@@ -24,7 +24,7 @@ func dec(text string) decimal.Decimal { return decimal.RequireFromString(text) }
 func billed() (calc.Case, calc.Findings) {
 	c, f := small()
 	c.Plans = []tariff.Schedule{
-		{Name: "Two <tiers>", Currency: "USD", Rows: []tariff.Row{{Kind: "tiers"}, {Kind: "times"}, {Kind: "fixed"}, {Kind: "tax"}}},
+		{Name: "Two <tiers>", Currency: "USD", Inclusive: "6.4", Rows: []tariff.Row{{Kind: "tiers"}, {Kind: "times"}, {Kind: "fixed"}, {Kind: "tax"}}},
 		{Rows: []tariff.Row{{Kind: "energy"}}},
 	}
 	c.Periods[0].Lines = []billing.Line{{Name: "Energy", Amount: "3.51"}}
@@ -71,8 +71,8 @@ func billed() (calc.Case, calc.Findings) {
 		Low: dec("8"), High: dec("10.5"), Next: account.Next{Known: true, Name: "over 18.5 kWh", Day: first + 1}, Words: []string{"From one day of readings."},
 	}
 	f.Choices = []account.Choice{
-		{Plan: 1, Name: "Flat", Total: dec("8.2"), PerYear: dec("998.4")},
-		{Plan: 0, Name: "Two <tiers>", Total: dec("9.16"), PerYear: dec("1115.3"), More: dec("116.9"), IsAssumed: true, Least: dec("1071"), Most: dec("1168"), Words: []string{"Dearer from 20 kWh a day on."}},
+		{Plan: 1, Name: "Flat", Total: dec("8.2"), PerYear: dec("998.4"), Words: []string{"Reckoned from 3 days."}},
+		{Plan: 0, Name: "Two <tiers>", Total: dec("9.16"), PerYear: dec("1115.3"), More: dec("116.9"), IsAssumed: true, Least: dec("1071"), Most: dec("1168"), Words: []string{"Reckoned from 3 days.", "Dearer from 20 kWh a day on."}},
 	}
 	return c, f
 }
@@ -84,6 +84,18 @@ func TestGoldenMoney(t *testing.T) {
 		return !slices.Contains([]string{"accounts", "worth", "running", "choices", "plans.1.waits", "notices"}, slot)
 	})
 	golden(t, "money.html", Drawing{Slots: d.Slots})
+}
+
+// Amounts too long for three columns on a phone make a table of blocks.
+func TestLongAmounts(t *testing.T) {
+	c, f := billed()
+	if got := all(c, f).Slots["accounts"]; !strings.Contains(got, `<table class="tight"`) {
+		t.Errorf("short amounts: %s", got)
+	}
+	f.Accounts[0].Total = dec("123456789.12")
+	if got := all(c, f).Slots["accounts"]; strings.Contains(got, `<table class="tight"`) {
+		t.Errorf("long amounts: %s", got)
+	}
 }
 
 // What is not known is not there, and breaks nothing.

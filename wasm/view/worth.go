@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/shopspring/decimal"
@@ -75,9 +76,7 @@ func (s *sheet) perYear() markup.Markup {
 
 // unsure writes an amount of money with its sign and its interval.
 func unsure(value, expanded float64, c tariff.Currency) string {
-	digits := c
-	digits.Code = ""
-	return plus(fromFloat(value), digits) + say.PlusMinus + interval(expanded, c)
+	return plus(fromFloat(value), bare(c)) + say.PlusMinus + interval(expanded, c)
 }
 
 // interval writes the half-width of an amount of money.
@@ -148,6 +147,16 @@ func (s *sheet) choices() markup.Markup {
 		return markup.Markup{}
 	}
 	heads := []string{"Tariff, the cheapest first", "All bills", "A year", "More a year"}
+	common := s.f.Choices[0].Words // what is said of all
+	for _, c := range s.f.Choices[1:] {
+		var both []string
+		for _, w := range common {
+			if slices.Contains(c.Words, w) {
+				both = append(both, w)
+			}
+		}
+		common = both
+	}
 	rows := markup.Each(s.f.Choices, func(c account.Choice) markup.Markup {
 		money := s.currencyOf(c.Plan).Text
 		name := []markup.Part{text(c.Name)}
@@ -156,7 +165,9 @@ func (s *sheet) choices() markup.Markup {
 		}
 		name = append(name, assumed(c.IsAssumed))
 		for _, w := range c.Words {
-			name = append(name, under("reason", tied(w)))
+			if !slices.Contains(common, w) {
+				name = append(name, under("reason", tied(w)))
+			}
 		}
 		year := []markup.Part{text(money(c.PerYear))}
 		if c.IsAssumed {
@@ -168,7 +179,7 @@ func (s *sheet) choices() markup.Markup {
 		}
 		return tr(markup.Join(name...), cell{heads[1], text(money(c.Total)), "num"}, cell{heads[2], el("span", year...), "num"}, cell{heads[3], text(more), "num"})
 	})
-	return headed("Other tariffs", []markup.Part{table("wide", "The same energy, priced by each", heads, tbody(rows))})
+	return headed("Other tariffs", []markup.Part{table("wide", "The same energy, priced by each", heads, tbody(rows)), paragraphs(common)})
 }
 
 // currencyOf gives the currency of a tariff.
