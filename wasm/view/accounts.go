@@ -181,18 +181,10 @@ func reckoned(l tariff.Line, c tariff.Currency) string {
 
 // solved tells the value that was looked for.
 func solved(v account.Solved) markup.Markup {
-	if !v.Asked {
+	if !v.Asked || v.Words == "" {
 		return markup.Markup{}
 	}
-	var parts []markup.Part
-	if v.Found {
-		list := []fact{{capital(v.What), minus(v.Value.String())}}
-		if !v.Low.Equal(v.High) {
-			list = append(list, fact{"The same amount comes out from", minus(v.Low.String()) + " to " + minus(v.High.String())})
-		}
-		parts = append(parts, facts(list...))
-	}
-	return el("div", append(append([]markup.Part{class("decide")}, parts...), said(v.Words))...)
+	return el("div", class("decide"), said(v.Words))
 }
 
 // timesOfUse says what energy fell into each period of rows that change with
