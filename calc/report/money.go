@@ -56,6 +56,7 @@ func (r *writer) account(a account.Account) {
 	}
 	r.solved(a.Solved)
 	r.hours(a.Priced)
+	r.text("   ", say.Netting(a.Priced))
 	r.text("   ", say.TaxIn(a.Priced))
 	for _, n := range append(slices.Clone(a.Skipped), a.Notices...) {
 		r.text("   ", n.Text)
@@ -165,7 +166,7 @@ func (r *writer) worth() {
 			}
 		}
 		c := i.Worth.Indicated.Currency
-		r.text(i.Name+", all bills: ", fmt.Sprintf("worth %s; a year of 365.25 days %s.",
+		r.text(i.Name+": ", fmt.Sprintf("%s in all; a year of 365.25 days comes to %s.",
 			say.Worth(i.Worth.Value, i.Worth.Expanded, c), say.Worth(i.Worth.PerYear, i.Worth.YearDoubt, c)))
 	}
 }
@@ -176,9 +177,9 @@ func (r *writer) worthOf(lead string, w account.Worth) {
 	if w.Indicated.IsAssumed || w.Reference.IsAssumed {
 		assumed = " (hours assumed)"
 	}
-	r.text(lead, fmt.Sprintf("by the meter %s, by the monitor %s%s, %s apart. %s kWh at %s for one more are worth %s.",
+	r.text(lead, fmt.Sprintf("by the meter %s, by the monitor %s%s: %s apart. One kWh more costs %s; %s kWh are worth %s.",
 		c.Text(w.Reference.Total), c.Text(w.Indicated.Total), assumed, say.Plus(w.Difference, c),
-		say.Fixed(w.Energy.InexactFloat64(), 2), say.Marginal(w), say.Worth(w.Value, w.Expanded, c)))
+		say.Marginal(w), say.Fixed(w.Energy.InexactFloat64(), 2), say.Worth(w.Value, w.Expanded, c)))
 	if w.IsAcross {
 		r.text("   ", say.AcrossEdge)
 	}
@@ -219,28 +220,26 @@ func (r *writer) choices() {
 		return
 	}
 	r.section("Tariffs, the cheapest first")
+	common := say.InCommon(r.f.Choices)
 	for n, ch := range r.f.Choices {
 		c := r.currencyOf(ch.Plan)
-		yours := ""
+		yours, more := "", ""
 		if ch.Plan == 0 {
 			yours = " (yours)"
 		}
-		r.text(fmt.Sprintf("%d. ", n+1), fmt.Sprintf("%s%s: %s for these bills, %s a year%s.", ch.Name, yours, c.Text(ch.Total), c.Text(ch.PerYear), compared(ch, c)))
+		if !ch.More.IsZero() {
+			more = ", " + c.Text(ch.More) + " more"
+		}
+		r.text(fmt.Sprintf("%d. ", n+1), fmt.Sprintf("%s%s: %s for these bills, %s a year%s.", ch.Name, yours, c.Text(ch.Total), c.Text(ch.PerYear), more))
 		for _, words := range ch.Words {
-			r.text("   ", words)
+			if !slices.Contains(common, words) {
+				r.text("   ", words)
+			}
 		}
 	}
-}
-
-// compared sets a tariff beside the cheapest.
-func compared(ch account.Choice, c tariff.Currency) (text string) {
-	if !ch.More.IsZero() {
-		text += ", " + c.Text(ch.More) + " more"
+	for _, words := range common {
+		r.text("", words)
 	}
-	if ch.IsAssumed {
-		text += "; " + c.Text(ch.Least) + " to " + c.Text(ch.Most) + ", as hours are assumed"
-	}
-	return text
 }
 
 func (r *writer) currencyOf(plan int) tariff.Currency {

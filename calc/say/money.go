@@ -2,6 +2,7 @@ package say
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -63,7 +64,7 @@ func Reckoned(l tariff.Line, c tariff.Currency) string {
 func ReckonedPair(a account.Account, p account.Pair) string {
 	switch {
 	case len(p.Lines) > 1:
-		return "lines of the tariff together: " + strconv.Itoa(len(p.Lines))
+		return strconv.Itoa(len(p.Lines)) + " lines of the tariff"
 	case p.Line >= 0 && p.Line < len(a.Lines):
 		return Reckoned(a.Lines[p.Line], a.Currency)
 	}
@@ -83,12 +84,29 @@ func AssumedHours(p tariff.Priced) string {
 		p.Currency.Text(p.Least) + " or " + p.Currency.Text(p.Most) + "."
 }
 
-// TaxIn tells what of a total is tax; it is empty if nothing is.
+// TaxIn tells what of a total is tax; it is empty if nothing is, or if one line
+// tells it.
 func TaxIn(p tariff.Priced) string {
-	if p.Tax.IsZero() {
+	isLine := func(l tariff.Line) bool { return l.Unit == "" && l.Amount.Equal(p.Tax) }
+	if p.Tax.IsZero() || slices.ContainsFunc(p.Lines, isLine) {
 		return ""
 	}
 	return "Tax in the total: " + p.Currency.Text(p.Tax) + "."
+}
+
+// Netting tells what energy sent out does to a bill; it is empty if it does
+// nothing.
+func Netting(p tariff.Priced) string {
+	said := ""
+	for _, u := range p.Uses {
+		if u.KWh.IsNegative() {
+			said = u.KWh.Neg().Round(2).String() + Thin + "kWh that were sent out are taken off what was drawn. "
+		}
+	}
+	if p.Carry.IsPositive() {
+		said += p.Carry.Round(2).String() + Thin + "kWh are carried over to the next bill."
+	}
+	return strings.TrimSpace(said)
 }
 
 // Marginal tells the price of one kWh more.
@@ -99,3 +117,21 @@ const WorthMeans = "A plus: the bill would be higher by the monitor’s figures 
 
 // AcrossEdge stands where a tier or a minimum ends between the two energies.
 const AcrossEdge = "A tier or a minimum ends between the two figures, so that no one price holds: the difference of the two bills is taken."
+
+// InCommon gives the words that are said of every tariff, so that they are said
+// once; of a single tariff nothing is.
+func InCommon(list []account.Choice) (common []string) {
+	if len(list) < 2 {
+		return nil
+	}
+	for _, words := range list[0].Words {
+		isOfAll := true
+		for _, c := range list[1:] {
+			isOfAll = isOfAll && slices.Contains(c.Words, words)
+		}
+		if isOfAll {
+			common = append(common, words)
+		}
+	}
+	return common
+}
