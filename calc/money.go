@@ -23,6 +23,7 @@ func (w *work) price() {
 		w.value(i)
 	}
 	w.choose()
+	w.run()
 }
 
 // rebuild sets every printed bill beside the one that the tariff gives, in the

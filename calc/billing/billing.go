@@ -63,6 +63,11 @@ type Statement struct {
 	Given bool
 	Waits string
 
+	// Begins is the first date, if HasBegun: if it is sure. A bill that has no
+	// last date yet is of a period that runs.
+	Begins   calendar.Day
+	HasBegun bool
+
 	// Dated says that Span, Convention, Basis and the two read names hold.
 	Dated      bool
 	Span       calendar.Span // the days that belong; End does not

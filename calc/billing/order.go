@@ -20,6 +20,7 @@ func (s *sheet) readDates() {
 		b := &s.bills[i]
 		s.judgeDate(b, "from", "first date", b.typed.From, b.from)
 		s.judgeDate(b, "to", "last date", b.typed.To, b.to)
+		b.says.Begins, b.says.HasBegun = b.from.day, b.from.state == dateSure
 		if b.from.state != dateSure || b.to.state != dateSure {
 			continue
 		}
