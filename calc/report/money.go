@@ -196,7 +196,7 @@ func (r *writer) running() {
 	r.line("%s, read through %s", run.Span, run.Through.Long())
 	r.line("   so far: %s kWh, %s", run.EnergySoFar.StringFixed(1), c.Text(run.ToDate.Total))
 	if len(run.Projected.Lines) > 0 {
-		r.line("   at the end: %s kWh%s%s, %s; between %s and %s", run.Energy.StringFixed(1), say.PlusMinus, say.Interval(run.EnergyDoubt),
+		r.line("   at the end: %s%s%s kWh, %s; between %s and %s", run.Energy.StringFixed(1), say.PlusMinus, say.Interval(run.EnergyDoubt),
 			c.Text(run.Projected.Total), c.Text(run.Low), c.Text(run.High))
 		t := &bill{writer: r}
 		t.row("", "", "computed", "", "")
@@ -205,9 +205,6 @@ func (r *writer) running() {
 		}
 		t.row("Total", "", bare(c).Text(run.Projected.Total), "", "")
 		r.hours(run.Projected)
-	}
-	if run.Next.Known {
-		r.line("   next: %s, on %s", run.Next.Name, run.Next.Day.Long())
 	}
 	for _, words := range run.Words {
 		r.text("   ", words)
