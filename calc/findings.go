@@ -123,11 +123,10 @@ type Result struct {
 	// IsCorrected: if the checked monitor is this instrument's.
 	Corrected   gain.Effect
 	IsCorrected bool
-	// Money is what the two energies cost, if IsPriced: if there is a price and
+	// Worth is what the two energies cost, if IsPriced: if there is a price and
 	// a comparison.
-	Money    tariff.Disagreement
+	Worth    account.Worth
 	IsPriced bool
-	Worth    account.Worth // the same by the whole tariff
 	// Ways gives the error under each way to read the bill's dates, while that
 	// is a question.
 	Ways []WayResult

@@ -8,7 +8,6 @@ import (
 	"splittally/calc/chart/markup"
 	"splittally/calc/remark"
 	"splittally/calc/say"
-	"splittally/calc/tariff"
 )
 
 // together tells what all bills of an instrument come to, and its line over
@@ -45,64 +44,6 @@ func pooled(i int, inst calc.Instrument) markup.Markup {
 		}
 	}
 	return markup.Join(parts...)
-}
-
-// cost sets the bills by both instruments side by side.
-func (s *sheet) cost() markup.Markup {
-	var out []markup.Part
-	for period := range s.f.Periods {
-		if m := s.costOf(period); !m.Empty() {
-			out = append(out, m)
-		}
-	}
-	if len(out) == 0 {
-		return markup.Markup{}
-	}
-	return markup.Join(append([]markup.Part{el("h3", text("In money"))}, out...)...)
-}
-
-func (s *sheet) costOf(period int) markup.Markup {
-	var priced []pair
-	for _, p := range s.compared() {
-		if p.period == period && p.IsPriced {
-			priced = append(priced, p)
-		}
-	}
-	if len(priced) == 0 {
-		return markup.Markup{}
-	}
-	heads := []string{"Line of the bill", "By the meter"}
-	for _, p := range priced {
-		heads = append(heads, "By "+s.name(p))
-	}
-	money := s.f.Plan.Currency.Text
-	var rows []markup.Part
-	for i, line := range priced[0].Money.Reference.Lines {
-		cells := []cell{{heads[1], text(money(line.Amount)), "num"}}
-		for k, p := range priced {
-			cells = append(cells, cell{heads[k+2], text(money(p.Money.Indicated.Lines[i].Amount)), "num"})
-		}
-		rows = append(rows, tr(markup.Join(text(line.Name), el("span", class("gives"), text(rate(s.f.Plan, line)))), cells...))
-	}
-	sums := []cell{{heads[1], text(money(priced[0].Money.Reference.Total)), "num"}}
-	off := []cell{{heads[1], text("—"), "num"}}
-	for k, p := range priced {
-		sums = append(sums, cell{heads[k+2], text(money(p.Money.Indicated.Total)), "num"})
-		off = append(off, cell{heads[k+2], text(money(p.Money.Difference)), "num"})
-	}
-	rows = append(rows, tr(text("Total"), sums...), tr(text("What the difference costs"), off...))
-	return table("wide sums", capital(s.bill(period))+", "+spanWords(s.f.Periods[period].Span), heads, tbody(rows...))
-}
-
-// rate says what a line is reckoned with.
-func rate(plan tariff.Plan, line tariff.Line) string {
-	switch line.Unit {
-	case "kWh":
-		return minus(line.Rate.String()) + " per kWh"
-	case "":
-		return percent(minus(plan.Tax.String())) + " of the lines above"
-	}
-	return "for each bill"
 }
 
 // notices lists what was assumed and what stands out. Their numbers stand where

@@ -38,7 +38,6 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("results", s.results())
 	s.put("intervals", s.intervals())
 	s.put("together", s.together())
-	s.put("cost", s.cost())
 	s.put("accounts", s.accounts())
 	s.put("worth", s.worth())
 	s.put("running", s.running())

@@ -75,7 +75,6 @@ func small() (calc.Case, calc.Findings) {
 		},
 		Compared: judged, Best: 0,
 		Shifts:   []compare.Shift{{Start: 1, Indicated: 29 * kWh, Percent: decimal.Zero, Vanishes: true}},
-		Money:    plan.Disagreement(decimal.RequireFromString("29.5"), decimal.NewFromInt(29)),
 		IsPriced: true,
 	}}}}
 	return c, f
@@ -132,7 +131,7 @@ func TestEmpty(t *testing.T) {
 func TestExampleShowsEverything(t *testing.T) {
 	c := open(t)
 	d := Render(c, calc.Work(c), map[string]bool{Paper: true})
-	for _, slot := range []string{"verdict", "bar", "stick", "totals", "results", "intervals", "together", "legs", "cost", "notices", "inputs", "monitors.0.lines"} {
+	for _, slot := range []string{"verdict", "bar", "stick", "totals", "results", "intervals", "together", "legs", "accounts", "worth", "notices", "inputs", "monitors.0.lines"} {
 		if d.Slots[slot] == "" {
 			t.Errorf("nothing in %s", slot)
 		}
