@@ -28,7 +28,7 @@ func TestSolve(t *testing.T) {
 		"first of one line":    {s, "Energy = 74.40", "", "row.0.0", "0.12", ""},
 		"two prices":           {s, "Energy = 74.40", "", "row.0", "", "“Energy” has 2 prices. Say which of them is to be found, from row.0.0 on."},
 		"from the total":       {s, "", "94.53", "row.2", "14.16", ""},
-		"total, near nothing":      {s, "", "79.61", "row.2", "0.02", ""},
+		"total, near nothing":  {s, "", "79.61", "row.2", "0.02", ""},
 		"time of use":          {band, "Day = 77.50", "", "row.0.0", "0.25", ""},
 		"rebate":               {band, "Rebate = -11.16", "", "row.1", "12", "With 12 % as the percentage"},
 		"amount off":           {band, "Gift = -6.50", "", "row.2", "6.5", ""},
