@@ -1,8 +1,8 @@
 package tariff
 
-// Schedule gives the plan as a schedule of up to three rows, named as Bill
-// names its lines, and the options to build it with: the price was settled when
-// the plan was read, and is in units of money.
+// Schedule gives the plan as a schedule of up to three rows, and the options to
+// build it with: the price was settled when the plan was read, and is in units of
+// money.
 func (p Plan) Schedule() (Schedule, Options) {
 	s := Schedule{Rows: []Row{{Kind: string(Energy), Name: "Energy", Price: p.Price.String()}}}
 	if p.HasFixed {

@@ -1,8 +1,10 @@
-// Package tariff prices energy: a price per kilowatt-hour, a fixed charge per
-// billing period and a tax, exact to the currency's smallest coin.
+// Package tariff prices energy: prices per kilowatt-hour that may change with the
+// energy used, the hour and the season, charges, discounts and taxes, exact to the
+// currency's smallest coin.
 //
 // The step before reads a person's texts; the step after shows what the
-// difference between two instruments is worth.
+// difference between two instruments is worth. A simple tariff of one price is read
+// as a Flat; the rules of a whole one stand at the head of schedule.go.
 package tariff
 
 import (
