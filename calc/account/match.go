@@ -176,7 +176,7 @@ func (m *matcher) byTokens() {
 	var all []likely
 	for _, p := range m.free() {
 		for _, l := range m.left(func(int) bool { return true }) {
-			if like := likeness(m.printed[p].name, m.lines[l].Name); like > 0 {
+			if like := likeness(m.printed[p].name, m.name(l)); like > 0 {
 				all = append(all, likely{p, l, like, m.equal(p, l)})
 			}
 		}
@@ -195,6 +195,15 @@ func (m *matcher) byTokens() {
 			m.take(pair.p, pair.l)
 		}
 	}
+}
+
+// name is what of a line's name can be printed: tiers are named by their limits
+// here, as no bill names them, so that they are told by the order of their row.
+func (m *matcher) name(l int) string {
+	if strings.HasPrefix(m.labels[l], "up to ") || strings.HasPrefix(m.labels[l], "over ") {
+		return m.rows[l]
+	}
+	return m.lines[l].Name
 }
 
 // byAmount takes lines of the very amount.
