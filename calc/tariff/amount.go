@@ -123,7 +123,7 @@ func (s *sheet) taken(field, typed string, a amount) (m money) {
 	m.said = a.sign != "" || a.code != "" || a.hundredths
 	if a.hundredths {
 		m.value = m.value.Shift(-2)
-		s.notice(field, "read-as-hundredths", "“"+number.Trim(typed)+"” is read as "+m.value.String()+" of the currency's unit.")
+		s.notice(field, "read-as-hundredths", "“"+number.Trim(typed)+"” is read as "+m.value.String()+" of the currency’s unit.")
 	}
 	if c := s.out.Plan.Currency.Code; a.code != "" && c != a.code {
 		s.notice(field, "currency-differs", "“"+number.Trim(typed)+"” names another currency than "+c+". It is taken as an amount of "+c+".")
@@ -162,7 +162,7 @@ func (s *sheet) plausiblePrice(typed string, price money) decimal.Decimal {
 		Why:  "“" + number.Trim(typed) + "” would be a very high price if it is not in cents.",
 		Choices: []remark.Choice{
 			{ID: "hundredths", Label: "It is in cents, pence or the like", Gives: hundredths.String() + " per kWh"},
-			{ID: "units", Label: "It is in the currency's unit", Gives: price.value.String() + " per kWh"},
+			{ID: "units", Label: "It is in the currency’s unit", Gives: price.value.String() + " per kWh"},
 		},
 	}, "hundredths")
 	if taken == "hundredths" {

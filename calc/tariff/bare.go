@@ -49,7 +49,7 @@ func bareQuestion(high, low []*decimal.Decimal) remark.Question {
 		Why:  "It would be a very high price if it is not.",
 		Choices: []remark.Choice{
 			{ID: "hundredths", Label: "Prices of 2 and more are in cents", Gives: gives(-2, 0)},
-			{ID: "units", Label: "They are in the currency's unit", Gives: gives(0, 0)},
+			{ID: "units", Label: "They are in the currency’s unit", Gives: gives(0, 0)},
 		},
 	}
 	if len(low) > 0 {

@@ -72,7 +72,7 @@ func (b *builder) frame() {
 	if text := number.Trim(b.in.Places); text != "" {
 		n, err := strconv.ParseUint(text, 10, 8)
 		if err != nil || n > 6 {
-			b.problem("places", text, "a number of decimals from 0 to 6; empty for the currency's own")
+			b.problem("places", text, "a number of decimals from 0 to 6; empty for the currency’s own")
 		} else {
 			t.round.places = int32(n)
 		}

@@ -76,7 +76,7 @@ func Read(f Flat, o Options) Result {
 		plan.Tax, plan.HasTax = tax, true
 	}
 	if !plan.Given {
-		plan.Waits = "the price per kWh can't be used"
+		plan.Waits = "the price per kWh can’t be used"
 		if number.IsBlank(f.PerKWh) {
 			plan.Waits = "the price per kWh is missing"
 		}

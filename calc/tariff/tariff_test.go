@@ -86,7 +86,7 @@ func TestWrongPrice(t *testing.T) {
 		t.Run(typed, func(t *testing.T) {
 			r := Read(Flat{PerKWh: typed, Fixed: "7.50"}, Options{})
 			wantSaid(t, r, "problem tariff.per-kwh")
-			if r.Plan.Given || r.Plan.Waits != "the price per kWh can't be used" {
+			if r.Plan.Given || r.Plan.Waits != "the price per kWh can’t be used" {
 				t.Errorf("given %v, waits %q", r.Plan.Given, r.Plan.Waits)
 			}
 			equal(t, "fixed charge", r.Plan.Fixed, "7.50") // the rest is kept
