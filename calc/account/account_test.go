@@ -118,3 +118,7 @@ func reasonOf(t testing.TB, a Account, name string) Pair {
 	t.Fatalf("no pair %q in\n%s", name, show(a))
 	return Pair{}
 }
+
+func hour(d calendar.Day, h int, e energy.Energy) tariff.Slot {
+	return tariff.Slot{First: d, Last: d, From: h * 60, To: h*60 + 60, Energy: e}
+}

@@ -2,11 +2,9 @@ package account
 
 import (
 	"slices"
-	"strconv"
 
 	"github.com/shopspring/decimal"
 
-	"splittally/calc/calendar"
 	"splittally/calc/energy"
 	"splittally/calc/figure"
 	"splittally/calc/tariff"
@@ -108,95 +106,56 @@ func root(f func(decimal.Decimal) decimal.Decimal, a, b decimal.Decimal) decimal
 }
 
 // breakShare looks for the portion of all use that would have to move to the
-// cheapest hour of its day.
+// cheapest time-of-use period. What is moved saves in proportion, so that two
+// bills tell: with nothing moved, and with all. A charge for power can't be told
+// then, so tariffs with one are left out.
 func (r *rival) breakShare(cheapest *rival) {
-	hours := r.cheapHours()
-	gap := func(share decimal.Decimal) decimal.Decimal {
-		return r.exactly(moved(r.periods, hours, share)).Sub(cheapest.exactly(moved(cheapest.periods, hours, share)))
-	}
-	all := decimal.NewFromInt(1)
-	if gap(all).Sign() > 0 {
+	if r.t.NeedsPower || cheapest.t.NeedsPower {
 		return
 	}
-	share := root(gap, decimal.Decimal{}, all).Shift(2).Round(0)
-	r.out.Words = append(r.out.Words, "With about "+figure.Percent(share.String())+" of all use moved to the cheapest hours of its day it costs as much as “"+cheapest.out.Name+"”.")
-}
-
-// cheapHours gives for each day the hour in which a kWh is cheapest, the first
-// of several. It asks the tariff with an hour at a time.
-func (r *rival) cheapHours() map[calendar.Day]int {
-	hours, known := map[calendar.Day]int{}, map[string]int{}
-	for _, u := range r.periods {
-		for d := u.Span.First; d < u.Span.End; d++ {
-			key := r.signature(d)
-			at, ok := known[key]
-			if !ok {
-				at = r.cheapHour(d)
-				known[key] = at
-			}
-			hours[d] = at
-		}
+	one := decimal.NewFromInt(1)
+	now := r.at(one).Sub(cheapest.at(one))
+	then := r.atCheapest().Sub(cheapest.atCheapest())
+	if then.Sign() > 0 || now.Equal(then) {
+		return
 	}
-	return hours
-}
-
-// signature tells days apart on which hours belong to other time-of-use
-// periods: each hour has an energy of its own power of two, so that the sums of
-// the lines say which hours they hold.
-func (r *rival) signature(d calendar.Day) (key string) {
-	u := tariff.Usage{Span: calendar.Span{First: d, End: d + 1}}
-	for h := range 24 {
-		u.Import = append(u.Import, hour(d, h, 60<<h))
+	share := now.Shift(2).DivRound(now.Sub(then), 0)
+	hours := "the hours that are cheapest by it"
+	if cheapest.t.NeedsHours {
+		hours = "hours that are cheapest by both"
 	}
-	for _, l := range r.t.Price(u).Lines {
-		if l.Unit == "kWh" {
-			key += strconv.Itoa(l.Row) + ":" + l.Rate.String() + ":" + l.Quantity.String() + " "
-		}
+	r.out.Words = append(r.out.Words, "With about "+figure.Percent(share.String())+" of all use moved to "+hours+", it costs as much as “"+cheapest.out.Name+"”.")
+}
+
+// atCheapest gives the total before rounding with all use moved.
+func (r *rival) atCheapest() decimal.Decimal {
+	const key = "moved"
+	if _, ok := r.known[key]; !ok {
+		r.known[key] = r.exactly(r.moved())
 	}
-	return key
+	return r.known[key]
 }
 
-func hour(d calendar.Day, h int, e energy.Energy) tariff.Slot {
-	return tariff.Slot{First: d, Last: d, From: h * 60, To: h*60 + 60, Energy: e}
-}
-
-func (r *rival) cheapHour(d calendar.Day) (best int) {
-	var least decimal.Decimal
-	for h := range 24 {
-		p := r.t.Price(tariff.Usage{
-			Span: calendar.Span{First: d, End: d + 1}, Import: []tariff.Slot{hour(d, h, energy.KilowattHour)},
-		})
-		if cost := exact(p); h == 0 || cost.LessThan(least) {
-			best, least = h, cost
-		}
-	}
-	return best
-}
-
-// moved gives the periods with a share of each day's energy moved to an hour of
-// that day. Totals over several days move a like part to each day.
-func moved(periods []tariff.Usage, hours map[calendar.Day]int, share decimal.Decimal) []tariff.Usage {
-	out := slices.Clone(periods)
-	for i, u := range out {
-		slots := make([]tariff.Slot, 0, len(u.Import)+u.Span.Days())
-		days := map[calendar.Day]energy.Energy{}
-		for _, s := range u.Import {
-			part := energy.Energy(share.Mul(decimal.NewFromInt(int64(s.Energy))).Round(0).IntPart())
-			s.Energy -= part
-			slots = append(slots, s)
-			last := max(s.First, s.Last)
-			for k, e := range part.Share(int(last-s.First) + 1) {
-				days[s.First+calendar.Day(k)] += e
+// moved gives the periods with all energy in the cheapest time-of-use period of
+// each row, as far as it occurs on a day.
+func (r *rival) moved() []tariff.Usage {
+	periods := slices.Clone(r.periods)
+	for i, u := range periods {
+		u.Import, u.Shares = byDays(u.Import), map[string]decimal.Decimal{}
+		least := map[int]tariff.Line{}
+		for _, l := range r.priced[i].Lines {
+			if first, ok := least[l.Row]; l.Unit == "kWh" && (!ok || l.Rate.LessThan(first.Rate)) {
+				least[l.Row] = l
 			}
 		}
-		for d := u.Span.First; d < u.Span.End; d++ {
-			if e := days[d]; e != 0 {
-				slots = append(slots, hour(d, hours[d], e))
+		for _, l := range least {
+			if _, band := parts(l, r.priced[i].Uses); band != "" {
+				u.Shares[band] = decimal.NewFromInt(1)
 			}
 		}
-		out[i].Import = slots
+		periods[i] = u
 	}
-	return out
+	return periods
 }
 
 var half = decimal.New(5, -1)

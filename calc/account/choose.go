@@ -52,7 +52,7 @@ type rival struct {
 	days    int
 	priced  []tariff.Priced
 	out     Choice
-	known   map[string]decimal.Decimal // totals at other scales, by scale and share
+	known   map[string]decimal.Decimal // totals before rounding, by the scale of the use
 }
 
 func newRival(plan int, t tariff.Tariff, periods []tariff.Usage, days int) *rival {
@@ -64,12 +64,13 @@ func newRival(plan int, t tariff.Tariff, periods []tariff.Usage, days int) *riva
 		r.periods = append(r.periods, lean(t, u))
 	}
 	r.priced = r.price(r.periods)
-	var least, most decimal.Decimal
+	var least, most, unrounded decimal.Decimal
 	for _, p := range r.priced {
 		r.out.Total = r.out.Total.Add(p.Total)
-		least, most = least.Add(p.Least), most.Add(p.Most)
+		least, most, unrounded = least.Add(p.Least), most.Add(p.Most), unrounded.Add(exact(p))
 		r.out.IsAssumed = r.out.IsAssumed || p.IsAssumed
 	}
+	r.known["1"] = unrounded
 	r.out.PerYear = r.perYear(r.out.Total)
 	if r.out.IsAssumed {
 		r.out.Least, r.out.Most = r.perYear(least), r.perYear(most)

@@ -87,7 +87,7 @@ func TestBreakEvenShare(t *testing.T) {
 	}
 	list := Choose(plans(t, clock, tariff.Schedule{Name: "Even", Rows: []tariff.Row{energyRow("0.10")}}), []tariff.Usage{u})
 	text := strings.ReplaceAll(strings.Join(list[1].Words, "\n"), "\u202f", " ")
-	if list[1].Name != "Clock" || list[1].IsAssumed || !strings.Contains(text, "With about 33 % of all use moved to the cheapest hours of its day it costs as much as “Even”.") ||
+	if list[1].Name != "Clock" || list[1].IsAssumed || !strings.Contains(text, "With about 33 % of all use moved to the hours that are cheapest by it, it costs as much as “Even”.") ||
 		!strings.Contains(text, "A year is reckoned from 30 days, whatever their season.") {
 		t.Errorf("%+v", list)
 	}

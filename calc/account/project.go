@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
 	"splittally/calc/tariff"
@@ -182,7 +180,7 @@ func (s shapes) slots(d calendar.Day, e energy.Energy, perHour int) (list []tari
 	var upTo, given energy.Energy
 	for h, part := range shape {
 		upTo += part
-		next := energy.Energy(decimal.NewFromInt(int64(e)).Mul(decimal.NewFromInt(int64(upTo))).DivRound(decimal.NewFromInt(int64(all)), 0).IntPart())
+		next := portion(e, upTo, all)
 		minutes := 60 / perHour
 		for k, piece := range (next - given).Share(perHour) {
 			from := h*60 + k*minutes

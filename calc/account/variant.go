@@ -1,6 +1,7 @@
 package account
 
 import (
+	"math/bits"
 	"slices"
 	"strings"
 
@@ -152,21 +153,34 @@ func kWh(u tariff.Usage) (sum energy.Energy) {
 }
 
 // scaled gives the usage with so much energy drawn in place of what it has, each
-// slot in proportion, to the microwatt-hour; the last takes what is left over.
+// slot in proportion, to the microwatt-hour.
 func scaled(u tariff.Usage, to energy.Energy) tariff.Usage {
 	from := kWh(u)
 	if from == 0 || to == from {
 		return u
 	}
 	u.Import = slices.Clone(u.Import)
-	ratio, base := decimal.NewFromInt(int64(to)), decimal.NewFromInt(int64(from))
-	var before, was energy.Energy
+	// The sums are scaled and cut, so that the slots add up to what is asked.
+	var was, before energy.Energy
 	for i, s := range u.Import {
 		was += s.Energy
-		upTo := energy.Energy(decimal.NewFromInt(int64(was)).Mul(ratio).DivRound(base, 0).IntPart())
+		upTo := portion(to, was, from)
 		u.Import[i].Energy, before = upTo-before, upTo
 	}
 	return u
+}
+
+// portion gives e·part/whole, cut towards zero. whole must not be 0.
+func portion(e, part, whole energy.Energy) energy.Energy {
+	hi, lo := bits.Mul64(uint64(e.Abs()), uint64(part.Abs()))
+	if hi >= uint64(whole.Abs()) {
+		return 0 // out of range of an Energy
+	}
+	q, _ := bits.Div64(hi, lo, uint64(whole.Abs()))
+	if (e < 0) != (part < 0) != (whole < 0) {
+		return -energy.Energy(q)
+	}
+	return energy.Energy(q)
 }
 
 // window is how far beyond the period boundaries are looked for.
