@@ -51,15 +51,18 @@ func TestReasons(t *testing.T) {
 		},
 		// Losses of 26.32 kWh, shown as 26 on a bill that prices what it shows.
 		"shown kWh": {
-			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Losses", Price: "0.115", Basis: "losses"}}}, lossy, "Losses = 2.99", "Losses",
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Losses", Price: "0.115", Basis: "losses"}}},
+			lossy, "Losses = 2.99", "Losses",
 			"if 26 kWh are priced, not 26.32", false,
 		},
 		"on metered": {
-			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Transmission", Price: "0.016", Basis: "adjusted"}}}, lossy, "Transmission = 11.20", "Transmission",
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Transmission", Price: "0.016", Basis: "adjusted"}}},
+			lossy, "Transmission = 11.20", "Transmission",
 			"if it is on the metered energy (loss factor 1.0376)", false,
 		},
 		"with losses": {
-			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Transmission", Price: "0.016"}}}, lossy, "Transmission = 11.62", "Transmission",
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Transmission", Price: "0.016"}}},
+			lossy, "Transmission = 11.62", "Transmission",
 			"11.62 comes out, as printed, if it is on the energy with losses (loss factor 1.0376).", false,
 		},
 		// 31 days of 20 kWh are 620; 33 days are 660: 66.00 + 8.00.
@@ -75,7 +78,8 @@ func TestReasons(t *testing.T) {
 			whole(t, "2024-03-01", "2024-03-29", "400"), "Energy = 50.00", "Energy", "if the tiers end at 300 kWh (whole, whatever the days)", false,
 		},
 		"a day more": {
-			tariff.Schedule{Rows: []tariff.Row{energyRow("0.10"), {Kind: "fixed", Name: "Standing charge", Price: "0.50", Per: "day"}}}, march("700"), "Energy = 70\nStanding charge = 16.00", "Standing charge",
+			tariff.Schedule{Rows: []tariff.Row{energyRow("0.10"), {Kind: "fixed", Name: "Standing charge", Price: "0.50", Per: "day"}}},
+			march("700"), "Energy = 70\nStanding charge = 16.00", "Standing charge",
 			"if it is for 32 days, not 31", false,
 		},
 		// Ten days of 20 at 0.10, then 21 at 0.15; the change a day earlier moves 10.
