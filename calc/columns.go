@@ -50,7 +50,7 @@ func (w *work) columns(monitor int, columns []ledger.Ledger, sum ledger.Ledger) 
 		Asks: fmt.Sprintf("Are the %d columns the legs of one home, to be added up?", len(columns)),
 		Why:  "Their names are those of legs.",
 		Choices: []remark.Choice{
-			{ID: columnsLegs, Label: "legs that add up", Gives: "one instrument, " + inAll(sum)},
+			{ID: columnsLegs, Label: "legs that add up", Gives: "one instrument, " + kWhInAll(sum)},
 			{ID: columnsApart, Label: "instruments of their own", Gives: eachInAll(columns)},
 		},
 	}
@@ -108,8 +108,8 @@ func (w *work) addUpToBill(columns []ledger.Ledger) bool {
 	return false
 }
 
-// inAll says what a column comes to over all its days.
-func inAll(l ledger.Ledger) string {
+// kWhInAll says what a column comes to over all its days.
+func kWhInAll(l ledger.Ledger) string {
 	sum := decimal.Zero
 	for _, d := range l.Days {
 		sum = sum.Add(d.Energy.Decimal())
@@ -120,7 +120,7 @@ func inAll(l ledger.Ledger) string {
 func eachInAll(columns []ledger.Ledger) string {
 	var out []string
 	for _, c := range columns {
-		out = append(out, c.Name+" "+inAll(c))
+		out = append(out, c.Name+" "+kWhInAll(c))
 	}
 	return strings.Join(out, ", ")
 }

@@ -95,8 +95,11 @@ func (w *work) choose() {
 	var plans []tariff.Tariff
 	var at []int
 	for i, built := range w.f.Plans {
-		if built.Tariff.Given {
-			plans, at = append(plans, built.Tariff), append(at, i)
+		if t := built.Tariff; t.Given {
+			if t.Name == "" { // as the page numbers it
+				t.Name = fmt.Sprintf("Tariff %d", i+1)
+			}
+			plans, at = append(plans, t), append(at, i)
 		}
 	}
 	if len(plans) < 2 {

@@ -80,9 +80,33 @@ func (w *work) openPeriod() (p int, span calendar.Span, ok bool) {
 	if strings.TrimSpace(typed.To) != "" { // half typed, or wrong
 		return 0, span, false
 	}
+	if end, ok := w.nextMonth(bill.Begins); ok {
+		return last, calendar.Span{First: bill.Begins, End: end}, true
+	}
 	usual := usualDays
 	if bills > 0 {
 		usual = (days + bills/2) / bills
 	}
 	return last, calendar.Span{First: bill.Begins, End: bill.Begins + calendar.Day(usual)}, true
+}
+
+// nextMonth gives the same day of the next month, if all bills, one at least,
+// run from that day of a month to that of the next.
+func (w *work) nextMonth(begins calendar.Day) (end calendar.Day, ok bool) {
+	_, _, day := begins.Date()
+	for _, bill := range w.f.Periods {
+		if !bill.Given {
+			continue
+		}
+		_, _, first := bill.Span.First.Date()
+		_, _, last := bill.Span.End.Date()
+		if ok = first == day && last == day && bill.Span.Days() < 32; !ok {
+			return 0, false
+		}
+	}
+	if !ok {
+		return 0, false
+	}
+	year, month, _ := begins.Date()
+	return calendar.Date(year+month/12, month%12+1, day)
 }

@@ -19,7 +19,7 @@ func (w *work) metered(p int) tariff.Usage {
 	bill := w.f.Periods[p]
 	u := w.usageOf(p, w.shape(p), bill.Reference)
 	if u.Shares = w.printedUses(p); u.Shares != nil {
-		u.Import = whole(bill.Span, bill.Reference)
+		u.Import, u.IsPrinted = whole(bill.Span, inAll(u.Import)), true
 	}
 	return u
 }
@@ -28,7 +28,10 @@ func (w *work) metered(p int) tariff.Usage {
 func (w *work) indicated(i, p int) tariff.Usage {
 	r := w.f.Instruments[i].Results[p]
 	u := w.usageOf(p, w.slotsOf(i, p), r.Compared.Indicated.Energy)
-	u.Shares = w.printedUses(p)
+	if u.Shares = w.printedUses(p); u.Shares != nil && len(u.Import) <= u.Span.Days() {
+		// Days tell a time of use in part only; the printed parts are of all of them.
+		u.Import = whole(u.Span, inAll(u.Import))
+	}
 	return u
 }
 
@@ -49,6 +52,14 @@ func (w *work) usageOf(p int, slots []tariff.Slot, e energy.Energy) tariff.Usage
 		u.Export = whole(bill.Span, bill.Exported.Energy)
 	}
 	return u
+}
+
+// inAll adds slots up.
+func inAll(slots []tariff.Slot) (sum energy.Energy) {
+	for _, s := range slots {
+		sum += s.Energy
+	}
+	return sum
 }
 
 func whole(span calendar.Span, e energy.Energy) []tariff.Slot {

@@ -152,6 +152,8 @@ type Usage struct {
 	// long to tell: by name of the band, portions that add up to 1. What is not
 	// named shares the rest by its hours.
 	Shares map[string]decimal.Decimal
+	// IsPrinted says that Shares are not assumed: the bill prints them.
+	IsPrinted bool
 	// Carried is energy sent out in earlier periods that netting still owes, in kWh.
 	Carried decimal.Decimal
 }

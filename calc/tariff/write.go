@@ -91,6 +91,7 @@ func (w *writer) add(r *row, name string, quantity *big.Rat, unit string, rate d
 // use notes the energy of the line just written.
 func (w *writer) use(r *row, name string, assumed bool) {
 	kWh := w.lines[len(w.lines)-1].Quantity
+	assumed = assumed && !w.p.u.IsPrinted
 	w.uses = append(w.uses, Use{Row: r.index, Name: name, KWh: kWh, Assumed: assumed})
 	w.assumed = w.assumed || assumed
 }
