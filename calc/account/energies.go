@@ -1,7 +1,10 @@
 package account
 
 import (
+	"math"
 	"sort"
+
+	"github.com/shopspring/decimal"
 
 	"splittally/calc/energy"
 	"splittally/calc/tariff"
@@ -31,6 +34,54 @@ func (r *rebuild) energies(open []int) {
 			return
 		}
 	}
+}
+
+// lossReason tells which loss factor makes the lines on energy with losses come
+// out, if none is given. One line alone always has one, so that it explains
+// nothing then; it is told all the same.
+func (r *rebuild) lossReason(open []int) bool {
+	var wrong []int
+	for _, i := range open {
+		p := r.out.Pairs[i]
+		basis := ""
+		if row := r.placesOf(p)[0].row; row < len(r.b.Schedule.Rows) {
+			basis = fold(r.b.Schedule.Rows[row].Basis)
+		}
+		if r.isEnergy(p) && (basis == "adjusted" || basis == "losses") && !p.IsExplained {
+			wrong = append(wrong, i)
+		}
+	}
+	if len(wrong) == 0 || r.hasLosses() {
+		return false
+	}
+	u := r.lossFactor()
+	low, high := int64(math.MinInt64), int64(math.MaxInt64)
+	for _, i := range wrong {
+		p := r.out.Pairs[i]
+		at := r.placesOf(p)
+		from, to, why := find(u, target{want: p.Printed, of: func(v tariff.Priced) decimal.Decimal {
+			sum, _ := amountAt(v, at)
+			return sum
+		}})
+		if why != "" {
+			return false
+		}
+		low, high = max(low, from), min(high, to)
+	}
+	if low > high {
+		return false
+	}
+	for _, i := range wrong {
+		p := &r.out.Pairs[i]
+		p.IsExplained = len(wrong) > 1
+		text := " with a loss factor of " + shortest(low, high).String() + "; none is given"
+		if p.IsExplained {
+			p.Reason = r.text(p.Printed) + " comes out, as printed," + text + ". So do the other lines with losses."
+		} else {
+			p.Reason = r.text(p.Printed) + " would come out, as printed," + text + "."
+		}
+	}
+	return true
 }
 
 // maxTries bounds the energies of one printed amount that are tried on others.

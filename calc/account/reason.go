@@ -47,7 +47,9 @@ func (r *rebuild) reasons() {
 		}
 		r.say(p, fits)
 	}
-	r.energies(open)
+	if !r.lossReason(open) {
+		r.energies(open)
+	}
 }
 
 // mostFits is how many ways are told that all give the printed amount.

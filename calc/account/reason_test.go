@@ -26,6 +26,10 @@ func TestReasons(t *testing.T) {
 	march := func(kWh string) tariff.Usage { return whole(t, "2024-03-01", "2024-03-31", kWh) }
 	lossy := march("700")
 	lossy.LossFactor = dec("1.0376")
+	uneven := even(t, "2024-04-01", "2024-04-30", "10")
+	for i := range uneven.Import[15:] {
+		uneven.Import[15+i].Energy *= 3
+	}
 	tiers := func(per string) tariff.Schedule {
 		return tariff.Schedule{Rows: []tariff.Row{{Kind: "tiers", Name: "Energy", Per: per, Steps: []tariff.Step{{UpTo: "20", Price: "0.10"}, {Price: "0.20"}}}}}
 	}
@@ -77,6 +81,7 @@ func TestReasons(t *testing.T) {
 			tariff.Schedule{Rows: []tariff.Row{{Kind: "tiers", Name: "Energy", Per: "month", Steps: []tariff.Step{{UpTo: "300", Price: "0.10"}, {Price: "0.20"}}}}},
 			whole(t, "2024-03-01", "2024-03-29", "400"), "Energy = 50.00", "Energy", "if the tiers end at 300 kWh (whole, whatever the days)", false,
 		},
+		"per day, typed per period": {tiers("period"), march("700"), "Energy = 78.00", "Energy", "if the tiers end at 620 kWh (for each of 31 days)", false},
 		"a day more": {
 			tariff.Schedule{Rows: []tariff.Row{energyRow("0.10"), {Kind: "fixed", Name: "Standing charge", Price: "0.50", Per: "day"}}},
 			march("700"), "Energy = 70\nStanding charge = 16.00", "Standing charge",
@@ -89,6 +94,22 @@ func TestReasons(t *testing.T) {
 			}},
 			even(t, "2024-03-01", "2024-03-31", "20"), "Old price = 18.00\nNew price = 66.00", "Old price",
 			"if prices change on 10 Mar, not on 11 Mar", false,
+		},
+		// 10 kWh a day, then 30: the bill prices half the 600 kWh at each.
+		"split by days": {
+			tariff.Schedule{Rows: []tariff.Row{
+				{Kind: "energy", Name: "To 15 April", Price: "0.10", Until: "2024-04-15"}, {Kind: "energy", Name: "From 16 April", Price: "0.20", Since: "2024-04-16"},
+			}},
+			uneven, "To 15 April = 30.00\nFrom 16 April = 60.00", "From 16 April", "60.00 comes out, as printed, if the 600 kWh are split evenly over the days, not as they were used.", false,
+		},
+		"loss factor not given": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Transmission", Price: "0.1", Basis: "adjusted"}}},
+			march("700"), "Transmission = 72.63", "Transmission",
+			"72.63 would come out, as printed, with a loss factor of 1.0376; none is given.", true,
+		},
+		"loss factor of two lines": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Transmission", Price: "0.1", Basis: "adjusted"}, {Kind: "energy", Name: "Losses", Price: "0.1", Basis: "losses"}}},
+			march("700"), "Transmission = 72.63\nLosses = 2.63", "Losses", "2.63 comes out, as printed, with a loss factor of 1.0376; none is given. So do the other lines with losses.", false,
 		},
 		"season": {
 			tariff.Schedule{Rows: []tariff.Row{
@@ -139,7 +160,7 @@ func TestTotalWords(t *testing.T) {
 	s := tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "One", Price: "0.10004"}, {Kind: "energy", Name: "Two", Price: "0.10004"}}}
 	u := whole(t, "2024-03-01", "2024-03-31", "100") // 10.004 twice
 	for _, c := range []struct{ printed, total, want string }{
-		{"One = 10.00\nTwo = 10.00", "20.00", "The bill comes out to the cent: 20.00."},
+		{"One = 10.00\nTwo = 10.00", "20.00", "The bill comes out exactly: 20.00."},
 		{"One = 10.00\nTwo = 10.00", "20.01", "20.01 comes out, as printed, if the total alone is rounded."},
 		{"One = 10.00\nTwo = 10.00", "21.00", "The printed lines add up to 20.00; the printed total is 1.00 more."},
 		{"", "21.00", "21.00 is printed, 1.00 more than the 20.00 that come out."},

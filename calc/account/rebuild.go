@@ -128,7 +128,7 @@ func (r *rebuild) words() {
 		}
 	}
 	if r.out.HasTotal && r.out.Off.IsZero() {
-		say("The bill comes out to the " + r.smallest() + ": " + r.text(r.out.Total) + ".")
+		say("The bill comes out exactly: " + r.text(r.out.Total) + ".")
 	} else if r.out.HasTotal {
 		say(r.text(r.out.Total) + " is printed, " + r.moreOrLess(r.out.Off) + " than the " + r.text(r.out.Priced.Total) + " that come out.")
 	}
@@ -142,13 +142,6 @@ func (r *rebuild) words() {
 		say(figure.Counted(missing, "line of the tariff is", "lines of the tariff are") + " not printed.")
 	}
 	r.totalWords(say, alone+missing+off == 0)
-}
-
-func (r *rebuild) smallest() string {
-	if r.t.Currency.Places() == 2 {
-		return "cent"
-	}
-	return "last digit"
 }
 
 // totalWords looks at a total that its own lines do not make.

@@ -59,8 +59,9 @@ func (r *rebuild) counts(row, days int) (list []count) {
 		for _, n := range dayOffsets {
 			list = append(list, count{decimal.NewFromInt(int64(days + n)), "for " + strconv.Itoa(days+n) + " days, not " + strconv.Itoa(days)})
 		}
-		return list
+		return append(list, count{decimal.NewFromInt(1), "for the whole period, not a day"})
 	}
+	list = append(list, count{decimal.NewFromInt(int64(days)), "for each of " + strconv.Itoa(days) + " days"})
 	var months decimal.Decimal
 	for d := r.b.Usage.Span.First; d < r.b.Usage.Span.First+calendar.Day(days); d++ {
 		months = months.Add(over(1, monthDays(d)))

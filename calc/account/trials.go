@@ -35,12 +35,23 @@ func (r *rebuild) trials(open []int) (list []trial) {
 		r.taxed(row, add)
 	}
 	r.dates(add)
-	if !r.usage.LossFactor.IsZero() && !r.usage.LossFactor.Equal(decimal.NewFromInt(1)) {
+	if all := kWh(r.usage); !r.t.NeedsHours && len(r.usage.Import) > 1 && len(r.usage.Export) == 0 {
+		u := r.usage
+		u.Import = []tariff.Slot{{First: u.Span.First, Last: u.Span.Last(), To: dayMinutes, Energy: all}}
+		says := "if the " + all.Decimal().Round(3).String() + " kWh are split evenly over the days, not as they were used"
+		list = append(list, trial{says, r.t.Price(u)})
+	}
+	if r.hasLosses() {
 		u := r.usage
 		u.LossFactor = decimal.NewFromInt(1)
 		list = append(list, trial{"if no losses are added, in place of a loss factor of " + r.usage.LossFactor.String(), r.t.Price(u)})
 	}
 	return list
+}
+
+// hasLosses says whether a loss factor is given.
+func (r *rebuild) hasLosses() bool {
+	return !r.usage.LossFactor.IsZero() && !r.usage.LossFactor.Equal(decimal.NewFromInt(1))
 }
 
 type adder func(says string, change func(*tariff.Schedule))
@@ -84,7 +95,7 @@ func (r *rebuild) bases(row int, add adder) {
 		now = "metered"
 	}
 	factor := r.usage.LossFactor
-	if factor.IsZero() || factor.Equal(decimal.NewFromInt(1)) {
+	if !r.hasLosses() {
 		return
 	}
 	for _, b := range []struct{ basis, says string }{
