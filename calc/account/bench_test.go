@@ -89,3 +89,18 @@ func BenchmarkRunTo(b *testing.B) {
 		RunTo(t, in)
 	}
 }
+
+// BenchmarkRebuildHours is a month of hours with times of use, all lines wrong.
+func BenchmarkRebuildHours(b *testing.B) {
+	u := hourly(b)[4]
+	s := tariff.Schedule{Region: "CA-ON", Rows: []tariff.Row{
+		{Kind: "times", Name: "Use", Bands: []tariff.Band{{Name: "On-peak", Price: "15.8 ¢", Days: "workdays", Hours: "11-17"}, {Name: "Off-peak", Price: "7.6 ¢"}}},
+		{Kind: "fixed", Name: "Service", Price: "31.62"},
+		{Kind: "tax", Price: "13 %"},
+	}}
+	bill := Bill{Path: "periods.0", Usage: u, Schedule: s, Printed: lines("On-peak = 20\nOff-peak = 40\nService = 30\nTax = 9"), Solve: "row.0.0"}
+	t := build(b, s)
+	for b.Loop() {
+		Rebuild(t, bill)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
@@ -94,4 +95,34 @@ func TestPooled(t *testing.T) {
 	if got := Pooled(nil); got.Value != 0 || got.Expanded != 0 {
 		t.Errorf("of nothing: %+v", got)
 	}
+}
+
+// Whatever the tiers and minimums, the value is the difference of the bills
+// before rounding, and the other way round it is the same with the other sign.
+func TestValueHolds(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		amount := func(most int64, places int32) string {
+			return decimal.New(rapid.Int64Range(1, most).Draw(rt, "amount"), -places).StringFixed(4)
+		}
+		s := tariff.Schedule{Round: "total", Rows: []tariff.Row{
+			{Kind: "tiers", Name: "Energy", Steps: []tariff.Step{{UpTo: "300", Price: amount(4000, 4)}, {UpTo: "305", Price: amount(4000, 4)}, {Price: amount(4000, 4)}}},
+			{Kind: "minimum", Price: "$" + amount(9000, 2)},
+			{Kind: "tax", Price: "5.5 %"},
+		}}
+		one, other := amount(60000, 2), amount(60000, 2)
+		if rapid.Bool().Draw(rt, "near the edge") {
+			one, other = amount(900, 2), amount(900, 2)
+			one, other = dec(one).Add(dec("297")).String(), dec(other).Add(dec("297")).String()
+		}
+		a, b := whole(t, "2024-03-01", "2024-03-31", one), whole(t, "2024-03-01", "2024-03-31", other)
+		tariffs := build(t, s)
+		w := ValueOf(tariffs, a, b, compare.Comparison{}, decimal.Decimal{})
+		want := exact(tariffs.Price(b)).Sub(exact(tariffs.Price(a))).InexactFloat64()
+		if math.Abs(w.Value-want) > 1e-7*(1+math.Abs(want)) {
+			rt.Fatalf("%s to %s kWh: %v, want %v (across %v)", one, other, w.Value, want, w.IsAcross)
+		}
+		if back := ValueOf(tariffs, b, a, compare.Comparison{}, decimal.Decimal{}); math.Abs(back.Value+w.Value) > 1e-7*(1+math.Abs(want)) {
+			rt.Fatalf("back: %v, forth: %v", back.Value, w.Value)
+		}
+	})
 }
