@@ -92,25 +92,18 @@ func (w *work) value(i int) {
 
 // choose prices the bills by each tariff of the case.
 func (w *work) choose() {
-	var plans []tariff.Tariff
-	var at []int
-	for i, built := range w.f.Plans {
-		if t := built.Tariff; t.Given {
-			if t.Name == "" { // as the page numbers it
-				t.Name = fmt.Sprintf("Tariff %d", i+1)
-			}
-			plans, at = append(plans, t), append(at, i)
-		}
-	}
-	if len(plans) < 2 {
+	if len(w.f.Plans) < 2 {
 		return
+	}
+	var plans []tariff.Tariff
+	for _, built := range w.f.Plans {
+		plans = append(plans, built.Tariff)
 	}
 	var usages []tariff.Usage
 	for _, p := range w.byTime() {
 		usages = append(usages, w.metered(p))
 	}
-	w.f.Choices = account.Choose(plans, usages)
-	for k := range w.f.Choices {
-		w.f.Choices[k].Plan = at[w.f.Choices[k].Plan]
+	if choices := account.Choose(plans, usages); len(choices) > 1 { // one alone is no choice
+		w.f.Choices = choices
 	}
 }
