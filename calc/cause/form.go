@@ -19,6 +19,9 @@ type form struct {
 	// that every form gives.
 	how     func(outcome) string
 	reasons func(outcome) (pro, con []string)
+	// isFar says that it leaves far too much to be worth working out; it counts
+	// for nothing, but for its weight.
+	isFar bool
 	// besides is evidence that is not in the totals, as a logarithm.
 	besides float64
 }
@@ -190,6 +193,9 @@ type held struct {
 // with V the covariance of what is not known and b the columns of the effects.
 func (fo form) hold(f *frame) held {
 	h := held{form: fo, frame: f, evidence: math.Inf(-1)}
+	if fo.isFar {
+		return h
+	}
 	var stretch float64
 	h.y, stretch = fo.undone(f)
 	h.m, h.own = f.base()

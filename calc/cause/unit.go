@@ -1,7 +1,10 @@
 package cause
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 
 	"splittally/calc/figure"
 )
@@ -46,6 +49,7 @@ var unit = kind{
 				weight: 1. / float64(len(slips)),
 				scale:  f.ofPeriods(func(int) float64 { return s.mend }),
 				how:    func(outcome) string { return s.words },
+				isFar:  f.off(s.mend) > hopeless && s.mend != f.nearest().mend,
 			})
 		}
 		if fo, ok := f.slippedDays(); ok {
@@ -59,6 +63,19 @@ var unit = kind{
 // as a day of use, as a logarithm: twenty times (a choice; homes have few of
 // them). Further such days count once more.
 const slipTells = 3
+
+// off is how far a factor leaves the two apart in the first period, as the
+// logarithm of their ratio.
+func (f *frame) off(mend float64) float64 { return math.Abs(math.Log(mend * f.w[0] / f.r[0])) }
+
+// nearest gives the slip that leaves the least.
+func (f *frame) nearest() slip {
+	return slices.MinFunc(slips, func(a, b slip) int { return cmp.Compare(f.off(a.mend), f.off(b.mend)) })
+}
+
+// hopeless is how far a factor may leave the two apart for its evidence to be
+// worked out: beyond a factor of 4 no budget explains what remains.
+const hopeless = 1.4
 
 // slippedDays mends the days that stand a factor of ten or a thousand away from
 // those around.

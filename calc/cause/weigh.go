@@ -72,18 +72,18 @@ func (k kind) weigh(frames []*frame) (w weighed, ok bool) {
 	w = weighed{kind: k, evidence: math.Inf(-1)}
 	weights, best := 0.0, held{evidence: math.Inf(-1)}
 	for _, fo := range k.forms(frames[0]) {
+		weights += fo.weight
 		all, likeliest := fo.among(frames)
 		if math.IsInf(all, -1) || math.IsNaN(all) {
 			continue
 		}
-		weights += fo.weight
 		w.evidence = addLogs(w.evidence, all+math.Log(fo.weight))
 		if likeliest.evidence+math.Log(fo.weight) > best.evidence {
 			best = likeliest
 			best.evidence += math.Log(fo.weight)
 		}
 	}
-	if weights == 0 {
+	if math.IsInf(w.evidence, -1) {
 		return w, false
 	}
 	w.evidence -= math.Log(weights)

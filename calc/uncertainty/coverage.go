@@ -49,9 +49,36 @@ func Coverage(confidence, dof float64) float64 {
 	case dof > someDoF:
 		return expanded(math.Sqrt2*math.Erfinv(confidence), dof)
 	}
+	if k := refined(confidence, dof); k > 0 {
+		return k
+	}
 	// The fraction outside ±k is I_x(ν/2, 1/2) with x = ν/(ν+k²).
 	x := mathext.InvRegIncBeta(dof/2, 0.5, 1-confidence)
 	return math.Sqrt(dof * (1 - x) / x)
+}
+
+// fewDoF is up to where the expansion is no start to refine from.
+const fewDoF = 3
+
+// refined finds the quantile of t from that of the expansion by Newton's steps,
+// in a fifth of the time of InvRegIncBeta. It is 0 if it does not settle.
+func refined(confidence, dof float64) float64 {
+	if dof < fewDoF {
+		return 0
+	}
+	k := expanded(math.Sqrt2*math.Erfinv(confidence), dof)
+	above, _ := math.Lgamma((dof + 1) / 2)
+	below, _ := math.Lgamma(dof / 2)
+	height := 2 * math.Exp(above-below) / math.Sqrt(dof*math.Pi)
+	for range 8 {
+		density := height * math.Exp(-(dof+1)/2*math.Log1p(k*k/dof))
+		step := (TwoSidedT(k, dof) - (1 - confidence)) / density
+		k += step
+		if math.Abs(step) <= 1e-13*k {
+			return k
+		}
+	}
+	return 0
 }
 
 // TwoSidedT gives the fraction of Student's t distribution beyond ±|t|: the p
