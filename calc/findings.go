@@ -37,7 +37,7 @@ type Findings struct {
 	Plan   tariff.Plan // the price, as far as it could be read
 
 	Plans    []tariff.Built    // one for each tariff of the case; the household's is the first
-	Accounts []account.Account // one for each period, if HasAccounts: if the household's tariff has a price
+	Accounts []account.Account // one for each period; none while the household's tariff has no price
 	// Running is the period that has begun and is not billed, if IsRunning.
 	Running   account.Running
 	IsRunning bool

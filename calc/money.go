@@ -19,9 +19,7 @@ func (w *work) price() {
 		return
 	}
 	w.rebuild()
-	for i := range w.f.Instruments {
-		w.value(i)
-	}
+	w.value()
 	w.choose()
 	w.run()
 }
@@ -31,11 +29,12 @@ func (w *work) price() {
 func (w *work) rebuild() {
 	w.f.Accounts = make([]account.Account, len(w.f.Periods))
 	carried := decimal.Zero
-	w.carried = map[int]decimal.Decimal{}
+	w.used = make([]tariff.Usage, len(w.f.Periods))
 	for _, p := range w.byTime() {
 		bill, typed := w.f.Periods[p], w.c.Periods[p]
 		usage := w.metered(p)
-		usage.Carried, w.carried[p] = carried, carried
+		usage.Carried = carried
+		w.used[p] = usage
 		b := account.Bill{
 			Path: fmt.Sprintf("periods.%d", p), Usage: usage, Printed: typed.Lines, Total: typed.Total, Solve: typed.Solve,
 			Estimated: bill.StartEstimated || bill.EndEstimated,
@@ -69,24 +68,28 @@ func (w *work) schedule() (tariff.Schedule, tariff.Options) {
 	return w.c.Plans[0], tariff.Options{Path: "plans.0", Answers: w.answers}
 }
 
-// value says what an instrument's disagreement costs, bill by bill and in all.
-func (w *work) value(i int) {
-	inst := &w.f.Instruments[i]
-	var all []account.PeriodWorth
-	for p := range inst.Results {
-		r := &inst.Results[p]
-		if r.IsPriced = r.Compares(); !r.IsPriced {
-			continue
-		}
-		meter := w.metered(p)
-		meter.Carried = w.carried[p]
-		indicated := w.indicated(i, p)
-		indicated.Carried = meter.Carried
-		r.Worth = account.ValueOf(w.tariff, meter, indicated, r.Compared, decimal.Zero)
-		all = append(all, account.PeriodWorth{Span: w.f.Periods[p].Span, Worth: r.Worth, Compared: r.Compared})
+// value says what each instrument's disagreement costs, bill by bill and in all.
+func (w *work) value() {
+	meters := make([]account.Metered, len(w.f.Periods))
+	for _, p := range w.byTime() {
+		meters[p] = account.Meter(w.tariff, w.used[p])
 	}
-	if len(all) > 0 {
-		inst.Worth, inst.IsWorth = account.Pooled(all), true
+	for i := range w.f.Instruments {
+		inst := &w.f.Instruments[i]
+		var all []account.PeriodWorth
+		for p := range inst.Results {
+			r := &inst.Results[p]
+			if r.IsPriced = r.Compares(); !r.IsPriced {
+				continue
+			}
+			indicated := w.indicated(i, p)
+			indicated.Carried = w.used[p].Carried
+			r.Worth = account.ValueOf(w.tariff, meters[p], indicated, r.Compared)
+			all = append(all, account.PeriodWorth{Span: w.f.Periods[p].Span, Worth: r.Worth, Compared: r.Compared})
+		}
+		if len(all) > 0 {
+			inst.Worth, inst.IsWorth = account.Pooled(all), true
+		}
 	}
 }
 
@@ -101,7 +104,9 @@ func (w *work) choose() {
 	}
 	var usages []tariff.Usage
 	for _, p := range w.byTime() {
-		usages = append(usages, w.metered(p))
+		u := w.used[p]
+		u.Carried = decimal.Zero // each tariff carries on by itself
+		usages = append(usages, u)
 	}
 	if choices := account.Choose(plans, usages); len(choices) > 1 { // one alone is no choice
 		w.f.Choices = choices

@@ -12,8 +12,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
@@ -53,8 +51,8 @@ type work struct {
 	settings settings
 	checked  int // the monitor that the checks of the legs are of
 	tariff   tariff.Tariff
-	isSimple bool                    // tariff is the simple one, of what the bill charges
-	carried  map[int]decimal.Decimal // by period: kWh sent out before that netting still owes
+	isSimple bool           // tariff is the simple one, of what the bill charges
+	used     []tariff.Usage // by period, as the meter counted it
 	f        Findings
 }
 

@@ -26,22 +26,17 @@ const yearDays = 365.25
 // so that this difference may be off by the tax on half a coin a line.)
 //
 // Expanded is that of the comparison, in kWh, at the marginal price, or at the
-// higher of the two prices across an edge. A lossFactor of 0 leaves the usages'
-// own.
-func ValueOf(t tariff.Tariff, meter, indicated tariff.Usage, c compare.Comparison, lossFactor decimal.Decimal) Worth {
-	if !lossFactor.IsZero() {
-		meter.LossFactor, indicated.LossFactor = lossFactor, lossFactor
-	}
-	reference := t.Price(meter)
-	w := Worth{Indicated: t.Price(indicated), Reference: reference, Marginal: t.Marginal(meter)}
+// higher of the two prices across an edge.
+func ValueOf(t tariff.Tariff, m Metered, indicated tariff.Usage, c compare.Comparison) Worth {
+	meter, reference := m.usage, m.priced
+	w := Worth{Indicated: t.Price(indicated), Reference: reference, Marginal: m.marginal}
 	w.Difference = w.Indicated.Total.Sub(reference.Total)
 	w.Energy = (kWh(indicated) - kWh(meter)).Decimal()
 	w.Value = w.Energy.Mul(w.Marginal).InexactFloat64()
 	dearest := w.Marginal.Abs()
 	// The meter's own hours, scaled to the indicated energy, meet another price
 	// only past an edge.
-	other := t.Marginal(scaled(meter, kWh(indicated)))
-	if !other.Round(9).Equal(w.Marginal.Round(9)) || !sameLines(reference, w.Indicated) {
+	if other := m.at(t, kWh(indicated)); !other.Round(9).Equal(w.Marginal.Round(9)) || !sameLines(reference, w.Indicated) {
 		w.IsAcross = true
 		w.Value = exact(w.Indicated).Sub(exact(reference)).InexactFloat64()
 		dearest = decimal.Max(dearest, other.Abs())
@@ -49,6 +44,26 @@ func ValueOf(t tariff.Tariff, meter, indicated tariff.Usage, c compare.Compariso
 	w.Expanded = doubt(c) * dearest.InexactFloat64()
 	w.perYear(meter.Span.Days())
 	return w
+}
+
+// Metered is the meter's side of a period, priced once for all instruments.
+type Metered struct {
+	usage    tariff.Usage
+	priced   tariff.Priced
+	marginal decimal.Decimal
+}
+
+// Meter prices the meter's usage of a period.
+func Meter(t tariff.Tariff, u tariff.Usage) Metered {
+	return Metered{usage: u, priced: t.Price(u), marginal: t.Marginal(u)}
+}
+
+// at gives the price of one kWh more if the usage were scaled to an energy.
+func (m Metered) at(t tariff.Tariff, e energy.Energy) decimal.Decimal {
+	if !t.HasEdges {
+		return m.marginal
+	}
+	return t.Marginal(scaled(m.usage, e))
 }
 
 // doubt gives the expanded uncertainty of a comparison in kWh of the reference.

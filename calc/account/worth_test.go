@@ -31,7 +31,7 @@ func compared(t *testing.T, indicated, reference, percent, source string) compar
 // kWh is 0.12 + 0.0123 and 5.5 % of tax.
 func TestValueOf(t *testing.T) {
 	c := compared(t, "630", "620", "1", "accuracy")
-	w := ValueOf(build(t, household()), whole(t, "2024-03-01", "2024-03-31", "620"), whole(t, "2024-03-01", "2024-03-31", "630"), c, decimal.Decimal{})
+	w := ValueOf(build(t, household()), Meter(build(t, household()), whole(t, "2024-03-01", "2024-03-31", "620")), whole(t, "2024-03-01", "2024-03-31", "630"), c)
 	equal(t, "marginal", w.Marginal, "0.1395765")
 	equal(t, "energy", w.Energy, "10")
 	equal(t, "difference", w.Difference, "1.39") // 91.00 less 89.61, as printed
@@ -50,20 +50,22 @@ func TestValueAcross(t *testing.T) {
 	meter, monitor := whole(t, "2024-03-01", "2024-03-31", "480"), whole(t, "2024-03-01", "2024-03-31", "520")
 	s := household()
 	s.Round = "total"
-	w := ValueOf(build(t, s), meter, monitor, c, decimal.Decimal{})
+	w := ValueOf(build(t, s), Meter(build(t, s), meter), monitor, c)
 	if !w.IsAcross {
 		t.Error("an edge lies between")
 	}
 	near6(t, "value", w.Value, (20*0.10+20*0.12+40*0.0123)*1.055)
 	near6(t, "expanded at the dearer price", w.Expanded, c.Expanded/100*480*(0.12+0.0123)*1.055)
-	back := ValueOf(build(t, s), monitor, meter, compared(t, "480", "520", "1", "accuracy"), decimal.Decimal{})
+	back := ValueOf(build(t, s), Meter(build(t, s), monitor), meter, compared(t, "480", "520", "1", "accuracy"))
 	near6(t, "the other way", back.Value, -w.Value)
 }
 
 // The loss factor makes a row on adjusted energy dearer.
 func TestValueLosses(t *testing.T) {
 	s := tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Energy", Price: "0.10", Basis: "adjusted"}}}
-	w := ValueOf(build(t, s), whole(t, "2024-03-01", "2024-03-31", "700"), whole(t, "2024-03-01", "2024-03-31", "710"), compared(t, "710", "700", "1", "a"), dec("1.0376"))
+	meter, monitor := whole(t, "2024-03-01", "2024-03-31", "700"), whole(t, "2024-03-01", "2024-03-31", "710")
+	meter.LossFactor, monitor.LossFactor = dec("1.0376"), dec("1.0376")
+	w := ValueOf(build(t, s), Meter(build(t, s), meter), monitor, compared(t, "710", "700", "1", "a"))
 	equal(t, "marginal", w.Marginal, "0.10376")
 	equal(t, "difference", w.Difference, "1.04")
 }
@@ -78,7 +80,7 @@ func TestPooled(t *testing.T) {
 			c := compared(t, "630", "600", "1", source)
 			span := calendar.Span{First: calendar.Day(19000 + 30*i), End: calendar.Day(19030 + 30*i)}
 			meter, monitor := whole(t, "2024-03-01", "2024-03-30", "600"), whole(t, "2024-03-01", "2024-03-30", "630")
-			list = append(list, PeriodWorth{Span: span, Worth: ValueOf(t1, meter, monitor, c, decimal.Decimal{}), Compared: c})
+			list = append(list, PeriodWorth{Span: span, Worth: ValueOf(t1, Meter(t1, meter), monitor, c), Compared: c})
 		}
 		list = append(list, PeriodWorth{}) // one that could not be compared
 		return Pooled(list)
@@ -116,12 +118,12 @@ func TestValueHolds(t *testing.T) {
 		}
 		a, b := whole(t, "2024-03-01", "2024-03-31", one), whole(t, "2024-03-01", "2024-03-31", other)
 		tariffs := build(t, s)
-		w := ValueOf(tariffs, a, b, compare.Comparison{}, decimal.Decimal{})
+		w := ValueOf(tariffs, Meter(tariffs, a), b, compare.Comparison{})
 		want := exact(tariffs.Price(b)).Sub(exact(tariffs.Price(a))).InexactFloat64()
 		if math.Abs(w.Value-want) > 1e-7*(1+math.Abs(want)) {
 			rt.Fatalf("%s to %s kWh: %v, want %v (across %v)", one, other, w.Value, want, w.IsAcross)
 		}
-		if back := ValueOf(tariffs, b, a, compare.Comparison{}, decimal.Decimal{}); math.Abs(back.Value+w.Value) > 1e-7*(1+math.Abs(want)) {
+		if back := ValueOf(tariffs, Meter(tariffs, b), a, compare.Comparison{}); math.Abs(back.Value+w.Value) > 1e-7*(1+math.Abs(want)) {
 			rt.Fatalf("back: %v, forth: %v", back.Value, w.Value)
 		}
 	})

@@ -114,12 +114,14 @@ func (s *sheet) money(field, typed, wanted string, per ...string) (m money, ok b
 		s.problem(field, typed, wanted)
 		return money{}, false
 	}
-	return s.taken(field, typed, a), true
+	return s.taken(field, typed, a, per), true
 }
 
-// taken settles what an amount is, in the currency's unit.
-func (s *sheet) taken(field, typed string, a amount) (m money) {
-	m.value, m.per = s.number(field, typed, a.ways), a.per
+// taken settles what an amount is, in the currency's unit. Charges in a currency
+// without decimals are counts of it, prices per kWh and per kW are not.
+func (s *sheet) taken(field, typed string, a amount, per []string) (m money) {
+	isCount := s.out.Plan.Currency.Places() == 0 && !slices.Contains(per, "kwh") && !slices.Contains(per, "kw")
+	m.value, m.per = s.number(field, typed, a.ways, isCount), a.per
 	m.said = a.sign != "" || a.code != "" || a.hundredths
 	if a.hundredths {
 		m.value = m.value.Shift(-2)

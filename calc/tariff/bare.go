@@ -6,15 +6,31 @@ import (
 	"splittally/calc/remark"
 )
 
-// settleBare asks once what the prices per kWh without a unit are in, if one of
-// them would be dear beyond belief in the currency's unit.
+// bare is a price that says no unit. It stays where it is.
+type bare struct {
+	price *decimal.Decimal
+	per   string // "kWh" or "day"
+}
+
+// dearDay is the bare charge per day from which hundredths are likely.
+var dearDay = decimal.NewFromInt(20)
+
+func (p bare) isDear() bool {
+	if p.per == "day" {
+		return p.price.Abs().GreaterThanOrEqual(dearDay)
+	}
+	return p.price.Abs().GreaterThanOrEqual(dear)
+}
+
+// settleBare asks once what the prices without a unit are in, if one of them
+// would be dear beyond belief in the currency's unit.
 func (b *builder) settleBare() {
-	var high, low []*decimal.Decimal
+	var high, low []bare
 	for _, p := range b.bare {
 		switch {
-		case p.Abs().GreaterThanOrEqual(dear):
+		case p.isDear():
 			high = append(high, p)
-		case !p.IsZero():
+		case p.per == "kWh" && !p.price.IsZero():
 			low = append(low, p)
 		}
 	}
@@ -26,29 +42,34 @@ func (b *builder) settleBare() {
 		return
 	}
 	for _, p := range high {
-		*p = p.Shift(-2)
+		*p.price = p.price.Shift(-2)
 	}
 	if taken == "all-hundredths" {
 		for _, p := range low {
-			*p = p.Shift(-2)
+			*p.price = p.price.Shift(-2)
 		}
 	}
 }
 
-// bareQuestion says what each choice would make of a high and a low price.
-func bareQuestion(high, low []*decimal.Decimal) remark.Question {
-	gives := func(highBy, lowBy int32) string {
-		text := high[0].Shift(highBy).String()
-		if len(low) > 0 {
-			text += " and " + low[0].Shift(lowBy).String()
+// bareQuestion says what each choice would make of a high price of each kind,
+// and of a low one.
+func bareQuestion(high, low []bare) remark.Question {
+	shown, label := high[:1:1], "Prices of 2 and more are in cents"
+	for _, p := range high {
+		if p.per == "day" {
+			label = "Prices of 2 and more per kWh, and charges of 20 and more a day, are in cents"
+			if shown[0].per != "day" {
+				shown = append(shown, p)
+			}
+			break
 		}
-		return text + " per kWh"
 	}
+	gives := func(highBy, lowBy int32) string { return givesOf(shown, low, highBy, lowBy) }
 	q := remark.Question{
-		Asks: "Is the price of " + high[0].String() + " per kWh in cents, pence or the like?",
+		Asks: "Is the price of " + high[0].price.String() + " per " + high[0].per + " in cents, pence or the like?",
 		Why:  "It would be a very high price if it is not.",
 		Choices: []remark.Choice{
-			{ID: "hundredths", Label: "Prices of 2 and more are in cents", Gives: gives(-2, 0)},
+			{ID: "hundredths", Label: label, Gives: gives(-2, 0)},
 			{ID: "units", Label: "They are in the currency’s unit", Gives: gives(0, 0)},
 		},
 	}
@@ -56,4 +77,22 @@ func bareQuestion(high, low []*decimal.Decimal) remark.Question {
 		q.Choices = append(q.Choices, remark.Choice{ID: "all-hundredths", Label: "All prices per kWh without a unit are in cents", Gives: gives(-2, -2)})
 	}
 	return q
+}
+
+func givesOf(shown, low []bare, highBy, lowBy int32) (text string) {
+	for i, p := range shown {
+		if i > 0 {
+			text += " and "
+		}
+		text += p.price.Shift(highBy).String()
+		if p.per == "day" {
+			text += " per day"
+		} else if len(low) == 0 {
+			text += " per kWh"
+		}
+	}
+	if len(low) > 0 {
+		text += " and " + low[0].price.Shift(lowBy).String() + " per kWh"
+	}
+	return text
 }

@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"splittally/calc/calendar"
 	"splittally/calc/holiday"
 	"splittally/calc/number"
@@ -18,8 +16,8 @@ type builder struct {
 	sheet
 	in     Schedule
 	tariff Tariff
-	bare   []*decimal.Decimal // prices per kWh that say no unit
-	waits  string             // the first thing that is missing
+	bare   []bare // prices per kWh and per day that say no unit
+	waits  string // the first thing that is missing
 }
 
 // Build reads a schedule. A row that lacks something is left out and a notice
@@ -158,7 +156,7 @@ func (b *builder) row(i int) *row {
 		if r.kind != "" {
 			b.problem(field(i, "kind"), in.Kind, "one of energy, tiers, times, fixed, demand, export, netting, discount, tax, minimum")
 		} else if number.Trim(in.Name+in.Price) != "" {
-			b.wait(i, "what kind of row it is")
+			b.wait(i, "its kind")
 		}
 		return nil
 	}
@@ -233,6 +231,7 @@ func (b *builder) finish() {
 			t.Given = true
 		}
 		t.NeedsPower = t.NeedsPower || r.kind == Demand
+		t.HasEdges = t.HasEdges || r.kind == Tiers || r.kind == Minimum || r.kind == Netting
 		t.NeedsExport = t.NeedsExport || r.kind == Export || r.kind == Netting
 		for _, band := range r.bands {
 			t.NeedsHours = t.NeedsHours || len(band.hours) > 0

@@ -49,9 +49,16 @@ func (b *builder) priced(r *row, in Row) (ok bool) {
 		r.price = m.value
 		return ok && b.perOf(r, in, m.per)
 	}
-	m, ok := b.cost(i, at, in.Price, "a charge, such as 7.50", true, "period", "month", "day")
+	return b.fixed(r, in)
+}
+
+func (b *builder) fixed(r *row, in Row) bool {
+	m, ok := b.cost(r.index, field(r.index, "price"), in.Price, "a charge, such as 7.50", true, "period", "month", "day")
 	r.price = m.value
-	return ok && b.perOf(r, in, m.per)
+	if ok = ok && b.perOf(r, in, m.per); ok && r.per == perDay && !m.said {
+		b.bare = append(b.bare, bare{&r.price, "day"})
+	}
+	return ok
 }
 
 // perOf reads what a charge or threshold is for; said is what the price's own
@@ -98,12 +105,16 @@ func (b *builder) cost(i int, at, typed, wanted string, below bool, per ...strin
 			}
 		}
 	}
+	if number.IsBlank(plain) {
+		b.wait(i, "a price") // a minus, and the number is still to come
+		return m, false
+	}
 	a, ok := parseAmount(plain)
 	if !ok || a.ways[0].Value.IsNegative() && (!below || minus) || a.per != "" && !slices.Contains(per, a.per) {
 		b.problem(at, typed, wanted)
 		return m, false
 	}
-	m = b.taken(at, typed, a)
+	m = b.taken(at, typed, a, per)
 	if minus {
 		m.value = m.value.Neg()
 	}
@@ -114,7 +125,7 @@ func (b *builder) cost(i int, at, typed, wanted string, below bool, per ...strin
 func (b *builder) perKWh(i int, at, typed string, below bool, into *decimal.Decimal) bool {
 	m, ok := b.cost(i, at, typed, "a price per kWh, such as 0.14 or 14 ¢", below, "kwh")
 	if *into = m.value; ok && !m.said {
-		b.bare = append(b.bare, into)
+		b.bare = append(b.bare, bare{into, "kWh"})
 	}
 	return ok
 }

@@ -122,6 +122,9 @@ type Tariff struct {
 	// NeedsHours says that a price depends on the hour, NeedsPower that one
 	// depends on the power of minutes, NeedsExport on energy sent out.
 	NeedsHours, NeedsPower, NeedsExport bool
+	// HasEdges says that one kWh more may cost another price: there are tiers, a
+	// minimum or netting.
+	HasEdges bool
 
 	path      string
 	rows      []*row

@@ -36,7 +36,7 @@ func (b *builder) readSteps(r *row, in Row) bool {
 		if n > 0 {
 			least = r.steps[n-1].upTo
 		}
-		ok = b.upTo(place+".up-to", typed.UpTo, least, &s.upTo) && ok
+		ok = b.upTo(place+".up-to", typed.UpTo, r.per == perDay, least, &s.upTo) && ok
 	}
 	if ok && !r.steps[len(at)-1].isLast {
 		b.wait(r.index, "a last tier without end")
@@ -46,14 +46,14 @@ func (b *builder) readSteps(r *row, in Row) bool {
 }
 
 // upTo reads the end of a tier in kWh, which must be above the one before.
-func (b *builder) upTo(place, typed string, least decimal.Decimal, into *decimal.Decimal) bool {
+func (b *builder) upTo(place, typed string, perDay bool, least decimal.Decimal, into *decimal.Decimal) bool {
 	plain := strings.TrimSuffix(fold(typed), "kwh")
 	ways := number.Readings(plain)
 	if len(ways) == 0 {
 		b.problem(place, typed, "energy in kWh, such as 600; empty for the last tier")
 		return false
 	}
-	*into = b.number(place, typed, ways)
+	*into = b.number(place, typed, ways, !perDay)
 	if !into.GreaterThan(least) {
 		b.problem(place, typed, "energy in kWh above "+least.String()+", where the tier before ends")
 		return false

@@ -100,8 +100,10 @@ func (s *sheet) ask(field, id string, q remark.Question, provisional string) str
 	return taken
 }
 
-// number settles a text that can be two numbers, such as 1,234.
-func (s *sheet) number(field, typed string, ways []number.Reading) decimal.Decimal {
+// number settles a text that can be two numbers, such as 1,234. If nobody has
+// said, a count, of kWh or of coins that have no decimals, has the mark between
+// the thousands.
+func (s *sheet) number(field, typed string, ways []number.Reading, isCount bool) decimal.Decimal {
 	if len(ways) == 1 {
 		return ways[0].Value
 	}
@@ -109,10 +111,13 @@ func (s *sheet) number(field, typed string, ways []number.Reading) decimal.Decim
 		Asks: "Is “" + number.Trim(typed) + "” " + ways[0].Value.String() + " or " + ways[1].Value.String() + "?",
 		Why:  "The mark can stand for the decimals or between the thousands.",
 	}
+	value := ways[0].Value
 	for _, w := range ways {
 		q.Choices = append(q.Choices, remark.Choice{ID: w.Value.String(), Label: w.Value.String(), Gives: w.Value.String()})
+		if isCount && w.Value.GreaterThan(value) {
+			value = w.Value
+		}
 	}
-	value := ways[0].Value
 	taken := s.ask(field, field, q, value.String())
 	for _, w := range ways {
 		if w.Value.String() == taken {
