@@ -41,7 +41,8 @@ func (s *sheet) accounts() markup.Markup {
 	var out []markup.Part
 	for _, a := range s.f.Accounts {
 		if len(a.Pairs) > 0 && a.Period < len(s.f.Periods) {
-			out = append(out, paragraphs(a.Words), s.accountTable(a), solved(a.Solved), s.timesOfUse(a), s.taxIn(a), paragraphs(words(a.Skipped)), paragraphs(words(a.Notices)))
+			out = append(out, paragraphs(a.Words), s.accountTable(a), solved(a.Solved), s.timesOfUse(a),
+				said(say.Netting(a.Priced)), said(say.TaxIn(a.Priced)), paragraphs(words(a.Skipped)), paragraphs(words(a.Notices)))
 		}
 	}
 	return headed("The bill, rebuilt", out)
@@ -58,7 +59,7 @@ func headed(title string, parts []markup.Part) markup.Markup {
 // accountTable has the columns of the printed bill only if something of it was
 // typed.
 func (s *sheet) accountTable(a account.Account) markup.Markup {
-	b := &beside{Account: a, heads: []string{"Line of the bill", "Printed", "Computed", "Difference"}}
+	b := &beside{Account: a, heads: []string{"Line of the bill", "Printed", "Computed", "Apart"}}
 	if !a.HasTotal && !slices.ContainsFunc(a.Pairs, func(p account.Pair) bool { return p.At >= 0 }) {
 		b.heads = []string{b.heads[0], b.heads[2]}
 	}
@@ -66,7 +67,7 @@ func (s *sheet) accountTable(a account.Account) markup.Markup {
 	money := bare(a.Currency)
 	total, off := "—", "—"
 	if a.HasTotal {
-		total, off = money.Text(a.Total), apart(a.Off, money)
+		total, off = money.Text(a.Total), say.Apart(a.Off, money)
 	}
 	all := sums(tr(text("Total"), b.cells(total, money.Text(a.Priced.Total), off)...))
 	caption := capital(s.bill(a.Period)) + ", " + spanWords(s.f.Periods[a.Period].Span)
@@ -106,27 +107,30 @@ func (b *beside) cells(printed, computed, off string) []cell {
 // row gives a line, and the reason of its difference in a row of its own.
 func (b *beside) row(p account.Pair) markup.Markup {
 	money := bare(b.Currency)
-	printed, computed, off, how := "—", "—", "—", ""
+	printed, computed, off := "—", "—", "—"
 	if p.HasPrinted {
 		printed = money.Text(p.Printed)
 	} else if p.Typed != "" {
 		printed = p.Typed + " ?"
 	}
-	if p.Line >= 0 && p.Line < len(b.Lines) {
-		computed, how = money.Text(p.Computed), reckoned(b.Lines[p.Line], money)
+	if p.Line >= 0 {
+		computed = money.Text(p.Computed)
 		if p.HasPrinted {
-			off = apart(p.Off, money)
+			off = say.Apart(p.Off, money)
 		}
 	}
-	if len(p.Lines) > 1 {
-		how = strconv.Itoa(len(p.Lines)) + " lines of the tariff"
+	a := b.Account
+	a.Currency = money
+	return markup.Join(tr(markup.Join(text(p.Name), under("gives", say.ReckonedPair(a, p))), b.cells(printed, computed, off)...), reasonRow(p.Reason, len(b.heads)))
+}
+
+// reasonRow gives a row of words about the one above, or nothing.
+func reasonRow(words string, columns int) markup.Markup {
+	if words == "" {
+		return markup.Markup{}
 	}
-	row := tr(markup.Join(text(p.Name), under("gives", how)), b.cells(printed, computed, off)...)
-	if p.Reason == "" {
-		return row
-	}
-	return markup.Join(row, el("tr", markup.A("role", "row"),
-		el("td", markup.A("role", "cell"), markup.A("colspan", strconv.Itoa(len(b.heads))), under("reason", tied(p.Reason)))))
+	return el("tr", markup.A("role", "row"),
+		el("td", markup.A("role", "cell"), markup.A("colspan", strconv.Itoa(columns)), under("reason", tied(words))))
 }
 
 // bare leaves the code of a currency out of amounts, for tables that name it once.
@@ -146,37 +150,6 @@ func under(name markup.Name, words string) markup.Markup {
 // sums gives the rows that a table ends with.
 func sums(rows ...markup.Part) markup.Markup {
 	return el("tbody", append([]markup.Part{class("sum"), markup.A("role", "rowgroup")}, rows...)...)
-}
-
-// apart writes how far two amounts are apart.
-func apart(off decimal.Decimal, c tariff.Currency) string {
-	if off.IsZero() {
-		return "the same"
-	}
-	return plus(off, c)
-}
-
-// plus writes an amount with its sign.
-func plus(amount decimal.Decimal, c tariff.Currency) string {
-	if amount.Round(c.Places()).IsPositive() {
-		return "+" + c.Text(amount)
-	}
-	return c.Text(amount)
-}
-
-// reckoned says what a line is reckoned with: "600 kWh × 0.12".
-func reckoned(l tariff.Line, c tariff.Currency) string {
-	one := decimal.NewFromInt(1)
-	quantity := minus(l.Quantity.Round(4).String())
-	switch {
-	case l.Unit == "" && l.Rate.Equal(one), l.Unit == "period" && l.Quantity.Equal(one):
-		return ""
-	case l.Unit == "":
-		return percent(minus(l.Rate.Shift(2).String())) + " of " + c.Text(l.Quantity)
-	case l.Unit == "day" || l.Unit == "month" || l.Unit == "period":
-		return quantity + " × " + minus(l.Rate.String()) + " per " + l.Unit
-	}
-	return quantity + say.Thin + l.Unit + " × " + minus(l.Rate.String())
 }
 
 // solved tells the value that was looked for.
@@ -212,12 +185,7 @@ func (s *sheet) timesOfUse(a account.Account) markup.Markup {
 		}
 		return tr(markup.Join(text(u.Name), assumed(u.Assumed)), cell{heads[1], text(u.KWh.StringFixed(2)), "num"}, cell{heads[2], text(share), "num"})
 	})
-	m := table("narrow", "When the energy was used", heads, tbody(rows))
-	if a.IsAssumed {
-		m = markup.Join(m, p("The readings do not tell these hours. If all that is assumed fell into the cheapest period, or all into the dearest, the bill would come to "+
-			a.Currency.Text(a.Least)+" or "+a.Currency.Text(a.Most)+"."))
-	}
-	return m
+	return markup.Join(table("narrow", "When the energy was used", heads, tbody(rows)), said(say.AssumedHours(a.Priced)))
 }
 
 // assumed marks what is assumed.
@@ -226,14 +194,6 @@ func assumed(is bool) markup.Markup {
 		return markup.Markup{}
 	}
 	return markup.Join(text(" "), el("span", class("mark guessed"), text("assumed")))
-}
-
-// taxIn tells what of the total is tax, if the prices hold some.
-func (s *sheet) taxIn(a account.Account) markup.Markup {
-	if len(s.c.Plans) == 0 || strings.TrimSpace(s.c.Plans[0].Inclusive) == "" || a.Tax.IsZero() {
-		return markup.Markup{}
-	}
-	return p("Tax in the total: " + a.Currency.Text(a.Tax) + ".")
 }
 
 func paragraphs(list []string) markup.Markup { return markup.Each(list, said) }

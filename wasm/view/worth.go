@@ -1,11 +1,8 @@
 package view
 
 import (
-	"math"
 	"slices"
 	"strconv"
-
-	"github.com/shopspring/decimal"
 
 	"splittally/calc/account"
 	"splittally/calc/chart/markup"
@@ -33,7 +30,7 @@ func (s *sheet) worth() markup.Markup {
 		return markup.Markup{}
 	}
 	return headed("What the disagreement costs", []markup.Part{
-		p("A plus: the bill would be higher by the monitor’s figures than by the meter’s. Each kWh counts at what one more would have cost in that bill, tiers and taxes included."),
+		p(say.WorthMeans),
 		table("wide", "Bill by bill, in money", heads, bodies...), s.perYear(),
 	})
 }
@@ -48,12 +45,16 @@ func (s *sheet) groupRow(period, columns int) markup.Markup {
 func (s *sheet) worthRow(p pair, heads []string) markup.Markup {
 	w := p.Worth
 	c := w.Indicated.Currency
-	bill := markup.Join(text(c.Text(w.Indicated.Total)), under("gives", plus(w.Difference, c)))
-	return tr(markup.Join(el("span", class(inkText(p.instrument)), text(s.name(p))), assumed(w.Indicated.IsAssumed)),
+	bill := markup.Join(text(c.Text(w.Indicated.Total)), under("gives", say.Plus(w.Difference, c)))
+	row := tr(markup.Join(el("span", class(inkText(p.instrument)), text(s.name(p))), assumed(w.Indicated.IsAssumed)),
 		cell{heads[1], el("span", bill), "num"},
 		cell{heads[2], text(kWh(sign(w.Energy.StringFixed(2)))), "num"},
-		cell{heads[3], text(minus(w.Marginal.Round(6).String())), "num"},
-		cell{heads[4], text(unsure(w.Value, w.Expanded, c)), "num"})
+		cell{heads[3], text(say.Marginal(w)), "num"},
+		cell{heads[4], text(say.Worth(w.Value, w.Expanded, c)), "num"})
+	if w.IsAcross {
+		return markup.Join(row, reasonRow(say.AcrossEdge, len(heads)))
+	}
+	return row
 }
 
 // perYear gives what all bills of an instrument come to, and a year of them.
@@ -65,34 +66,13 @@ func (s *sheet) perYear() markup.Markup {
 		}
 		w := inst.Worth
 		list = append(list,
-			fact{inst.Name + ", all bills", unsure(w.Value, w.Expanded, w.Indicated.Currency)},
-			fact{inst.Name + ", a year of 365.25 days", unsure(w.PerYear, w.YearDoubt, w.Indicated.Currency)})
+			fact{inst.Name + ", all bills", say.Worth(w.Value, w.Expanded, w.Indicated.Currency)},
+			fact{inst.Name + ", a year of 365.25 days", say.Worth(w.PerYear, w.YearDoubt, w.Indicated.Currency)})
 	}
 	if len(list) == 0 {
 		return markup.Markup{}
 	}
 	return facts(list...)
-}
-
-// unsure writes an amount of money with its sign and its interval.
-func unsure(value, expanded float64, c tariff.Currency) string {
-	return plus(fromFloat(value), bare(c)) + say.PlusMinus + interval(expanded, c)
-}
-
-// interval writes the half-width of an amount of money.
-func interval(expanded float64, c tariff.Currency) string {
-	if math.IsNaN(expanded) || math.IsInf(expanded, 0) {
-		return "unknown"
-	}
-	return c.Text(fromFloat(expanded))
-}
-
-// fromFloat gives 0 for what is no number.
-func fromFloat(v float64) decimal.Decimal {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return decimal.Decimal{}
-	}
-	return decimal.NewFromFloat(v)
 }
 
 // words gives the texts of notices.
@@ -121,24 +101,24 @@ func (s *sheet) running() markup.Markup {
 	if r.Next.Known {
 		list = append(list, fact{"Next tier, " + r.Next.Name, r.Next.Day.Long()})
 	}
-	parts := []markup.Part{p(capital(spanWords(r.Span)) + ", if use goes on as it did."), facts(list...), marked(r), paragraphs(r.Words)}
+	parts := []markup.Part{p(capital(spanWords(r.Span)) + ", if use goes on as it did."), facts(list...), assumedHours(r), paragraphs(r.Words)}
 	parts = append(parts, s.folded("more", "running", "Its lines at the end", func() markup.Markup {
 		heads := []string{"Line of the bill", "Computed"}
 		rows := markup.Each(r.Projected.Lines, func(l tariff.Line) markup.Markup {
-			return tr(markup.Join(text(l.Name), under("gives", reckoned(l, c))), cell{heads[1], text(c.Text(l.Amount)), "num"})
+			return tr(markup.Join(text(l.Name), under("gives", say.Reckoned(l, c))), cell{heads[1], text(c.Text(l.Amount)), "num"})
 		})
 		return table("narrow", "The bill at the end", heads, tbody(rows), sums(tr(text("Total"), cell{heads[1], text(c.Text(r.Projected.Total)), "num"})))
 	}))
 	return headed("The running bill", parts)
 }
 
-// marked says that a running bill rests on assumed times of use.
-func marked(r account.Running) markup.Markup {
+// assumedHours says that a running bill rests on assumed hours of use, and what
+// it could come to.
+func assumedHours(r account.Running) markup.Markup {
 	if !r.Projected.IsAssumed {
 		return markup.Markup{}
 	}
-	c := r.Projected.Currency
-	return p("The hours of use are assumed: with all of it in the cheapest or in the dearest period it would be " + c.Text(r.Projected.Least) + " or " + c.Text(r.Projected.Most) + ".")
+	return p("The hours of use are assumed. " + say.AssumedHours(r.Projected))
 }
 
 // choices ranks the tariffs by what they cost for the same energy.
@@ -147,16 +127,7 @@ func (s *sheet) choices() markup.Markup {
 		return markup.Markup{}
 	}
 	heads := []string{"Tariff, the cheapest first", "All bills", "A year", "More a year"}
-	common := s.f.Choices[0].Words // what is said of all
-	for _, c := range s.f.Choices[1:] {
-		var both []string
-		for _, w := range common {
-			if slices.Contains(c.Words, w) {
-				both = append(both, w)
-			}
-		}
-		common = both
-	}
+	common := say.InCommon(s.f.Choices)
 	rows := markup.Each(s.f.Choices, func(c account.Choice) markup.Markup {
 		money := s.currencyOf(c.Plan).Text
 		name := []markup.Part{text(c.Name)}
