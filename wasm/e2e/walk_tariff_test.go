@@ -48,6 +48,7 @@ func TestWholeTariff(t *testing.T) {
 	}
 	p.waitFor(`[data-slot="worth"]`, "a year of 365.25 days")
 	p.fits()
+	p.findPrice()
 
 	p.tap(tariffFold + ` > [data-do="add-item"]`)
 	p.choose("#plans-1-rows-0-kind", "energy")
@@ -96,6 +97,24 @@ func (p *page) typeTariff() {
 	}
 	p.typeInto("#plans-0-rows-2-name", "City tax")
 	p.typeInto("#plans-0-rows-2-price", "5")
+}
+
+// findPrice looks for the price of the second tier. The choice stays while the
+// tariff that gives the choices is typed on, even where it loses the tier.
+func (p *page) findPrice() {
+	p.Helper()
+	p.choose("#periods-0-solve", "row.0.1")
+	p.waitFor(`[data-slot="accounts"] .decide`, "With 0.15 as the price of part 2 of “Energy”")
+	for _, kind := range []string{"", "tiers"} {
+		p.choose("#plans-0-rows-0-kind", kind)
+		if got := p.value("#periods-0-solve"); got != "row.0.1" {
+			p.Errorf("with a row of the kind %q, what to find is %q", kind, got)
+		}
+	}
+	if n := p.count(`#periods-0-solve option[value="row.0.1"]`); n != 1 {
+		p.Errorf("the second tier is offered %d times", n)
+	}
+	p.choose("#periods-0-solve", "")
 }
 
 // shows fails the walk unless of a row's fields just these are seen.

@@ -36,6 +36,12 @@ func (p *page) show(s *slot, html string) {
 		return
 	}
 	s.html, s.set = html, true
+	if list := s.el.Call("closest", "select"); !list.IsNull() {
+		value := list.Get("value").String()
+		s.el.Set("innerHTML", html)
+		choose(list, value)
+		return
+	}
 	focus := ""
 	if active := p.doc.Underlying().Get("activeElement"); !active.IsNull() && s.el.Call("contains", active).Bool() {
 		focus = active.Get("id").String()

@@ -23,9 +23,10 @@ type field struct {
 type kind uint8
 
 const (
-	plain kind = iota
-	lines      // a text of several lines
-	check      // a box that is ticked or not
+	plain  kind = iota
+	lines       // a text of several lines
+	check       // a box that is ticked or not
+	choice      // a select
 )
 
 func (f field) text() string {
@@ -39,9 +40,28 @@ func (f field) set(text string) {
 	switch {
 	case f.kind == check:
 		f.el.Set("checked", text == f.el.Get("value").String())
-	case f.text() != text:
+	case f.text() == text:
+	case f.kind == choice:
+		choose(f.el, text)
+	default:
 		f.el.Set("value", text)
 	}
+}
+
+// choose sets a select. A value that it does not offer, from a file or of a
+// tariff that has changed since, is not lost: it gets an option of its own.
+func choose(list js.Value, value string) {
+	for _, stray := range within(list, "[data-stray]") {
+		stray.Call("remove")
+	}
+	list.Set("value", value)
+	if list.Get("value").String() == value {
+		return
+	}
+	stray := js.Global().Get("Option").New(value, value)
+	stray.Call("setAttribute", "data-stray", "")
+	list.Call("append", stray)
+	list.Set("value", value)
 }
 
 // survey finds all fields and slots anew, after items came or went.
@@ -52,6 +72,8 @@ func (p *page) survey() {
 		switch {
 		case el.Get("tagName").String() == "TEXTAREA":
 			f.kind = lines
+		case el.Get("tagName").String() == "SELECT":
+			f.kind = choice
 		case el.Get("type").String() == "checkbox":
 			f.kind = check
 		}

@@ -24,7 +24,14 @@ func dec(text string) decimal.Decimal { return decimal.RequireFromString(text) }
 func billed() (calc.Case, calc.Findings) {
 	c, f := small()
 	c.Plans = []tariff.Schedule{
-		{Name: "Two <tiers>", Currency: "USD", Inclusive: "6.4", Rows: []tariff.Row{{Kind: "tiers"}, {Kind: "times"}, {Kind: "fixed"}, {Kind: "tax"}}},
+		{Name: "Two <tiers>", Currency: "USD", Inclusive: "6.4", Rows: []tariff.Row{
+			{Kind: "tiers", Name: "Energy", Steps: []tariff.Step{{UpTo: "18.5", Price: "0.12"}, {Price: "0.18"}, {}}},
+			{Kind: "times", Name: "By the <hour>", Bands: []tariff.Band{{Name: "Night", Price: "0.1"}, {Price: "0.2"}}},
+			{Kind: "fixed"},
+			{Kind: "tax", Name: "Tax"},
+			{Kind: "netting", Name: "Sent out"},
+			{},
+		}},
 		{Rows: []tariff.Row{{Kind: "energy"}}},
 	}
 	c.Periods[0].Lines = []billing.Line{{Name: "Energy", Amount: "3.51"}}
@@ -43,7 +50,7 @@ func billed() (calc.Case, calc.Findings) {
 			{Name: "Credit", Quantity: dec("1"), Unit: "period", Rate: dec("-1"), Amount: dec("-1"), Row: 4},
 		}},
 		Uses:      []tariff.Use{{Row: 0, Name: "up to 18.5 kWh", KWh: dec("18.5")}, {Row: 1, Name: "Night", KWh: dec("9"), Assumed: true}, {Row: 1, Name: "Day", KWh: dec("20"), Assumed: true}},
-		IsAssumed: true, Least: dec("8.8"), Most: dec("9.6"), Tax: dec("0.55"),
+		IsAssumed: true, Least: dec("8.8"), Most: dec("9.6"), Tax: dec("0.63"), Carry: dec("12.5"),
 		Skipped: []remark.Notice{{Text: "The highest power is not known."}},
 		Notices: []remark.Notice{{Text: "A total was split by days."}},
 	}
@@ -60,7 +67,7 @@ func billed() (calc.Case, calc.Findings) {
 		Words:  []string{"9.28 USD is printed, 0.12 USD more than comes out."},
 	}}
 	worth := account.Worth{
-		Indicated: bill, Difference: dec("0.09"), Marginal: dec("0.19152"), Energy: dec("0.5"), Value: 0.0958, Expanded: 0.21, PerYear: 11.66, YearDoubt: 25.6,
+		Indicated: bill, Difference: dec("0.09"), Marginal: dec("0.19152"), Energy: dec("0.5"), Value: 0.0958, Expanded: 0.21, PerYear: 11.66, YearDoubt: 25.6, IsAcross: true,
 	}
 	f.Instruments[0].Results[0].Worth = worth
 	f.Instruments[0].Worth, f.Instruments[0].IsWorth = worth, true
@@ -81,7 +88,7 @@ func TestGoldenMoney(t *testing.T) {
 	c, f := billed()
 	d := all(c, f)
 	maps.DeleteFunc(d.Slots, func(slot, _ string) bool {
-		return !slices.Contains([]string{"accounts", "worth", "running", "choices", "plans.1.waits", "notices"}, slot)
+		return !slices.Contains([]string{"accounts", "worth", "running", "choices", "plans.1.waits", "periods.0.unknowns", "notices"}, slot)
 	})
 	golden(t, "money.html", Drawing{Slots: d.Slots})
 }
@@ -130,8 +137,9 @@ func TestHostileMoney(t *testing.T) {
 	for _, bad := range hostile {
 		c, f := billed()
 		poison(reflect.ValueOf(&f).Elem(), bad)
+		c.Plans[0].Rows[0].Name = "Row " + bad
 		d := all(c, f)
-		for _, slot := range []string{"accounts", "worth", "running", "choices", "plans.1.waits"} {
+		for _, slot := range []string{"accounts", "worth", "running", "choices", "plans.1.waits", "periods.0.unknowns"} {
 			checkMarkup(t, bad+" in "+slot, d.Slots[slot])
 			if !strings.Contains(d.Slots[slot], html.EscapeString(bad)) {
 				t.Errorf("%s is not in %s: the test has no grip", bad, slot)
@@ -140,20 +148,12 @@ func TestHostileMoney(t *testing.T) {
 	}
 }
 
-func TestReckoned(t *testing.T) {
-	usd := tariff.Currency{Code: "USD"}
-	for want, l := range map[string]tariff.Line{
-		"612.3 kWh × 0.12":       {Quantity: dec("612.3000"), Unit: "kWh", Rate: dec("0.12")},
-		"1.0323 × 9.5 per month": {Quantity: dec("1.032258064516129"), Unit: "month", Rate: dec("9.5")},
-		"5.5 % of 96.20 USD":     {Quantity: dec("96.2"), Rate: dec("0.055")},
-		"0.5 × −4 per period":    {Quantity: dec("0.5"), Unit: "period", Rate: dec("-4")},
-		"":                       {Quantity: dec("1"), Unit: "period", Rate: dec("7.5")},
-	} {
-		if got := reckoned(l, usd); got != strings.Replace(strings.Replace(want, " kWh", "\u202fkWh", 1), " %", "\u202f%", 1) {
-			t.Errorf("%q, want %q", got, want)
-		}
-	}
-	if got := reckoned(tariff.Line{Quantity: dec("3.1"), Rate: dec("1")}, usd); got != "" {
-		t.Errorf("what is missing to a minimum is reckoned as %q", got)
+// A simple price has rows to find as well.
+func TestUnknownsOfASimplePrice(t *testing.T) {
+	c, f := small()
+	f.Plan.HasTax = true
+	want := `<option value="row.0">Energy</option><option value="row.1">Tax</option>`
+	if got := all(c, f).Slots["periods.0.unknowns"]; got != want {
+		t.Errorf("%s\nwant %s", got, want)
 	}
 }

@@ -1,0 +1,65 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"splittally/calc/chart/markup"
+	"splittally/calc/tariff"
+)
+
+// unknowns offers at each bill which price of the household's tariff can be
+// found: the options of a select, whose values are those of billing.Period.Solve.
+func (s *sheet) unknowns() {
+	var rows []tariff.Row
+	if len(s.c.Plans) > 0 {
+		rows = s.c.Plans[0].Rows
+	}
+	if s.f.Plan.Given && (len(s.f.Plans) == 0 || !s.f.Plans[0].Tariff.Given) {
+		simple, _ := s.f.Plan.Schedule()
+		rows = simple.Rows
+	}
+	options := markup.Join()
+	for i, r := range rows {
+		options = markup.Join(options, pricesOf("row."+strconv.Itoa(i), i, r))
+	}
+	for i := range s.c.Periods {
+		s.put("periods."+strconv.Itoa(i)+".unknowns", options)
+	}
+}
+
+// pricesOf gives the options of a row: one, or one for each of its tiers or
+// times of use.
+func pricesOf(value string, i int, r tariff.Row) markup.Markup {
+	name := or(strings.TrimSpace(r.Name), "row "+strconv.Itoa(i+1))
+	var list []markup.Part
+	offer := func(k int, label string) {
+		list = append(list, el("option", markup.A("value", value+"."+strconv.Itoa(k)), text(name+", "+label)))
+	}
+	switch tariff.Kind(r.Kind) {
+	case "", tariff.Netting:
+	case tariff.Tiers:
+		for k, tier := range r.Steps {
+			if tier != (tariff.Step{}) {
+				offer(k, "tier "+strconv.Itoa(k+1))
+			}
+		}
+	case tariff.Times:
+		for k, b := range r.Bands {
+			if b != (tariff.Band{}) {
+				offer(k, or(strings.TrimSpace(b.Name), "period "+strconv.Itoa(k+1)))
+			}
+		}
+	default:
+		return el("option", markup.A("value", value), text(name))
+	}
+	return markup.Join(list...)
+}
+
+// or gives a text, or what stands for it where it is empty.
+func or(given, otherwise string) string {
+	if given == "" {
+		return otherwise
+	}
+	return given
+}
