@@ -94,6 +94,24 @@ func checkPolicy(t *testing.T, page string) {
 	}
 }
 
+func TestUnindented(t *testing.T) {
+	for text, want := range map[string]string{
+		"<p>\n\t  a  b\n</p>\n":                                 "<p>\na  b\n</p>\n",
+		" <pre>\n  a\n <b>b</b>\n </pre>\n  c":                  "<pre>\n  a\n <b>b</b>\n </pre>\nc",
+		"  <textarea>x</textarea>\n  <textarea>\n  y":           "<textarea>x</textarea>\n<textarea>\n  y",
+		"</pre><pre>\n  a</pre>\n  <script src=a></script>\n b": "</pre><pre>\n  a</pre>\n<script src=a></script>\nb",
+	} {
+		if got := unindented(text); got != want {
+			t.Errorf("%q became %q, want %q", text, got, want)
+		}
+	}
+	for script, want := range map[string]string{"{\n\tf();\n}": "{\nf();\n}", "f(`\n\ta`)": "f(`\n\ta`)", "\tf(`a`)": "f(`a`)"} {
+		if got := unindentedScript(script); got != want {
+			t.Errorf("%q became %q, want %q", script, got, want)
+		}
+	}
+}
+
 func TestSingleHoldsEverything(t *testing.T) {
 	p := small(t)
 	data, err := p.single()

@@ -40,12 +40,13 @@ func gather(root string) (parts, error) {
 		}
 		*to = lines(data)
 	}
+	p.page, p.style = unindented(p.page), unindented(p.style)
 	p.boot = unpack + "\n" + p.boot // one script fewer to fetch
 	glue, err := goGlue()
 	if err != nil {
 		return p, err
 	}
-	p.glue = lines(glue)
+	p.boot, p.glue = unindentedScript(p.boot), unindentedScript(lines(glue))
 	module, err := buildEngine(root)
 	if err != nil {
 		return p, err
@@ -58,6 +59,36 @@ func gather(root string) (parts, error) {
 }
 
 func lines(data []byte) string { return strings.ReplaceAll(string(data), "\r\n", "\n") }
+
+// unindented cuts the blanks that lines of a page begin with: for a browser they
+// are one blank with the line feed before them. Texts that keep theirs stay.
+func unindented(page string) string {
+	var b strings.Builder
+	isKept := false
+	for _, line := range strings.SplitAfter(page, "\n") {
+		if !isKept {
+			line = strings.TrimLeft(line, " \t")
+		}
+		b.WriteString(line)
+		for _, name := range []string{"pre", "textarea", "script", "style"} {
+			if strings.Contains(line, "<"+name) || strings.Contains(line, "</"+name) {
+				isKept = strings.LastIndex(line, "<"+name) > strings.LastIndex(line, "</"+name)
+			}
+		}
+	}
+	return b.String()
+}
+
+// unindentedScript cuts the blanks of a script, unless a template literal may run
+// over lines.
+func unindentedScript(script string) string {
+	for line := range strings.Lines(script) {
+		if strings.Count(line, "`")%2 == 1 {
+			return script
+		}
+	}
+	return unindented(script)
+}
 
 // remote finds whatever would make a browser, or a person's tap, go elsewhere:
 // an address with a host in an attribute, in a style, or as a preloading hint.
