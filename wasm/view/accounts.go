@@ -8,7 +8,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/account"
-	"splittally/calc/chart/markup"
 	"splittally/calc/say"
 	"splittally/calc/tariff"
 )
@@ -37,8 +36,8 @@ func (s *sheet) planWaits() {
 }
 
 // accounts sets each printed bill beside the one that the tariff gives.
-func (s *sheet) accounts() markup.Markup {
-	var out []markup.Part
+func (s *sheet) accounts() piece {
+	var out []piece
 	for _, a := range s.f.Accounts {
 		if len(a.Pairs) > 0 && a.Period < len(s.f.Periods) {
 			out = append(out, paragraphs(a.Words), s.accountTable(a), solved(a.Solved), s.timesOfUse(a),
@@ -48,22 +47,14 @@ func (s *sheet) accounts() markup.Markup {
 	return headed("The bill, rebuilt", out)
 }
 
-// headed gives parts below a heading, or nothing if there are none.
-func headed(title string, parts []markup.Part) markup.Markup {
-	if len(parts) == 0 {
-		return markup.Markup{}
-	}
-	return markup.Join(append([]markup.Part{el("h3", text(title))}, parts...)...)
-}
-
 // accountTable has the columns of the printed bill only if something of it was
 // typed.
-func (s *sheet) accountTable(a account.Account) markup.Markup {
+func (s *sheet) accountTable(a account.Account) piece {
 	b := &beside{Account: a, heads: []string{"Line of the bill", "Printed", "Computed", "Apart"}}
 	if !a.HasTotal && !slices.ContainsFunc(a.Pairs, func(p account.Pair) bool { return p.At >= 0 }) {
 		b.heads = []string{b.heads[0], b.heads[2]}
 	}
-	rows := markup.Each(a.Pairs, b.row)
+	rows := each(len(a.Pairs), func(i int) piece { return b.row(a.Pairs[i]) })
 	money := bare(a.Currency)
 	total, off := "—", "—"
 	if a.HasTotal {
@@ -99,13 +90,13 @@ func (b *beside) cells(printed, computed, off string) []cell {
 	var out []cell
 	for i, v := range values {
 		b.long = max(b.long, len(v))
-		out = append(out, cell{b.heads[i+1], text(v), "num"})
+		out = append(out, num(b.heads[i+1], v))
 	}
 	return out
 }
 
 // row gives a line, and the reason of its difference in a row of its own.
-func (b *beside) row(p account.Pair) markup.Markup {
+func (b *beside) row(p account.Pair) piece {
 	money := bare(b.Currency)
 	printed, computed, off := "—", "—", "—"
 	if p.HasPrinted {
@@ -121,16 +112,16 @@ func (b *beside) row(p account.Pair) markup.Markup {
 	}
 	a := b.Account
 	a.Currency = money
-	return markup.Join(tr(markup.Join(text(p.Name), under("gives", say.ReckonedPair(a, p))), b.cells(printed, computed, off)...), reasonRow(p.Reason, len(b.heads)))
+	return join(tr(join(text(p.Name), under("gives", say.ReckonedPair(a, p))), b.cells(printed, computed, off)...), reasonRow(p.Reason, len(b.heads)))
 }
 
 // reasonRow gives a row of words about the one above, or nothing.
-func reasonRow(words string, columns int) markup.Markup {
+func reasonRow(words string, columns int) piece {
 	if words == "" {
-		return markup.Markup{}
+		return none
 	}
-	return el("tr", markup.A("role", "row"),
-		el("td", markup.A("role", "cell"), markup.A("colspan", strconv.Itoa(columns)), under("reason", tied(words))))
+	return el("tr", attr("role", "row"),
+		el("td", attr("role", "cell"), attr("colspan", strconv.Itoa(columns)), under("reason", tied(words))))
 }
 
 // bare leaves the code of a currency out of amounts, for tables that name it once.
@@ -139,32 +130,24 @@ func bare(c tariff.Currency) tariff.Currency {
 	return c
 }
 
-// under gives a line below a name, or nothing.
-func under(name markup.Name, words string) markup.Markup {
-	if words == "" {
-		return markup.Markup{}
-	}
-	return el("span", class(name), text(words))
-}
-
 // sums gives the rows that a table ends with.
-func sums(rows ...markup.Part) markup.Markup {
-	return el("tbody", append([]markup.Part{class("sum"), markup.A("role", "rowgroup")}, rows...)...)
+func sums(rows ...piece) piece {
+	return el("tbody", append([]piece{class("sum"), attr("role", "rowgroup")}, rows...)...)
 }
 
 // solved tells the value that was looked for.
-func solved(v account.Solved) markup.Markup {
+func solved(v account.Solved) piece {
 	if !v.Asked || v.Words == "" {
-		return markup.Markup{}
+		return none
 	}
 	return el("div", class("decide"), said(v.Words))
 }
 
 // timesOfUse says what energy fell into each period of rows that change with
 // the hour, and what the bill could be if that is assumed.
-func (s *sheet) timesOfUse(a account.Account) markup.Markup {
+func (s *sheet) timesOfUse(a account.Account) piece {
 	if len(s.c.Plans) == 0 {
-		return markup.Markup{}
+		return none
 	}
 	var uses []tariff.Use
 	sum := map[int]decimal.Decimal{}
@@ -175,25 +158,28 @@ func (s *sheet) timesOfUse(a account.Account) markup.Markup {
 		}
 	}
 	if len(uses) == 0 {
-		return markup.Markup{}
+		return none
 	}
 	heads := []string{"Time-of-use period", "kWh", "Share"}
-	rows := markup.Each(uses, func(u tariff.Use) markup.Markup {
+	rows := each(len(uses), func(i int) piece {
+		u := uses[i]
 		share := "—"
 		if all := sum[u.Row]; all.IsPositive() {
 			share = percent(u.KWh.Shift(2).DivRound(all, 1).StringFixed(1))
 		}
-		return tr(markup.Join(text(u.Name), assumed(u.Assumed)), cell{heads[1], text(u.KWh.StringFixed(2)), "num"}, cell{heads[2], text(share), "num"})
+		return tr(join(text(u.Name), assumed(u.Assumed)), num(heads[1], u.KWh.StringFixed(2)), num(heads[2], share))
 	})
-	return markup.Join(table("narrow", "When the energy was used", heads, tbody(rows)), said(say.AssumedHours(a.Priced)))
+	return join(table("narrow", "When the energy was used", heads, tbody(rows)), said(say.AssumedHours(a.Priced)))
 }
 
 // assumed marks what is assumed.
-func assumed(is bool) markup.Markup {
+func assumed(is bool) piece {
 	if !is {
-		return markup.Markup{}
+		return none
 	}
-	return markup.Join(text(" "), el("span", class("mark guessed"), text("assumed")))
+	return mark("mark guessed", "assumed")
 }
 
-func paragraphs(list []string) markup.Markup { return markup.Each(list, said) }
+func paragraphs(list []string) piece {
+	return each(len(list), func(i int) piece { return said(list[i]) })
+}

@@ -11,19 +11,19 @@ import (
 )
 
 // budget shows what the uncertainty of an error is made of.
-func (s *sheet) budget(p pair) markup.Markup {
+func (s *sheet) budget(p pair) piece {
 	c := p.Compared
 	if len(c.Budget) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return s.folded("more", id("budget", p.period, p.instrument), "What the ± is made of", func() markup.Markup { return s.budgetTable(c) })
+	return s.folded("more", id("budget", p.period, p.instrument), "What the ± is made of", func() piece { return s.budgetTable(c) })
 }
 
-func (s *sheet) budgetTable(c compare.Comparison) markup.Markup {
+func (s *sheet) budgetTable(c compare.Comparison) piece {
 	parts := c.Budget.Merged()
 	shares := parts.Shares()
 	heads := []string{"What could be wrong", "Adds, %", "Share"}
-	var rows []markup.Part
+	var rows []piece
 	for _, i := range byShare(shares) {
 		rows = append(rows, partRow(parts[i], shares[i], heads))
 	}
@@ -35,7 +35,7 @@ func (s *sheet) budgetTable(c compare.Comparison) markup.Markup {
 	if c.Promise > 0 {
 		said += " What the two instruments promise would alone be ± " + percent(say.Interval(c.Promise)) + "."
 	}
-	return markup.Join(table("narrow", "Uncertainty budget, in percent of the meter’s kWh", heads, tbody(rows...)), el("p", text(said)))
+	return join(table("narrow", "Uncertainty budget, in percent of the meter’s kWh", heads, tbody(rows...)), el("p", text(said)))
 }
 
 // byShare gives the indexes of the shares, the greatest first.
@@ -50,21 +50,21 @@ func byShare(shares []float64) []int {
 	return order
 }
 
-func partRow(part uncertainty.Part, share float64, heads []string) markup.Markup {
+func partRow(part uncertainty.Part, share float64, heads []string) piece {
 	detail := "± " + say.Interval(part.HalfWidth) + say.Thin + part.Unit + ", " + distribution(part.Distribution)
 	if part.Repeats > 1 {
 		detail += ", " + strconv.Itoa(part.Repeats) + " times"
 	}
-	name := []markup.Part{text(part.Name)}
+	name := []piece{text(part.Name)}
 	if part.Assumed {
-		name = append(name, text(" "), el("span", class("mark"), text("assumed")))
+		name = append(name, mark("mark", "assumed"))
 	}
 	name = append(name, el("span", class("gives"), text(detail)))
 	if part.Remedy != "" {
 		name = append(name, el("span", class("gives"), text("To narrow it: "+part.Remedy+".")))
 	}
-	return tr(markup.Join(name...), cell{heads[1], text(say.Interval(math.Abs(part.Standard))), "num"},
-		cell{heads[2], markup.Join(bar(share), text(percent(strconv.FormatFloat(100*share, 'f', 0, 64)))), "num"})
+	return tr(join(name...), num(heads[1], say.Interval(math.Abs(part.Standard))),
+		cell{heads[2], join(bar(share), text(percent(strconv.FormatFloat(100*share, 'f', 0, 64)))), "num"})
 }
 
 // distribution names a distribution for show.
@@ -76,9 +76,9 @@ func distribution(d uncertainty.Distribution) string {
 }
 
 // bar draws a share of 1.
-func bar(share float64) markup.Markup {
+func bar(share float64) piece {
 	width := 60 * math.Min(1, math.Max(0, share))
-	return el("svg", class("bar"), markup.A("viewBox", "0 0 60 8"), markup.A("aria-hidden", "true"),
+	return el("svg", class("bar"), attr("viewBox", "0 0 60 8"), attr("aria-hidden", "true"),
 		el("rect", class("band"), markup.Num("width", 60), markup.Num("height", 8)),
 		el("rect", class("solid"), markup.Num("width", width), markup.Num("height", 8)))
 }

@@ -14,68 +14,68 @@ import (
 const mostCauses = 3
 
 // causes tells why each instrument may differ from the meter.
-func (s *sheet) causes() markup.Markup {
-	var out []markup.Part
+func (s *sheet) causes() piece {
+	var out []piece
 	for i, inst := range s.f.Instruments {
 		if inst.Causes.Done && len(inst.Causes.Causes) > 0 {
 			out = append(out, s.causesOf(i, inst))
 		}
 	}
 	if len(out) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return markup.Join(el("h3", text("Why they differ")), markup.Join(out...), el("p", class("quiet"), text(say.Legal)))
+	return join(el("h3", text("Why they differ")), join(out...), el("p", class("quiet"), text(say.Legal)))
 }
 
-func (s *sheet) causesOf(i int, inst calc.Instrument) markup.Markup {
+func (s *sheet) causesOf(i int, inst calc.Instrument) piece {
 	w := inst.Causes
-	return markup.Join(
-		el("h4", markup.ID(id("causes", i)), class(inkText(i)), markup.A("tabindex", "-1"), text(inst.Name)),
+	return join(
+		el("h4", attr("id", id("causes", i)), class(inkText(i)), attr("tabindex", "-1"), text(inst.Name)),
 		el("p", class("says-all"), text(tied(w.Words))),
 		decide(w.Decide), s.ranked(i, w))
 }
 
 // decide is the step that would tell the open causes apart.
-func decide(step cause.Step) markup.Markup {
+func decide(step cause.Step) piece {
 	if step.Words == "" {
-		return markup.Markup{}
+		return none
 	}
 	return el("div", class("decide"), labelled("What would decide", step.Words), panelCaution(step))
 }
 
 // panelCaution stands wherever a step brings a person near a panel.
-func panelCaution(step cause.Step) markup.Markup {
+func panelCaution(step cause.Step) piece {
 	if !step.Panel {
-		return markup.Markup{}
+		return none
 	}
-	return el("p", class("caution"), markup.A("role", "note"), text(say.Caution))
+	return el("p", class("caution"), attr("role", "note"), text(say.Caution))
 }
 
 // labelled gives a paragraph with a word in front of it.
-func labelled(word, said string) markup.Markup {
+func labelled(word, said string) piece {
 	if said == "" {
-		return markup.Markup{}
+		return none
 	}
 	return el("p", el("strong", text(word+": ")), text(tied(said)))
 }
 
 // ranked lists the causes, the likeliest first: those that can't be told apart
 // as one group, then the others, and of the faintest the names alone.
-func (s *sheet) ranked(i int, w cause.Weighed) markup.Markup {
+func (s *sheet) ranked(i int, w cause.Weighed) piece {
 	n, others := say.Told(w)
 	open := w.Open
 	if open < 2 {
 		open = 0
 	}
 	if w.Causes[0].ID == cause.Chance { // nothing needs explaining, whatever else could
-		return s.folded("more", id("causes-from", i, 0), capital(say.Counted(len(w.Causes), "cause was weighed", "causes were weighed")), func() markup.Markup {
-			return markup.Join(s.causeList(i, 0, n), said(others))
+		return s.folded("more", id("causes-from", i, 0), capital(say.Counted(len(w.Causes), "cause was weighed", "causes were weighed")), func() piece {
+			return join(s.causeList(i, 0, n), said(others))
 		})
 	}
 	shown := min(n, mostCauses)
-	group := markup.Markup{}
+	group := none
 	if open > 0 {
-		parts := []markup.Part{
+		parts := []piece{
 			class("undecided"), el("p", el("strong", text("These "+strconv.Itoa(open)+" can’t be told apart"))),
 			s.causeList(i, 0, min(open, shown)),
 		}
@@ -85,23 +85,23 @@ func (s *sheet) ranked(i int, w cause.Weighed) markup.Markup {
 		group = el("div", parts...)
 	}
 	from := max(open, shown)
-	return markup.Join(group, s.causeList(i, min(open, shown), shown),
+	return join(group, s.causeList(i, min(open, shown), shown),
 		s.foldedCauses(i, from, n, say.Counted(n-from, "less likely cause", "less likely causes")), said(others))
 }
 
-func (s *sheet) foldedCauses(i, from, to int, summary string) markup.Markup {
+func (s *sheet) foldedCauses(i, from, to int, summary string) piece {
 	if from >= to {
-		return markup.Markup{}
+		return none
 	}
-	return s.folded("more", id("causes-from", i, from), capital(summary), func() markup.Markup { return s.causeList(i, from, to) })
+	return s.folded("more", id("causes-from", i, from), capital(summary), func() piece { return s.causeList(i, from, to) })
 }
 
 // causeList lists the causes from one rank to before another.
-func (s *sheet) causeList(i, from, to int) markup.Markup {
+func (s *sheet) causeList(i, from, to int) piece {
 	if from >= to {
-		return markup.Markup{}
+		return none
 	}
-	parts := []markup.Part{class("causes"), markup.A("start", strconv.Itoa(from+1)).If(from > 0)}
+	parts := []piece{class("causes"), markup.A("start", strconv.Itoa(from+1)).If(from > 0)}
 	for k := from; k < to; k++ {
 		parts = append(parts, s.explanation(i, k))
 	}
@@ -110,12 +110,12 @@ func (s *sheet) causeList(i, from, to int) markup.Markup {
 
 // explanation is one cause: what it would have done, its share of the evidence,
 // what it would leave, and what to do about it.
-func (s *sheet) explanation(i, k int) markup.Markup {
+func (s *sheet) explanation(i, k int) piece {
 	w := s.f.Instruments[i].Causes
 	c := w.Causes[k]
-	head := []markup.Part{text(c.Name)}
+	head := []piece{text(c.Name)}
 	if k == 0 && w.Asserted {
-		head = append(head, text(" "), el("span", class("mark"), text("stands alone")))
+		head = append(head, mark("mark", "stands alone"))
 	}
 	return el("li", el("h5", head...), p(tied(c.How)),
 		el("p", class("share-of"), chart.Share(chart.Ink(i), c.Probability), text(say.Share(c.Probability)+" of the evidence")),
@@ -127,58 +127,62 @@ func (s *sheet) explanation(i, k int) markup.Markup {
 
 // nextCheck is the step that would decide about one cause, unless it is the one
 // that stands above them all.
-func nextCheck(step, above cause.Step) markup.Markup {
+func nextCheck(step, above cause.Step) piece {
 	if step.Words == above.Words {
-		return markup.Markup{}
+		return none
 	}
-	return markup.Join(labelled("Next check", step.Words), panelCaution(step))
+	return join(labelled("Next check", step.Words), panelCaution(step))
 }
 
-func sentences(word string, said []string) markup.Markup {
+func sentences(word string, said []string) piece {
 	switch len(said) {
 	case 0:
-		return markup.Markup{}
+		return none
 	case 1:
 		return labelled(word, said[0])
 	}
-	return markup.Join(el("p", class("above"), el("strong", text(word+":"))),
-		el("ul", markup.Each(said, func(sentence string) markup.Markup { return el("li", text(tied(sentence))) })))
+	return join(el("p", class("above"), el("strong", text(word+":"))),
+		el("ul", each(len(said), func(i int) piece {
+			sentence := said[i]
+			return el("li", text(tied(sentence)))
+		})))
 }
 
 // remaining is the table of the errors that a cause would leave. One of many
 // bills is folded.
-func (s *sheet) remaining(i, k int) markup.Markup {
+func (s *sheet) remaining(i, k int) piece {
 	c := s.f.Instruments[i].Causes.Causes[k]
 	switch {
 	case len(c.Remaining) == 0:
-		return markup.Markup{}
+		return none
 	case len(c.Remaining) <= mostCauses:
 		return s.remainingTable(i, c)
 	}
-	return s.folded("more", id("remaining", i, k), "What it would leave of each error", func() markup.Markup { return s.remainingTable(i, c) })
+	return s.folded("more", id("remaining", i, k), "What it would leave of each error", func() piece { return s.remainingTable(i, c) })
 }
 
-func (s *sheet) remainingTable(i int, c cause.Explanation) markup.Markup {
+func (s *sheet) remainingTable(i int, c cause.Explanation) piece {
 	heads := []string{"Bill", "Error now", "Would remain"}
 	results := s.f.Instruments[i].Results
-	rows := markup.Each(c.Remaining, func(r cause.Remaining) markup.Markup {
+	rows := each(len(c.Remaining), func(i int) piece {
+		r := c.Remaining[i]
 		now := "—"
 		if r.Period < len(results) && results[r.Period].Compares() {
 			now = percent(say.Signed(results[r.Period].Compared.Percent.InexactFloat64(), r.Expanded))
 		}
-		return tr(text(capital(s.bill(r.Period))), cell{heads[1], text(now), "num"}, cell{heads[2], text(say.Percentage(r.Percent, r.Expanded)), "num"})
+		return tr(text(capital(s.bill(r.Period))), num(heads[1], now), num(heads[2], say.Percentage(r.Percent, r.Expanded)))
 	})
 	table := table("narrow", "What it would leave, ± "+s.confidence(), heads, tbody(rows))
 	if c.ID == cause.Other {
 		return table
 	}
-	return markup.Join(table, el("p", class("quiet"), text("If it is this, chance leaves as much or more with "+say.Chance(c.Fit)+".")))
+	return join(table, el("p", class("quiet"), text("If it is this, chance leaves as much or more with "+say.Chance(c.Fit)+".")))
 }
 
 // why leads from the verdict to the likeliest cause of each instrument, unless
 // that is chance.
-func (s *sheet) why() markup.Markup {
-	var out []markup.Part
+func (s *sheet) why() piece {
+	var out []piece
 	for i, inst := range s.f.Instruments {
 		w := inst.Causes
 		if !w.Done || len(w.Causes) == 0 || w.Causes[0].ID == cause.Chance {
@@ -195,10 +199,10 @@ func (s *sheet) why() markup.Markup {
 		if w.Open > 1 {
 			said += ", or " + say.Counted(w.Open-1, "other", "others")
 		}
-		out = append(out, el("button", markup.A("type", "button"), class("plain"), markup.A("data-do", "go"), markup.A("data-at", id("causes", i)), text(said)))
+		out = append(out, el("button", attr("type", "button"), class("plain"), attr("data-do", "go"), attr("data-at", id("causes", i)), text(said)))
 	}
 	if len(out) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return el("p", append([]markup.Part{class("why")}, out...)...)
+	return el("p", append([]piece{class("why")}, out...)...)
 }

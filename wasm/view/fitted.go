@@ -5,28 +5,27 @@ import (
 
 	"splittally/calc"
 	"splittally/calc/chart"
-	"splittally/calc/chart/markup"
 	"splittally/calc/fit"
 	"splittally/calc/say"
 )
 
 // lineOver shows the line monitor = offset + gain · meter over the bills,
 // and folded the one over days.
-func (s *sheet) lineOver(i int, inst calc.Instrument) markup.Markup {
-	var out []markup.Part
+func (s *sheet) lineOver(i int, inst calc.Instrument) piece {
+	var out []piece
 	if inst.IsFitted {
 		out = append(out, s.fittedLine(id("line", i), i, inst.Name, "bill", inst.Fitted))
 	}
 	if inst.IsDaily {
-		out = append(out, s.folded("more", id("daily", i), "Day by day against the meter’s own figures", func() markup.Markup {
+		out = append(out, s.folded("more", id("daily", i), "Day by day against the meter’s own figures", func() piece {
 			return s.fittedLine(id("line-days", i), i, inst.Name, "day", inst.Daily)
 		}))
 	}
-	return markup.Join(out...)
+	return join(out...)
 }
 
 // fittedLine draws a line with its points; each is a bill or a day.
-func (s *sheet) fittedLine(id string, instrument int, name, each string, f calc.Fitted) markup.Markup {
+func (s *sheet) fittedLine(id string, instrument int, name, each string, f calc.Fitted) piece {
 	words := say.Line(f.Line, f.Watts)
 	c := chart.Against{
 		ID: id, Title: name + " against the meter, " + each + " by " + each,
@@ -38,23 +37,23 @@ func (s *sheet) fittedLine(id string, instrument int, name, each string, f calc.
 		c.Dots = append(c.Dots, chart.Dot{Meter: p.Meter, Monitor: p.Monitor, MeterBar: p.MeterDoubt, MonitorBar: p.MonitorDoubt})
 	}
 	caption := "One mark for each " + each + ", with its standard uncertainty both ways. Solid: the line through them. Dashed: where both would count alike."
-	parts := []markup.Part{el("figure", chart.Scatter(c), el("figcaption", text(caption)))}
+	parts := []piece{el("figure", chart.Scatter(c), el("figcaption", text(caption)))}
 	parts = append(parts, p(words), said(say.LineMeans(f.Line)), said(say.LineFits(f.Line, s.f.Confidence, each == "day")))
 	if f.Line.Known {
 		parts = append(parts, lineTable(f))
 	}
-	return markup.Join(parts...)
+	return join(parts...)
 }
 
 // lineTable sets the two ways to lay the line side by side.
-func lineTable(f calc.Fitted) markup.Markup {
+func lineTable(f calc.Fitted) piece {
 	heads := []string{"The line", "Offset, kWh a day", "Gain"}
-	row := func(name, detail string, l fit.Line) markup.Markup {
+	row := func(name, detail string, l fit.Line) piece {
 		offset, gain := "—", "—"
 		if l.Known {
 			offset, gain = say.Signed(l.Offset.Value, l.Offset.Expanded)+say.PlusMinus+say.Interval(l.Offset.Expanded), say.Factor(l.Gain)
 		}
-		return tr(markup.Join(text(name), el("span", class("gives"), text(detail))), cell{heads[1], text(offset), "num"}, cell{heads[2], text(gain), "num"})
+		return tr(join(text(name), el("span", class("gives"), text(detail))), num(heads[1], offset), num(heads[2], gain))
 	}
 	detail := "takes the meter’s figures as exact"
 	if f.Ordinary.Known {

@@ -4,35 +4,34 @@ import (
 	"strconv"
 	"strings"
 
-	"splittally/calc/chart/markup"
 	"splittally/calc/document"
 	"splittally/calc/say"
 )
 
 // heading is the title of the case and the day of its last edit, for the printed page.
-func (s *sheet) heading() markup.Markup {
+func (s *sheet) heading() piece {
 	if s.c.Title == "" && s.c.Today == "" {
-		return markup.Markup{}
+		return none
 	}
 	return el("p", el("strong", text(s.c.Title)), text(" "+s.c.Today))
 }
 
 // inputs is what was typed, as text, for the printed page: fields cut long
 // texts off there.
-func (s *sheet) inputs() markup.Markup {
+func (s *sheet) inputs() piece {
 	c := s.c
 	c.Answers = nil
 	var list []fact
-	var texts []markup.Part
+	var texts []piece
 	s.take("", document.Write(c.Fields), &list, &texts)
 	if len(list) == 0 && len(texts) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return markup.Join(el("h2", text("What was typed")), facts(list...), markup.Join(texts...))
+	return join(el("h2", text("What was typed")), facts(list...), join(texts...))
 }
 
 // take walks the document and sorts its texts into short ones and long ones.
-func (s *sheet) take(path string, n document.Node, list *[]fact, texts *[]markup.Part) {
+func (s *sheet) take(path string, n document.Node, list *[]fact, texts *[]piece) {
 	for _, m := range n.Names {
 		s.take(strings.TrimPrefix(path+"."+m.Name, "."), m.Node, list, texts)
 	}

@@ -5,18 +5,17 @@ import (
 	"strings"
 
 	"splittally/calc"
-	"splittally/calc/chart/markup"
 	"splittally/calc/gain"
 	"splittally/calc/say"
 )
 
 // legs tells what the checks of the legs say, what correcting would do, and what
 // they can't explain.
-func (s *sheet) legs() markup.Markup {
+func (s *sheet) legs() piece {
 	if !s.f.Checks.Given {
-		return markup.Markup{}
+		return none
 	}
-	parts := []markup.Part{el("h3", text("What the checks at the legs say")), s.legTable(s.f.Checks), legsSaid(s.f.Checks)}
+	parts := []piece{el("h3", text("What the checks at the legs say")), s.legTable(s.f.Checks), legsSaid(s.f.Checks)}
 	for _, pair := range s.compared() {
 		if pair.Corrected.Words != "" {
 			parts = append(parts, p(s.name(pair)+", "+s.bill(pair.period)+": "+strings.ReplaceAll(pair.Corrected.Words, " %", say.Thin+"%")))
@@ -27,7 +26,7 @@ func (s *sheet) legs() markup.Markup {
 			parts = append(parts, s.reach(i, inst))
 		}
 	}
-	return markup.Join(parts...)
+	return join(parts...)
 }
 
 // kinds are the columns of what was measured.
@@ -43,7 +42,7 @@ var kinds = []struct {
 }
 
 // legTable has a column for each kind of check that was made on some leg.
-func (s *sheet) legTable(r gain.Result) markup.Markup {
+func (s *sheet) legTable(r gain.Result) piece {
 	heads := []string{"Leg"}
 	var made []int
 	for k, kind := range kinds {
@@ -55,7 +54,8 @@ func (s *sheet) legTable(r gain.Result) markup.Markup {
 		}
 	}
 	heads = append(heads, "Multiply it by")
-	rows := markup.Each(r.Legs, func(l gain.LegResult) markup.Markup {
+	rows := each(len(r.Legs), func(i int) piece {
+		l := r.Legs[i]
 		var cells []cell
 		for at, k := range made {
 			cells = append(cells, foundCell(heads[at+1], k, kinds[k].of(l)))
@@ -66,16 +66,16 @@ func (s *sheet) legTable(r gain.Result) markup.Markup {
 }
 
 // legName names a leg, with its share and a mark if it is off.
-func legName(l gain.LegResult) markup.Markup {
-	parts := []markup.Part{text(l.Name)}
+func legName(l gain.LegResult) piece {
+	parts := []piece{text(l.Name)}
 	if l.Given && l.Significant {
-		parts = append(parts, text(" "), el("span", class("mark"), text("off")))
+		parts = append(parts, mark("mark", "off"))
 	}
 	if l.Share > 0 {
 		share := percent(strconv.FormatFloat(100*l.Share, 'f', 0, 64)) + " of the energy" + shareFrom[l.ShareFrom]
 		parts = append(parts, el("span", class("gives"), text(share)))
 	}
-	return markup.Join(parts...)
+	return join(parts...)
 }
 
 // shareFrom says where a leg's share comes from.
@@ -85,7 +85,7 @@ var shareFrom = map[gain.Whence]string{
 
 func foundCell(head string, kind int, f gain.Found) cell {
 	if !f.Given {
-		return cell{head, text("—"), "num"}
+		return num(head, "—")
 	}
 	unit := say.Thin + kinds[kind].unit
 	detail := figure(f.Reference) + unit + " against " + figure(f.Monitor) + unit + ", " + say.Counted(f.Pairs, kinds[kind].each, kinds[kind].each+"s")
@@ -94,7 +94,7 @@ func foundCell(head string, kind int, f gain.Found) cell {
 
 func correctionCell(head string, l gain.LegResult) cell {
 	if !l.Given {
-		return cell{head, text(l.Waits), ""}
+		return word(head, l.Waits)
 	}
 	detail := "rests on " + say.Basis(l.Basis)
 	if l.Waits != "" {
@@ -114,8 +114,8 @@ func figure(v float64) string {
 
 // legsSaid says what the legs come to: together, beside each other, and between
 // the lines.
-func legsSaid(r gain.Result) markup.Markup {
-	parts := []markup.Part{p("All legs together, each by its share: multiply by " + say.Gained(r.Overall) + ". " + overallWords(r.Overall))}
+func legsSaid(r gain.Result) piece {
+	parts := []piece{p("All legs together, each by its share: multiply by " + say.Gained(r.Overall) + ". " + overallWords(r.Overall))}
 	parts = append(parts, labelled("Service", say.Service(r)))
 	for _, d := range r.Differ {
 		parts = append(parts, said(d.Words))
@@ -128,7 +128,7 @@ func legsSaid(r gain.Result) markup.Markup {
 			parts = append(parts, labelled(l.Name, words))
 		}
 	}
-	return markup.Join(parts...)
+	return join(parts...)
 }
 
 func overallWords(c gain.Correction) string {
@@ -140,27 +140,28 @@ func overallWords(c gain.Correction) string {
 
 // reach tells what the volts can explain of an error, and what is left to the
 // current.
-func (s *sheet) reach(i int, inst calc.Instrument) markup.Markup {
-	return markup.Join(el("h4", class(inkText(i)), text("What the volts explain of "+inst.Name)),
-		markup.Each(inst.Reach.Words, said), s.limits(i, inst.Reach))
+func (s *sheet) reach(i int, inst calc.Instrument) piece {
+	return join(el("h4", class(inkText(i)), text("What the volts explain of "+inst.Name)),
+		paragraphs(inst.Reach.Words), s.limits(i, inst.Reach))
 }
 
 // limits is the table of what a current transformer may add, by its class.
-func (s *sheet) limits(i int, r gain.Reach) markup.Markup {
+func (s *sheet) limits(i int, r gain.Reach) piece {
 	if len(r.Limits) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return s.folded("more", id("limits", i), "What a current transformer may add", func() markup.Markup {
+	return s.folded("more", id("limits", i), "What a current transformer may add", func() piece {
 		factor := "at a power factor of " + plain(r.PowerFactor)
 		if r.IsAssumed {
 			factor += " (assumed)"
 		}
 		heads := []string{"Class, and current", "By its ratio", "By its phase"}
-		rows := markup.Each(r.Limits, func(l gain.Limit) markup.Markup {
+		rows := each(len(r.Limits), func(i int) piece {
+			l := r.Limits[i]
 			at := "at " + percent(plain(l.Load)) + " of the rated current; up to " + plain(l.Minutes) + "′"
-			return tr(markup.Join(text("Class "+l.Class), el("span", class("gives"), text(at))),
-				cell{heads[1], text("±" + nbsp + percent(plain(l.Ratio))), "num"},
-				cell{heads[2], text("±" + nbsp + percent(strconv.FormatFloat(l.Phase, 'f', 2, 64))), "num"})
+			return tr(join(text("Class "+l.Class), el("span", class("gives"), text(at))),
+				num(heads[1], "±"+nbsp+percent(plain(l.Ratio))),
+				num(heads[2], "±"+nbsp+percent(strconv.FormatFloat(l.Phase, 'f', 2, 64))))
 		})
 		return table("narrow", "The most error of the energy that its class allows, "+factor, heads, tbody(rows))
 	})

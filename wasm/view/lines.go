@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"splittally/calc"
-	"splittally/calc/chart/markup"
 	"splittally/calc/intake"
 	"splittally/calc/remark"
 	"splittally/calc/say"
@@ -23,9 +22,9 @@ type pasted struct {
 
 // lines accounts for every line of a pasted text, and lists the wrong ones as
 // buttons that mark them in it.
-func (s *sheet) lines(t pasted) markup.Markup {
+func (s *sheet) lines(t pasted) piece {
 	if t.text == "" {
-		return markup.Markup{}
+		return none
 	}
 	var wrong []remark.Problem
 	for _, p := range s.f.Problems {
@@ -41,22 +40,23 @@ func (s *sheet) lines(t pasted) markup.Markup {
 	return el("div", class("lines"), el("p", text(account)), t.wrong(wrong), s.ignored(t))
 }
 
-func (t pasted) wrong(problems []remark.Problem) markup.Markup {
+func (t pasted) wrong(problems []remark.Problem) piece {
 	if len(problems) == 0 {
-		return markup.Markup{}
+		return none
 	}
 	total := strconv.Itoa(len(t.Lines))
-	items := markup.Each(problems[:min(len(problems), mostLines)], func(p remark.Problem) markup.Markup {
+	items := each(len(problems[:min(len(problems), mostLines)]), func(i int) piece {
+		p := problems[:min(len(problems), mostLines)][i]
 		from, to := place(t.text, p.Line, p.Column, p.Found)
-		return el("li", el("button", markup.A("type", "button"), markup.A("data-do", "select"), markup.A("data-at", t.path),
-			markup.A("data-from", strconv.Itoa(from)), markup.A("data-to", strconv.Itoa(to)),
-			markup.A("data-line", strconv.Itoa(p.Line)), markup.A("data-lines", total), text(capital(p.String())+".")))
+		return el("li", el("button", attr("type", "button"), attr("data-do", "select"), attr("data-at", t.path),
+			attr("data-from", strconv.Itoa(from)), attr("data-to", strconv.Itoa(to)),
+			attr("data-line", strconv.Itoa(p.Line)), attr("data-lines", total), text(capital(p.String())+".")))
 	})
-	return markup.Join(el("ul", markup.A("aria-label", "Wrong lines"), items), more(len(problems)))
+	return join(el("ul", attr("aria-label", "Wrong lines"), items), more(len(problems)))
 }
 
 // ignored lists the lines that hold no reading, with the reason of each.
-func (s *sheet) ignored(t pasted) markup.Markup {
+func (s *sheet) ignored(t pasted) piece {
 	var told []intake.Line
 	for _, l := range t.Lines {
 		if l.Use == intake.Ignored && l.Why != "" {
@@ -64,19 +64,20 @@ func (s *sheet) ignored(t pasted) markup.Markup {
 		}
 	}
 	if len(told) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return s.folded("more", t.id+"-ignored", "Lines that were ignored", func() markup.Markup {
-		items := markup.Each(told[:min(len(told), mostLines)], func(l intake.Line) markup.Markup {
+	return s.folded("more", t.id+"-ignored", "Lines that were ignored", func() piece {
+		items := each(len(told[:min(len(told), mostLines)]), func(i int) piece {
+			l := told[:min(len(told), mostLines)][i]
 			return el("li", text("Line "+strconv.Itoa(l.Number)+": "+l.Why))
 		})
-		return markup.Join(el("ul", items), more(len(told)))
+		return join(el("ul", items), more(len(told)))
 	})
 }
 
-func more(n int) markup.Markup {
+func more(n int) piece {
 	if n <= mostLines {
-		return markup.Markup{}
+		return none
 	}
 	return p("And " + strconv.Itoa(n-mostLines) + " more.")
 }

@@ -18,11 +18,13 @@ import (
 func inkText(instrument int) markup.Name { return "ink-text " + chart.Ink(instrument).Class() }
 
 // sticks draws the split stick of every instrument that can be compared.
-func (s *sheet) sticks() markup.Markup {
-	figures := markup.Each(s.judgements(), func(j judged) markup.Markup {
+func (s *sheet) sticks() piece {
+	all := s.judgements()
+	figures := each(len(all), func(i int) piece {
+		j := all[i]
 		reference, indicated := j.Reference.Energy.KilowattHours(), j.Indicated.Energy.KilowattHours()
 		if indicated <= 0 {
-			return markup.Markup{}
+			return none
 		}
 		stick := chart.Stick{
 			ID: id("stick", j.instrument), Ink: chart.Ink(j.instrument), Name: j.name,
@@ -35,7 +37,7 @@ func (s *sheet) sticks() markup.Markup {
 		}
 		return el("figure", chart.Split(stick), el("figcaption", text("A notch for each of "+say.Counted(len(stick.Days), "day", "days")+" of "+say.Counted(j.periods, "bill", "bills")+"; hatched: filled. The frayed end holds the "+s.confidence()+" interval.")))
 	})
-	if figures.Empty() {
+	if isEmpty(figures) {
 		return figures
 	}
 	return el("div", class("sticks"), figures)
@@ -75,7 +77,7 @@ func notches(days []fill.Day) []chart.Notch {
 }
 
 // days draws the daily energy of a bill, with a table for who wants figures.
-func (s *sheet) days(p pair) markup.Markup {
+func (s *sheet) days(p pair) piece {
 	inst, bill := s.f.Instruments[p.instrument], s.f.Periods[p.period]
 	odd := map[calendar.Day]bool{}
 	for _, o := range inst.Odd {
@@ -96,8 +98,8 @@ func (s *sheet) days(p pair) markup.Markup {
 		day.Odd = odd[d]
 		c.Days = append(c.Days, day)
 	}
-	return markup.Join(el("figure", chart.Daily(c), dayKey(p, c.Days)),
-		s.folded("more", id("table", p.period, p.instrument), "These days as figures", func() markup.Markup { return s.dayTable(p, odd) }))
+	return join(el("figure", chart.Daily(c), dayKey(p, c.Days)),
+		s.folded("more", id("table", p.period, p.instrument), "These days as figures", func() piece { return s.dayTable(p, odd) }))
 }
 
 // day gives a day around a bill for drawing, its exact energy, and how that is known.
@@ -116,8 +118,8 @@ func (s *sheet) day(p pair, d calendar.Day) (chart.Day, energy.Energy, string) {
 	return day, amount, dayState(filled, entry.State)
 }
 
-func (s *sheet) dayTable(p pair, odd map[calendar.Day]bool) markup.Markup {
-	var rows []markup.Part
+func (s *sheet) dayTable(p pair, odd map[calendar.Day]bool) piece {
+	var rows []piece
 	for _, in := range p.Filled.Days {
 		_, amount, state := s.day(p, in.Day)
 		rows = append(rows, dayRow(in.Day, minus(amount.Text(2)), state, odd[in.Day]))
@@ -125,15 +127,15 @@ func (s *sheet) dayTable(p pair, odd map[calendar.Day]bool) markup.Markup {
 	return table("narrow", "Daily energy of "+s.name(p), []string{"Day", "kWh", "How it is known"}, tbody(rows...))
 }
 
-func dayRow(d calendar.Day, energy, state string, odd bool) markup.Markup {
+func dayRow(d calendar.Day, energy, state string, odd bool) piece {
 	if odd {
 		state += ", stands out"
 	}
-	return tr(text(d.Long()), cell{"kWh", text(energy), "num"}, cell{"Known", text(state), ""})
+	return tr(text(d.Long()), num("kWh", energy), word("Known", state))
 }
 
 // dayKey explains the signs that the drawing of those days has.
-func dayKey(p pair, days []chart.Day) markup.Markup {
+func dayKey(p pair, days []chart.Day) piece {
 	said := "Solid: measured."
 	if p.Filled.Filled > 0 {
 		said += " Hatched, dashed outline: filled."
@@ -149,10 +151,10 @@ func dayKey(p pair, days []chart.Day) markup.Markup {
 }
 
 // intervals sets all errors side by side, if there is more than one.
-func (s *sheet) intervals() markup.Markup {
+func (s *sheet) intervals() piece {
 	compared := s.compared()
 	if len(compared) < 2 {
-		return markup.Markup{}
+		return none
 	}
 	c := chart.Errors{ID: "errors", Title: "Errors side by side", Promise: compared[0].Compared.Promise}
 	add := func(instrument int, label string, percent, expanded float64, text string, pooled bool) {
@@ -174,5 +176,5 @@ func (s *sheet) intervals() markup.Markup {
 	if c.Promise > 0 {
 		caption += " Grey band: what the two instruments of the first row promise, ± " + percent(say.Interval(c.Promise)) + "."
 	}
-	return markup.Join(el("h3", text("Errors side by side")), el("figure", chart.Intervals(c), el("figcaption", text(caption))))
+	return join(el("h3", text("Errors side by side")), el("figure", chart.Intervals(c), el("figcaption", text(caption))))
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"splittally/calc"
-	"splittally/calc/chart/markup"
 	"splittally/calc/remark"
 	"splittally/calc/say"
 	"splittally/calc/tariff"
@@ -57,18 +56,18 @@ func (s *sheet) says() map[string]string {
 
 // mend lists the problems of single fields, each with a button to its field.
 // Lines of pasted text have a list of their own beside the text.
-func (s *sheet) mend() markup.Markup {
-	var out []markup.Part
+func (s *sheet) mend() piece {
+	var out []piece
 	for _, p := range s.f.Problems {
 		if p.Line == 0 {
-			out = append(out, el("li", el("button", markup.A("type", "button"), markup.A("data-do", "go"), markup.A("data-at", p.Path),
+			out = append(out, el("li", el("button", attr("type", "button"), attr("data-do", "go"), attr("data-at", p.Path),
 				text(say.Place(p.Path)+": "+sentence(p)))))
 		}
 	}
 	if len(out) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return el("ul", append([]markup.Part{class("todo"), markup.A("aria-label", "To mend")}, out...)...)
+	return el("ul", append([]piece{class("todo"), attr("aria-label", "To mend")}, out...)...)
 }
 
 // toMend counts what is wrong: fields, and lines of pasted texts.

@@ -33,13 +33,13 @@ func questionSlot(q remark.Question) string {
 	return "questions"
 }
 
-func (s *sheet) question(number int, q remark.Question) markup.Markup {
+func (s *sheet) question(number int, q remark.Question) piece {
 	name := id("question", number)
-	choices := markup.Join()
+	choices := join()
 	for k, c := range q.Choices {
-		choices = markup.Join(choices, choice(id("question", number, k), name, q, c, s.errorsUnder(q, c)))
+		choices = join(choices, choice(id("question", number, k), name, q, c, s.errorsUnder(q, c)))
 	}
-	return el("fieldset", class("asks"), markup.ID(name),
+	return el("fieldset", class("asks"), attr("id", name),
 		el("legend", text(q.Asks)), el("p", class("quiet"), text(q.Why)), choices)
 }
 
@@ -69,18 +69,18 @@ func (s *sheet) errorsUnder(q remark.Question, c remark.Choice) string {
 
 // choice is one answer of a question. results is what it would give beside
 // what the question itself says.
-func choice(id, group string, q remark.Question, c remark.Choice, results string) markup.Markup {
+func choice(id, group string, q remark.Question, c remark.Choice, results string) piece {
 	taken := c.ID == q.Taken
-	label := []markup.Part{text(c.Label)}
+	label := []piece{text(c.Label)}
 	if taken && !q.Answered {
-		label = append(label, text(" "), el("span", class("mark"), text("taken for now")))
+		label = append(label, mark("mark", "taken for now"))
 	}
 	if c.Gives != "" && c.Gives != c.Label {
 		label = append(label, el("span", class("gives"), text("gives "+c.Gives+results)))
 	}
 	return el("label",
-		el("input", markup.A("type", "radio"), markup.ID(id), markup.A("name", group), markup.A("value", c.ID),
-			markup.A("data-question", q.ID), markup.Is("checked").If(taken && q.Answered)),
+		el("input", attr("type", "radio"), attr("id", id), attr("name", group), attr("value", c.ID),
+			attr("data-question", q.ID), markup.Is("checked").If(taken && q.Answered)),
 		el("span", label...))
 }
 

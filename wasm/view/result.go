@@ -6,7 +6,6 @@ import (
 
 	"splittally/calc"
 	"splittally/calc/calendar"
-	"splittally/calc/chart/markup"
 	"splittally/calc/compare"
 	"splittally/calc/fill"
 	"splittally/calc/ledger"
@@ -14,34 +13,34 @@ import (
 )
 
 // results holds the workings of every pair of an instrument and a bill.
-func (s *sheet) results() markup.Markup {
-	var out []markup.Part
+func (s *sheet) results() piece {
+	var out []piece
 	for _, p := range s.pairs() {
 		if len(p.Filled.Days) > 0 {
 			out = append(out, s.result(p))
 		}
 	}
 	if len(out) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return markup.Join(append([]markup.Part{el("h3", text("How each figure came about"))}, out...)...)
+	return join(append([]piece{el("h3", text("How each figure came about"))}, out...)...)
 }
 
-func (s *sheet) result(p pair) markup.Markup {
+func (s *sheet) result(p pair) piece {
 	summary := s.name(p) + ", " + s.bill(p.period)
 	if !p.Compares() {
-		return s.folded("result", id("result", p.period, p.instrument), summary, func() markup.Markup {
-			return markup.Join(s.days(p), s.filling(p))
+		return s.folded("result", id("result", p.period, p.instrument), summary, func() piece {
+			return join(s.days(p), s.filling(p))
 		})
 	}
-	return s.folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared), func() markup.Markup {
-		return markup.Join(el("p", text(tied(say.Verdict(s.name(p), p.Compared)))),
+	return s.folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared), func() piece {
+		return join(el("p", text(tied(say.Verdict(s.name(p), p.Compared)))),
 			s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
 	})
 }
 
 // figures lists what the comparison comes to, with the base of each percentage.
-func (s *sheet) figures(p pair) markup.Markup {
+func (s *sheet) figures(p pair) piece {
 	c := p.Compared
 	list := []fact{
 		{"Monitor", kWh(amount(c.Indicated.Energy))},
@@ -52,18 +51,18 @@ func (s *sheet) figures(p pair) markup.Markup {
 	if c.Indicated.Energy != p.Filled.Total {
 		list = append(list[:1:1], append([]fact{{"Monitor, from midnight to midnight", kWh(amount(p.Filled.Total))}}, list[1:]...)...)
 	}
-	base := markup.Markup{}
+	base := none
 	if c.WrongBase.Valid {
-		base = s.folded("more", id("base", p.period, p.instrument), "Divided by the monitor’s figure instead", func() markup.Markup {
+		base = s.folded("more", id("base", p.period, p.instrument), "Divided by the monitor’s figure instead", func() piece {
 			return el("p", text("100 × (monitor − meter) ÷ monitor is "+percent(sign(c.WrongBase.Decimal.StringFixed(2)))+
 				". Many people divide so. It is not the percentage error: the meter is what the monitor is held against, so the meter is the base."))
 		})
 	}
-	return markup.Join(facts(list...), base)
+	return join(facts(list...), base)
 }
 
 // filling tells which days were filled and how the way was chosen.
-func (s *sheet) filling(p pair) markup.Markup {
+func (s *sheet) filling(p pair) piece {
 	f := p.Filled
 	if f.Filled == 0 {
 		return el("p", text("Every day of the bill was measured; nothing was filled."))
@@ -84,7 +83,7 @@ func (s *sheet) filling(p pair) markup.Markup {
 		said += " The way was chosen by trial: it did best when the same gap was cut out of measured days."
 	}
 	said += " What filling leaves unsure: " + kWh(say.Interval(f.Standard)) + " (standard uncertainty)."
-	return markup.Join(el("p", text(said)), s.trials(p))
+	return join(el("p", text(said)), s.trials(p))
 }
 
 // filledRuns names the filled days, runs of them as one.
@@ -108,23 +107,24 @@ func filledRuns(days []fill.Day) []string {
 }
 
 // trials is the table of ways to fill and how each did.
-func (s *sheet) trials(p pair) markup.Markup {
+func (s *sheet) trials(p pair) piece {
 	if len(p.Filled.Trials) == 0 {
-		return markup.Markup{}
+		return none
 	}
 	// A trial of the ratio is over those days alone that it can fill.
-	return s.folded("more", id("trials", p.period, p.instrument), "How the ways to fill did", func() markup.Markup { return trialTable(p.Filled) })
+	return s.folded("more", id("trials", p.period, p.instrument), "How the ways to fill did", func() piece { return trialTable(p.Filled) })
 }
 
-func trialTable(f fill.Result) markup.Markup {
+func trialTable(f fill.Result) piece {
 	heads := []string{"Way to fill", "Tries", "Typical miss, kWh", "Mean miss, kWh"}
-	rows := markup.Each(f.Trials, func(t fill.Trial) markup.Markup {
+	rows := each(len(f.Trials), func(i int) piece {
+		t := f.Trials[i]
 		name := methodName(t.Method)
 		if t.Method == f.Method {
 			name += " (taken)"
 		}
-		return tr(text(name), cell{heads[1], text(strconv.Itoa(t.Tries)), "num"},
-			cell{heads[2], text(say.Interval(t.RMS)), "num"}, cell{heads[3], text(say.Signed(t.Mean, t.RMS)), "num"})
+		return tr(text(name), num(heads[1], strconv.Itoa(t.Tries)),
+			num(heads[2], say.Interval(t.RMS)), num(heads[3], say.Signed(t.Mean, t.RMS)))
 	})
 	return table("narrow", "The same gap, cut out of measured days", heads, tbody(rows))
 }
@@ -146,24 +146,24 @@ func methodName(m fill.Method) string {
 }
 
 // shifts tells what a bill read a day off would change.
-func (s *sheet) shifts(p pair) markup.Markup {
+func (s *sheet) shifts(p pair) piece {
 	if len(p.Shifts) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return s.folded("more", id("shifts", p.period, p.instrument), "If the bill’s dates were a day off", func() markup.Markup { return shiftTable(p.Result) })
+	return s.folded("more", id("shifts", p.period, p.instrument), "If the bill’s dates were a day off", func() piece { return shiftTable(p.Result) })
 }
 
-func shiftTable(r calc.Result) markup.Markup {
+func shiftTable(r calc.Result) piece {
 	heads := []string{"If the bill …", "Error"}
-	var rows []markup.Part
+	var rows []piece
 	for i, shift := range r.Shifts {
 		said := shiftWords(shift)
 		if i == r.Best {
 			said += " (would mend it best)"
 		}
-		rows = append(rows, tr(text(said), cell{heads[1], text(percent(sign(shift.Percent.StringFixed(2)))), "num"}))
+		rows = append(rows, tr(text(said), num(heads[1], percent(sign(shift.Percent.StringFixed(2))))))
 	}
-	return markup.Join(table("narrow", "What one day changes", heads, tbody(rows...)),
+	return join(table("narrow", "What one day changes", heads, tbody(rows...)),
 		el("p", class("quiet"), text("A day is about a thirtieth of a month, so many errors of a few percent look like a day. It is a hint, not a proof.")))
 }
 
@@ -184,23 +184,23 @@ func shiftWords(shift compare.Shift) string {
 }
 
 // ways gives the error under each reading of the bill's dates.
-func (s *sheet) ways(p pair) markup.Markup {
+func (s *sheet) ways(p pair) piece {
 	if len(p.Ways) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return s.folded("more", id("ways", p.period, p.instrument), "Ways to read the bill’s dates", func() markup.Markup { return wayTable(p.Ways) })
+	return s.folded("more", id("ways", p.period, p.instrument), "Ways to read the bill’s dates", func() piece { return wayTable(p.Ways) })
 }
 
-func wayTable(ways []calc.WayResult) markup.Markup {
+func wayTable(ways []calc.WayResult) piece {
 	heads := []string{"Which dates belong", "kWh", "Error"}
-	var rows []markup.Part
+	var rows []piece
 	for _, w := range ways {
 		off := "—"
 		if w.Known {
 			off = percent(sign(w.Percent.StringFixed(2)))
 		}
 		rows = append(rows, tr(text(w.Way.Convention.Words()+": "+spanWords(w.Way.Span)),
-			cell{heads[1], text(amount(w.Total)), "num"}, cell{heads[2], text(off), "num"}))
+			num(heads[1], amount(w.Total)), num(heads[2], off)))
 	}
 	return table("narrow", "The same bill, read differently", heads, tbody(rows...))
 }

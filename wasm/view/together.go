@@ -5,30 +5,28 @@ import (
 	"strings"
 
 	"splittally/calc"
-	"splittally/calc/chart/markup"
-	"splittally/calc/remark"
 	"splittally/calc/say"
 )
 
 // together tells what all bills of an instrument come to, and its line over
 // them.
-func (s *sheet) together() markup.Markup {
-	var out []markup.Part
+func (s *sheet) together() piece {
+	var out []piece
 	for i, inst := range s.f.Instruments {
 		if inst.IsPooled {
 			out = append(out, pooled(i, inst))
 		}
-		if line := s.lineOver(i, inst); !line.Empty() {
+		if line := s.lineOver(i, inst); !isEmpty(line) {
 			out = append(out, line)
 		}
 	}
 	if len(out) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	return markup.Join(append([]markup.Part{el("h3", text("All bills together"))}, out...)...)
+	return join(append([]piece{el("h3", text("All bills together"))}, out...)...)
 }
 
-func pooled(i int, inst calc.Instrument) markup.Markup {
+func pooled(i int, inst calc.Instrument) piece {
 	list := []fact{
 		{"Monitor, all billed days", kWh(amount(inst.Pooled.Total.Indicated.Energy))},
 		{"Meter, all bills", kWh(amount(inst.Pooled.Total.Reference.Energy))},
@@ -37,29 +35,30 @@ func pooled(i int, inst calc.Instrument) markup.Markup {
 	if m := inst.Pooled.Mean; m.Known {
 		list = append(list, fact{"Mean error, each bill by how well it is known", say.Percentage(m.Value, m.Expanded)})
 	}
-	parts := []markup.Part{el("p", class(inkText(i)), text(inst.Name)), facts(list...)}
+	parts := []piece{el("p", class(inkText(i)), text(inst.Name)), facts(list...)}
 	for _, said := range []string{say.Consistency(inst.Pooled), say.Drift(inst.Pooled)} {
 		if said != "" {
 			parts = append(parts, p(said))
 		}
 	}
-	return markup.Join(parts...)
+	return join(parts...)
 }
 
 // notices lists what was assumed and what stands out. Their numbers stand where
 // they belong in the table above.
-func (s *sheet) notices() markup.Markup {
+func (s *sheet) notices() piece {
 	if len(s.f.Notices) == 0 {
-		return markup.Markup{}
+		return none
 	}
-	items := markup.Each(s.f.Notices, func(n remark.Notice) markup.Markup {
+	items := each(len(s.f.Notices), func(i int) piece {
+		n := s.f.Notices[i]
 		said := n.Text
 		if where := s.noticeWhere(n.Path); where != "" && !strings.HasPrefix(said, "Bill ") {
 			said = where + ": " + said
 		}
 		return el("li", text(said))
 	})
-	return markup.Join(el("h3", text("Notes on the figures")), el("ol", class("notes"), items))
+	return join(el("h3", text("Notes on the figures")), el("ol", class("notes"), items))
 }
 
 // noticeWhere names the monitor or bill of a notice.
@@ -86,7 +85,7 @@ func (s *sheet) noticeWhere(path string) string {
 }
 
 // footnotes gives the numbers of the notices about something.
-func (s *sheet) footnotes(prefix string) markup.Markup {
+func (s *sheet) footnotes(prefix string) piece {
 	numbers := ""
 	for i, n := range s.f.Notices {
 		if strings.HasPrefix(n.Path, prefix) {
@@ -94,7 +93,7 @@ func (s *sheet) footnotes(prefix string) markup.Markup {
 		}
 	}
 	if numbers == "" {
-		return markup.Markup{}
+		return none
 	}
 	return el("sup", el("span", class("unseen"), text(" see note")), text(numbers))
 }

@@ -4,20 +4,19 @@ import (
 	"strconv"
 	"strings"
 
-	"splittally/calc/chart/markup"
 	"splittally/calc/energy"
 	"splittally/calc/say"
 )
 
 // totals is the table of bills and monitors.
-func (s *sheet) totals() markup.Markup {
+func (s *sheet) totals() piece {
 	heads := []string{"Monitor", "Counted, kWh", "Days filled", "Error ± " + s.confidence(), "Registration", "Verdict"}
-	var bodies []markup.Part
+	var bodies []piece
 	for period, b := range s.f.Periods {
 		if !b.Dated {
 			continue
 		}
-		rows := []markup.Part{s.billRow(period, len(heads))}
+		rows := []piece{s.billRow(period, len(heads))}
 		for _, p := range s.pairs() {
 			if p.period == period {
 				rows = append(rows, s.totalRow(p, heads))
@@ -26,13 +25,13 @@ func (s *sheet) totals() markup.Markup {
 		bodies = append(bodies, tbody(rows...))
 	}
 	if len(bodies) == 0 {
-		return markup.Markup{}
+		return none
 	}
 	return table("wide", "Bill by bill", heads, bodies...)
 }
 
 // billRow heads the rows of a bill with what the meter counted.
-func (s *sheet) billRow(period, columns int) markup.Markup {
+func (s *sheet) billRow(period, columns int) piece {
 	b := s.f.Periods[period]
 	said := capital(s.bill(period)) + ": " + spanWords(b.Span) + ", " + say.Counted(b.Days(), "day", "days")
 	if b.Given {
@@ -41,14 +40,14 @@ func (s *sheet) billRow(period, columns int) markup.Markup {
 			said += " without losses (billed " + kWh(amount(b.Billed)) + ")"
 		}
 	}
-	return el("tr", class("bill"), markup.A("role", "row"),
-		el("th", markup.A("role", "rowheader"), markup.A("scope", "rowgroup"), markup.A("colspan", strconv.Itoa(columns)),
+	return el("tr", class("bill"), attr("role", "row"),
+		el("th", attr("role", "rowheader"), attr("scope", "rowgroup"), attr("colspan", strconv.Itoa(columns)),
 			text(said), s.footnotes("periods."+strconv.Itoa(period)+"."), s.openMark("periods."+strconv.Itoa(period)+".")))
 }
 
-func (s *sheet) totalRow(p pair, heads []string) markup.Markup {
+func (s *sheet) totalRow(p pair, heads []string) piece {
 	inst := s.f.Instruments[p.instrument]
-	name := markup.Join(el("span", class(inkText(p.instrument)), text(inst.Name)), s.footnotes("monitors."+strconv.Itoa(inst.Monitor)+"."), s.openMark("monitors."+strconv.Itoa(inst.Monitor)+"."))
+	name := join(el("span", class(inkText(p.instrument)), text(inst.Name)), s.footnotes("monitors."+strconv.Itoa(inst.Monitor)+"."), s.openMark("monitors."+strconv.Itoa(inst.Monitor)+"."))
 	if !p.Compares() {
 		if p.Waits == "" {
 			p.Waits = p.Compared.Why.Sentence()
@@ -57,26 +56,26 @@ func (s *sheet) totalRow(p pair, heads []string) markup.Markup {
 		if len(p.Filled.Days) > 0 {
 			total = amount(p.Filled.Total)
 		}
-		return tr(name, cell{heads[1], text(total), "num"}, cell{heads[2], text(s.filledCount(p)), ""},
-			cell{"", text("—"), "num"}, cell{"", text("—"), "num"}, cell{heads[5], text("waits: " + p.Waits), ""})
+		return tr(name, num(heads[1], total), word(heads[2], s.filledCount(p)),
+			num("", "—"), num("", "—"), word(heads[5], "waits: "+p.Waits))
 	}
 	return tr(name,
-		cell{heads[1], text(amount(p.Compared.Indicated.Energy)), "num"},
-		cell{heads[2], text(s.filledCount(p)), ""},
-		cell{heads[3], text(say.Error(p.Compared)), "num"},
-		cell{heads[4], text(percent(p.Compared.Registration.StringFixed(1))), "num"},
+		num(heads[1], amount(p.Compared.Indicated.Energy)),
+		word(heads[2], s.filledCount(p)),
+		num(heads[3], say.Error(p.Compared)),
+		num(heads[4], percent(p.Compared.Registration.StringFixed(1))),
 		cell{heads[5], text(say.Short(p.Compared.Verdict)), "short-word"})
 }
 
 // openMark marks what an unanswered question is about: its figures hold only for
 // the answer taken for now.
-func (s *sheet) openMark(prefix string) markup.Markup {
+func (s *sheet) openMark(prefix string) piece {
 	for _, q := range s.f.Questions {
 		if !q.Answered && strings.HasPrefix(q.Path, prefix) {
-			return markup.Join(text(" "), el("span", class("mark"), text("question open")))
+			return mark("mark", "question open")
 		}
 	}
-	return markup.Markup{}
+	return none
 }
 
 // filledCount says how many days were filled, and how, in two words.

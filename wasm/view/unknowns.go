@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"splittally/calc/chart/markup"
 	"splittally/calc/tariff"
 )
 
@@ -19,9 +18,9 @@ func (s *sheet) unknowns() {
 		simple, _ := s.f.Plan.Schedule()
 		rows = simple.Rows
 	}
-	options := markup.Join()
+	options := join()
 	for i, r := range rows {
-		options = markup.Join(options, pricesOf("row."+strconv.Itoa(i), i, r))
+		options = join(options, pricesOf("row."+strconv.Itoa(i), i, r))
 	}
 	for i := range s.c.Periods {
 		s.put("periods."+strconv.Itoa(i)+".unknowns", options)
@@ -30,11 +29,11 @@ func (s *sheet) unknowns() {
 
 // pricesOf gives the options of a row: one, or one for each of its tiers or
 // times of use.
-func pricesOf(value string, i int, r tariff.Row) markup.Markup {
+func pricesOf(value string, i int, r tariff.Row) piece {
 	name := or(strings.TrimSpace(r.Name), "row "+strconv.Itoa(i+1))
-	var list []markup.Part
+	var list []piece
 	offer := func(k int, label string) {
-		list = append(list, el("option", markup.A("value", value+"."+strconv.Itoa(k)), text(name+", "+label)))
+		list = append(list, el("option", attr("value", value+"."+strconv.Itoa(k)), text(name+", "+label)))
 	}
 	switch tariff.Kind(r.Kind) {
 	case "", tariff.Netting:
@@ -51,9 +50,9 @@ func pricesOf(value string, i int, r tariff.Row) markup.Markup {
 			}
 		}
 	default:
-		return el("option", markup.A("value", value), text(name))
+		return el("option", attr("value", value), text(name))
 	}
-	return markup.Join(list...)
+	return join(list...)
 }
 
 // or gives a text, or what stands for it where it is empty.

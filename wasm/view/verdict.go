@@ -38,29 +38,30 @@ func (s *sheet) judgements() []judged {
 }
 
 // verdict says how every instrument stands and what is open.
-func (s *sheet) verdict() markup.Markup {
+func (s *sheet) verdict() piece {
 	all := s.judgements()
 	if len(all) == 0 {
-		return markup.Join(el("p", class("start"), text(s.begin())), s.openLine())
+		return join(el("p", class("start"), text(s.begin())), s.openLine())
 	}
-	sentences := markup.Each(all, func(j judged) markup.Markup {
+	sentences := each(len(all), func(i int) piece {
+		j := all[i]
 		said := say.Verdict(j.name, j.Comparison)
 		if inst := s.f.Instruments[j.instrument]; inst.IsPooled {
 			said = say.Pooled(j.name, inst.Pooled)
 		}
 		return el("p", class("says-all"), text(tied(said)))
 	})
-	return markup.Join(sentences, s.why(), s.openLine(),
+	return join(sentences, s.why(), s.openLine(),
 		el("p", class("quiet"), text("± is the "+s.confidence()+" interval, here and below. Errors are in percent of the meter’s kWh."+s.assumed())))
 }
 
 func (s *sheet) confidence() string { return percent(markup.Number(100 * s.f.Confidence)) }
 
 // openLine leads to the first open question.
-func (s *sheet) openLine() markup.Markup {
+func (s *sheet) openLine() piece {
 	n, first := s.unanswered()
 	if n == 0 {
-		return markup.Markup{}
+		return none
 	}
 	said, taken, where := "one question is open", "Until you answer, the marked choice is taken. ", "Go to it"
 	if n > 1 {
@@ -69,8 +70,8 @@ func (s *sheet) openLine() markup.Markup {
 	if len(s.judgements()) > 0 {
 		said = "For now only: " + said
 	}
-	return el("p", class("for-now"), text(capital(said)+". "+taken), el("button", markup.A("type", "button"), class("plain"),
-		markup.A("data-do", "go"), markup.A("data-at", id("question", first, 0)), text(where)))
+	return el("p", class("for-now"), text(capital(said)+". "+taken), el("button", attr("type", "button"), class("plain"),
+		attr("data-do", "go"), attr("data-at", id("question", first, 0)), text(where)))
 }
 
 func openQuestions(n int) string { return say.Counted(n, "question open", "questions open") }
@@ -186,12 +187,15 @@ func (s *sheet) shorts() []string {
 }
 
 // bar draws the short verdict, a line for each instrument.
-func (s *sheet) bar() markup.Markup {
+func (s *sheet) bar() piece {
 	shorts := s.shorts()
 	lines := max(1, min(len(s.judgements()), mostShort))
-	parts := markup.Each(shorts[:lines], func(said string) markup.Markup { return el("span", class("line-of-bar"), text(said)) })
+	parts := each(len(shorts[:lines]), func(i int) piece {
+		said := shorts[:lines][i]
+		return el("span", class("line-of-bar"), text(said))
+	})
 	if rest := strings.Join(shorts[lines:], " · "); rest != "" {
-		parts = markup.Join(parts, el("span", class("line-of-bar"), text(rest)))
+		parts = join(parts, el("span", class("line-of-bar"), text(rest)))
 	}
 	return parts
 }

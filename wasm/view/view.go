@@ -70,9 +70,9 @@ type sheet struct {
 	slots map[string]string
 }
 
-func (s *sheet) put(slot string, m markup.Markup) {
-	if !m.Empty() {
-		s.slots[slot] += m.String()
+func (s *sheet) put(slot string, m piece) {
+	if inside, ok := m.(markup.Markup); ok && !inside.Empty() {
+		s.slots[slot] += inside.String()
 	}
 }
 
