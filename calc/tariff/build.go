@@ -34,9 +34,12 @@ func Build(s Schedule, o Options) Built {
 	for i := range s.Rows {
 		if r := b.row(i); r != nil {
 			b.tariff.rows = append(b.tariff.rows, r)
+		} else if number.Trim(s.Rows[i].Kind+s.Rows[i].Name+s.Rows[i].Price) != "" {
+			b.tariff.LeftOut = append(b.tariff.LeftOut, b.nameOf(i))
 		}
 	}
 	b.settleBare()
+	b.doubts()
 	b.finish()
 	return Built{Tariff: b.tariff, Problems: b.out.Problems, Questions: b.out.Questions, Notices: b.out.Notices}
 }

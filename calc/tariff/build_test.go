@@ -31,6 +31,7 @@ func TestBuildRemarks(t *testing.T) {
 		"price to come":      {func(r *Row) { r.Price = "$" }, []string{waits}},
 		"price wrong":        {func(r *Row) { r.Price = "cheap" }, []string{"problem tariff.rows.1.price"}},
 		"price per day":      {func(r *Row) { r.Price = "0.14 a day" }, []string{"problem tariff.rows.1.price"}},
+		"minus to come":      {func(r *Row) { r.Price = "−" }, []string{waits}},
 		"credit":             {func(r *Row) { r.Price = "-$0.0012" }, nil},
 		"double minus":       {func(r *Row) { r.Price = "--0.0012" }, []string{"problem tariff.rows.1.price"}},
 		"cents":              {func(r *Row) { r.Price = "14.2 ¢/kWh" }, []string{"notice read-as-hundredths tariff.rows.1.price"}},
@@ -53,6 +54,8 @@ func TestBuildRemarks(t *testing.T) {
 		"tiers turned":       {steps(Step{"600", "$0.10"}, Step{"500", "$0.11"}, Step{"", "$0.12"}), []string{"problem tariff.rows.1.steps.1.up-to"}},
 		"tier without end":   {steps(Step{"", "$0.10"}, Step{"500", "$0.11"}), []string{waits}},
 		"tier in words":      {steps(Step{"lots", "$0.10"}, Step{"", "x"}), []string{"problem tariff.rows.1.steps.0.up-to", "problem tariff.rows.1.steps.1.price"}},
+		"thousands":          {steps(Step{"1,000", "$0.10"}, Step{"", "$0.12"}), []string{"question tariff.rows.1.steps.0.up-to = 1000"}},
+		"a day's kWh":        {func(r *Row) { r.Kind, r.Per, r.Steps = "tiers", "day", []Step{{"13,288", "$0.10"}, {"", "$0.12"}} }, []string{"question tariff.rows.1.steps.0.up-to = 13.288"}},
 		"empty steps":        {steps(Step{"600 kWh", "$0.10"}, Step{}, Step{"", "$0.12"}, Step{}), nil},
 		"no periods":         {bands(), []string{waits}},
 		"holiday hours":      {bands(Band{"Peak", "$0.20", "workdays", "7-11"}, whole), []string{"notice no-holidays tariff.region"}},
@@ -63,6 +66,9 @@ func TestBuildRemarks(t *testing.T) {
 		"weekdays":           {bands(Band{"Peak", "$0.20", "weekdays", ""}, whole), []string{"problem tariff.rows.1.bands.0.days"}},
 		"a hole":             {bands(Band{"Peak", "$0.20", "", "7-23"}), []string{"problem tariff.rows.1.bands"}},
 		"a hole on holidays": {bands(Band{"Peak", "$0.20", "workdays", ""}, Band{"Off", "$0.10", "Sat, Sun", ""}), []string{"problem tariff.rows.1.bands"}},
+		"hidden hours":       {bands(Band{"Day", "$0.20", "", "7-21"}, Band{"Noon", "$0.10", "", "11-14"}, whole), []string{"notice never-comes tariff.rows.1.bands"}},
+		"nested hours":       {bands(Band{"Noon", "$0.10", "", "11-14"}, Band{"Day", "$0.20", "", "7-21"}, whole), nil},
+		"a day's charge":     {func(r *Row) { *r = Row{Kind: "fixed", Price: "60.99", Per: "day"} }, []string{"question tariff.price-unit = hundredths"}},
 		"nameless":           {bands(Band{"", "$0.20", "Mon-Fri", ""}, Band{"", "$0.10", "weekend", ""}), nil},
 		"one name":           {bands(Band{"Peak", "$0.20", "Mon", "7-9"}, Band{"peak", "$0.21", "Tue", "7-9"}, whole), []string{"problem tariff.rows.1.bands.1.name"}},
 		"demand":             {func(r *Row) { *r = Row{Kind: "demand", Price: "$5.40/kW", Per: "15"} }, nil},
@@ -106,7 +112,7 @@ func TestBuildMore(t *testing.T) {
 		rows []Row
 		said []string
 	}{
-		"a tax on a tax":       {[]Row{tax, second}, []string{"notice tax-on-tax tariff.rows.1.on"}},
+		"a tax on a tax":       {[]Row{tax, second}, []string{"notice counts-nothing tariff.rows.0.on", "notice tax-on-tax tariff.rows.1.on"}},
 		"on rows not yet":      {[]Row{{Kind: "tax", Price: "5 %", On: "Energy"}}, []string{"problem tariff.rows.0.on"}},
 		"a comma in the name":  {[]Row{{Kind: "energy", Name: "Supply, green", Price: "$0.10"}, {Kind: "tax", Price: "5 %", On: "supply, green"}}, nil},
 		"periods upon periods": {[]Row{many}, []string{"problem tariff.rows.0.bands"}},

@@ -20,6 +20,7 @@ type pricing struct {
 	rows   []rowUsage
 	sent   *big.Rat // kWh exported in the period, and carried from earlier
 	drawn  *big.Rat // kWh imported in the period
+	days   []sum    // of drawn
 	netted bool
 	loss   *big.Rat // adjusted kWh for one metered
 }
@@ -58,7 +59,7 @@ func (t Tariff) gather(u Usage) *pricing {
 	c := cutter{span: u.Span}
 	p.shorts, p.long = c.sort(u.Import)
 	drawn, sent := p.byDay(p.shorts, p.long), p.byDay(c.sort(u.Export))
-	p.drawn, p.sent = total(drawn), total(sent)
+	p.drawn, p.sent, p.days = total(drawn), total(sent), drawn
 	p.rows = make([]rowUsage, len(t.rows))
 	for i, r := range t.rows {
 		use := &p.rows[i]
@@ -149,6 +150,9 @@ func (p *pricing) notices() (list []remark.Notice) {
 				Text: "“" + r.name + "” holds for some days of the period. A total over several days is split evenly among them.",
 			})
 		}
+	}
+	if p.t.Given {
+		list = append(list, p.unpriced(p.days)...)
 	}
 	return list
 }

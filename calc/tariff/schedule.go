@@ -118,6 +118,9 @@ type Tariff struct {
 	Given bool
 	Waits string
 	Name  string
+	// LeftOut are the names of rows that lack something or can't be read, so
+	// that a bill does not hold them.
+	LeftOut []string
 	Currency
 	// NeedsHours says that a price depends on the hour, NeedsPower that one
 	// depends on the power of minutes, NeedsExport on energy sent out.
