@@ -28,7 +28,7 @@ func (s *sheet) planWaits() {
 		}
 		for _, r := range s.c.Plans[i].Rows {
 			if strings.TrimSpace(r.Kind+r.Name+r.Price) != "" {
-				s.put("plans."+strconv.Itoa(i)+".waits", el("p", class("hint"), text("Not reckoned with yet: "+built.Tariff.Waits+".")))
+				s.put("plans."+strconv.Itoa(i)+".waits", para("hint", "Not reckoned with yet: "+built.Tariff.Waits+"."))
 				break
 			}
 		}
@@ -112,7 +112,7 @@ func (b *beside) row(p account.Pair) piece {
 	}
 	a := b.Account
 	a.Currency = money
-	return join(tr(join(text(p.Name), under("gives", say.ReckonedPair(a, p))), b.cells(printed, computed, off)...), reasonRow(p.Reason, len(b.heads)))
+	return join(tr(join(text(p.Name), gives(say.ReckonedPair(a, p))), b.cells(printed, computed, off)...), reasonRow(p.Reason, len(b.heads)))
 }
 
 // reasonRow gives a row of words about the one above, or nothing.
@@ -167,7 +167,7 @@ func (s *sheet) timesOfUse(a account.Account) piece {
 		if all := sum[u.Row]; all.IsPositive() {
 			share = percent(u.KWh.Shift(2).DivRound(all, 1).StringFixed(1))
 		}
-		return tr(join(text(u.Name), assumed(u.Assumed)), num(heads[1], u.KWh.StringFixed(2)), num(heads[2], share))
+		return row(heads, join(text(u.Name), assumed(u.Assumed)), u.KWh.StringFixed(2), share)
 	})
 	return join(table("narrow", "When the energy was used", heads, tbody(rows)), said(say.AssumedHours(a.Priced)))
 }

@@ -35,7 +35,7 @@ func (s *sheet) budgetTable(c compare.Comparison) piece {
 	if c.Promise > 0 {
 		said += " What the two instruments promise would alone be ± " + percent(say.Interval(c.Promise)) + "."
 	}
-	return join(table("narrow", "Uncertainty budget, in percent of the meter’s kWh", heads, tbody(rows...)), el("p", text(said)))
+	return join(table("narrow", "Uncertainty budget, in percent of the meter’s kWh", heads, tbody(rows...)), prose(said))
 }
 
 // byShare gives the indexes of the shares, the greatest first.
@@ -59,9 +59,9 @@ func partRow(part uncertainty.Part, share float64, heads []string) piece {
 	if part.Assumed {
 		name = append(name, mark("mark", "assumed"))
 	}
-	name = append(name, el("span", class("gives"), text(detail)))
+	name = append(name, gives(detail))
 	if part.Remedy != "" {
-		name = append(name, el("span", class("gives"), text("To narrow it: "+part.Remedy+".")))
+		name = append(name, gives("To narrow it: "+part.Remedy+"."))
 	}
 	return tr(join(name...), num(heads[1], say.Interval(math.Abs(part.Standard))),
 		cell{heads[2], join(bar(share), text(percent(strconv.FormatFloat(100*share, 'f', 0, 64)))), "num"})

@@ -24,14 +24,14 @@ func (s *sheet) causes() piece {
 	if len(out) == 0 {
 		return none
 	}
-	return join(el("h3", text("Why they differ")), join(out...), el("p", class("quiet"), text(say.Legal)))
+	return join(el("h3", text("Why they differ")), join(out...), para("quiet", say.Legal))
 }
 
 func (s *sheet) causesOf(i int, inst calc.Instrument) piece {
 	w := inst.Causes
 	return join(
 		el("h4", attr("id", id("causes", i)), class(inkText(i)), attr("tabindex", "-1"), text(inst.Name)),
-		el("p", class("says-all"), text(tied(w.Words))),
+		para("says-all", tied(w.Words)),
 		decide(w.Decide), s.ranked(i, w))
 }
 
@@ -117,7 +117,7 @@ func (s *sheet) explanation(i, k int) piece {
 	if k == 0 && w.Asserted {
 		head = append(head, mark("mark", "stands alone"))
 	}
-	return el("li", el("h5", head...), p(tied(c.How)),
+	return el("li", el("h5", head...), prose(tied(c.How)),
 		el("p", class("share-of"), chart.Share(chart.Ink(i), c.Probability), text(say.Share(c.Probability)+" of the evidence")),
 		s.remaining(i, k),
 		sentences("For", c.For), sentences("Against", c.Against),
@@ -170,13 +170,13 @@ func (s *sheet) remainingTable(i int, c cause.Explanation) piece {
 		if r.Period < len(results) && results[r.Period].Compares() {
 			now = percent(say.Signed(results[r.Period].Compared.Percent.InexactFloat64(), r.Expanded))
 		}
-		return tr(text(capital(s.bill(r.Period))), num(heads[1], now), num(heads[2], say.Percentage(r.Percent, r.Expanded)))
+		return row(heads, text(capital(s.bill(r.Period))), now, say.Percentage(r.Percent, r.Expanded))
 	})
 	table := table("narrow", "What it would leave, ± "+s.confidence(), heads, tbody(rows))
 	if c.ID == cause.Other {
 		return table
 	}
-	return join(table, el("p", class("quiet"), text("If it is this, chance leaves as much or more with "+say.Chance(c.Fit)+".")))
+	return join(table, para("quiet", "If it is this, chance leaves as much or more with "+say.Chance(c.Fit)+"."))
 }
 
 // why leads from the verdict to the likeliest cause of each instrument, unless

@@ -20,10 +20,7 @@ func (s *sheet) corrections() piece {
 			out = append(out, s.correction(i, k, c))
 		}
 	}
-	if len(out) == 0 {
-		return none
-	}
-	return join(append([]piece{el("h3", text("What to set"))}, out...)...)
+	return headed("What to set", out)
 }
 
 // notice gives a paragraph that stands out, or nothing.
@@ -31,7 +28,7 @@ func notice(words string) piece {
 	if words == "" {
 		return none
 	}
-	return el("p", class("notice"), text(words))
+	return para("notice", words)
 }
 
 func (s *sheet) correction(i, k int, c correct.Correction) piece {
@@ -46,7 +43,7 @@ func (s *sheet) correction(i, k int, c correct.Correction) piece {
 	} else {
 		how = set()
 	}
-	return join(el("h5", text(name)), p(say.Multiply(c)), said(c.Words), s.judgedTable(c), how, s.correctedDays(i, k, c))
+	return join(el("h5", text(name)), prose(say.Multiply(c)), said(c.Words), s.judgedTable(c), how, s.correctedDays(i, k, c))
 }
 
 // said gives a paragraph, or nothing.
@@ -54,7 +51,7 @@ func said(words string) piece {
 	if words == "" {
 		return none
 	}
-	return p(tied(words))
+	return prose(tied(words))
 }
 
 func settings(list []correct.Setting) piece {
@@ -76,7 +73,7 @@ func settings(list []correct.Setting) piece {
 		if inverse == "" {
 			inverse = "—"
 		}
-		return tr(join(text(name), el("span", class("gives"), text(set.Words()))),
+		return tr(join(text(name), gives(set.Words())),
 			cell{heads[1], el("span", now...), "num"}, num(heads[2], say.Factor(fit.Value{Value: set.Factor, Expanded: set.Expanded})),
 			cell{heads[3], el("strong", text(say.Set(set, set.New))), "num"}, num(heads[4], inverse))
 	})
@@ -120,8 +117,7 @@ func (s *sheet) correctedDays(i, k int, c correct.Correction) piece {
 			if known := dayState(d.Filled, d.State); d.Filled || d.State != ledger.Measured {
 				day = append(day, text(" "), el("span", class(dayMark(d)), text(known)))
 			}
-			return tr(join(day...), num(heads[1], minus(d.Was.Text(2))),
-				num(heads[2], minus(d.Corrected.Text(2))+say.PlusMinus+dayInterval(d)))
+			return row(heads, join(day...), minus(d.Was.Text(2)), minus(d.Corrected.Text(2))+say.PlusMinus+dayInterval(d))
 		})
 		return table("narrow", "Daily energy of "+s.f.Instruments[i].Name+", corrected. Hatched: estimated", heads, tbody(rows))
 	})

@@ -38,7 +38,7 @@ func (s *sheet) fittedLine(id string, instrument int, name, each string, f calc.
 	}
 	caption := "One mark for each " + each + ", with its standard uncertainty both ways. Solid: the line through them. Dashed: where both would count alike."
 	parts := []piece{el("figure", chart.Scatter(c), el("figcaption", text(caption)))}
-	parts = append(parts, p(words), said(say.LineMeans(f.Line)), said(say.LineFits(f.Line, s.f.Confidence, each == "day")))
+	parts = append(parts, prose(words), said(say.LineMeans(f.Line)), said(say.LineFits(f.Line, s.f.Confidence, each == "day")))
 	if f.Line.Known {
 		parts = append(parts, lineTable(f))
 	}
@@ -53,7 +53,7 @@ func lineTable(f calc.Fitted) piece {
 		if l.Known {
 			offset, gain = say.Signed(l.Offset.Value, l.Offset.Expanded)+say.PlusMinus+say.Interval(l.Offset.Expanded), say.Factor(l.Gain)
 		}
-		return tr(join(text(name), el("span", class("gives"), text(detail))), num(heads[1], offset), num(heads[2], gain))
+		return row(heads, join(text(name), gives(detail)), offset, gain)
 	}
 	detail := "takes the meter’s figures as exact"
 	if f.Ordinary.Known {

@@ -40,7 +40,7 @@ func (s *sheet) take(path string, n document.Node, list *[]fact, texts *[]piece)
 		for _, item := range n.Items {
 			lines = append(lines, item.Text)
 		}
-		*texts = append(*texts, p(say.Place(path)), el("pre", text(strings.Join(lines, "\n"))))
+		*texts = append(*texts, prose(say.Place(path)), el("pre", text(strings.Join(lines, "\n"))))
 		return
 	}
 	for i, item := range n.Items {

@@ -18,7 +18,7 @@ func (s *sheet) legs() piece {
 	parts := []piece{el("h3", text("What the checks at the legs say")), s.legTable(s.f.Checks), legsSaid(s.f.Checks)}
 	for _, pair := range s.compared() {
 		if pair.Corrected.Words != "" {
-			parts = append(parts, p(s.name(pair)+", "+s.bill(pair.period)+": "+strings.ReplaceAll(pair.Corrected.Words, " %", say.Thin+"%")))
+			parts = append(parts, prose(s.name(pair)+", "+s.bill(pair.period)+": "+strings.ReplaceAll(pair.Corrected.Words, " %", say.Thin+"%")))
 		}
 	}
 	for i, inst := range s.f.Instruments {
@@ -73,7 +73,7 @@ func legName(l gain.LegResult) piece {
 	}
 	if l.Share > 0 {
 		share := percent(strconv.FormatFloat(100*l.Share, 'f', 0, 64)) + " of the energy" + shareFrom[l.ShareFrom]
-		parts = append(parts, el("span", class("gives"), text(share)))
+		parts = append(parts, gives(share))
 	}
 	return join(parts...)
 }
@@ -89,7 +89,7 @@ func foundCell(head string, kind int, f gain.Found) cell {
 	}
 	unit := say.Thin + kinds[kind].unit
 	detail := figure(f.Reference) + unit + " against " + figure(f.Monitor) + unit + ", " + say.Counted(f.Pairs, kinds[kind].each, kinds[kind].each+"s")
-	return cell{head, el("span", text(say.Gained(f.Correction)), el("span", class("gives"), text(detail))), ""}
+	return cell{head, el("span", text(say.Gained(f.Correction)), gives(detail)), ""}
 }
 
 func correctionCell(head string, l gain.LegResult) cell {
@@ -100,7 +100,7 @@ func correctionCell(head string, l gain.LegResult) cell {
 	if l.Waits != "" {
 		detail += "; " + l.Waits
 	}
-	return cell{head, el("span", text(say.Gained(l.Correction)), el("span", class("gives"), text(detail))), ""}
+	return cell{head, el("span", text(say.Gained(l.Correction)), gives(detail)), ""}
 }
 
 // figure writes a mean reading for show.
@@ -115,7 +115,7 @@ func figure(v float64) string {
 // legsSaid says what the legs come to: together, beside each other, and between
 // the lines.
 func legsSaid(r gain.Result) piece {
-	parts := []piece{p("All legs together, each by its share: multiply by " + say.Gained(r.Overall) + ". " + overallWords(r.Overall))}
+	parts := []piece{prose("All legs together, each by its share: multiply by " + say.Gained(r.Overall) + ". " + overallWords(r.Overall))}
 	parts = append(parts, labelled("Service", say.Service(r)))
 	for _, d := range r.Differ {
 		parts = append(parts, said(d.Words))
@@ -159,9 +159,7 @@ func (s *sheet) limits(i int, r gain.Reach) piece {
 		rows := each(len(r.Limits), func(i int) piece {
 			l := r.Limits[i]
 			at := "at " + percent(plain(l.Load)) + " of the rated current; up to " + plain(l.Minutes) + "′"
-			return tr(join(text("Class "+l.Class), el("span", class("gives"), text(at))),
-				num(heads[1], "±"+nbsp+percent(plain(l.Ratio))),
-				num(heads[2], "±"+nbsp+percent(strconv.FormatFloat(l.Phase, 'f', 2, 64))))
+			return row(heads, join(text("Class "+l.Class), gives(at)), "±"+nbsp+percent(plain(l.Ratio)), "±"+nbsp+percent(strconv.FormatFloat(l.Phase, 'f', 2, 64)))
 		})
 		return table("narrow", "The most error of the energy that its class allows, "+factor, heads, tbody(rows))
 	})

@@ -37,7 +37,7 @@ func (s *sheet) lines(t pasted) piece {
 	if t.Unit != "" && t.Used > 0 {
 		account += " Unit: " + t.Unit + "."
 	}
-	return el("div", class("lines"), el("p", text(account)), t.wrong(wrong), s.ignored(t))
+	return el("div", class("lines"), prose(account), t.wrong(wrong), s.ignored(t))
 }
 
 func (t pasted) wrong(problems []remark.Problem) piece {
@@ -79,5 +79,5 @@ func more(n int) piece {
 	if n <= mostLines {
 		return none
 	}
-	return p("And " + strconv.Itoa(n-mostLines) + " more.")
+	return prose("And " + strconv.Itoa(n-mostLines) + " more.")
 }

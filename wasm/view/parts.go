@@ -39,7 +39,11 @@ func isEmpty(m piece) bool {
 	return ok && inside.Empty()
 }
 
-func p(s string) piece { return el("p", text(s)) }
+// prose gives a paragraph.
+func prose(s string) piece { return el("p", text(s)) }
+
+// para gives a paragraph of a class.
+func para(name markup.Name, s string) piece { return el("p", class(name), text(s)) }
 
 // folded gives a part that opens when its summary is tapped. What is inside is
 // only drawn while it is open: a page is drawn at every key, and most of it is
@@ -130,6 +134,9 @@ func under(name markup.Name, words string) piece {
 	}
 	return el("span", class(name), text(words))
 }
+
+// gives is under for what a name or figure comes from.
+func gives(words string) piece { return under("gives", words) }
 
 // mark gives a word that stands out behind others.
 func mark(name markup.Name, word string) piece {

@@ -40,7 +40,7 @@ func (s *sheet) question(number int, q remark.Question) piece {
 		choices = join(choices, choice(id("question", number, k), name, q, c, s.errorsUnder(q, c)))
 	}
 	return el("fieldset", class("asks"), attr("id", name),
-		el("legend", text(q.Asks)), el("p", class("quiet"), text(q.Why)), choices)
+		el("legend", text(q.Asks)), para("quiet", q.Why), choices)
 }
 
 // errorsUnder gives the error of each monitor if a choice about a bill's dates
@@ -76,7 +76,7 @@ func choice(id, group string, q remark.Question, c remark.Choice, results string
 		label = append(label, mark("mark", "taken for now"))
 	}
 	if c.Gives != "" && c.Gives != c.Label {
-		label = append(label, el("span", class("gives"), text("gives "+c.Gives+results)))
+		label = append(label, gives("gives "+c.Gives+results))
 	}
 	return el("label",
 		el("input", attr("type", "radio"), attr("id", id), attr("name", group), attr("value", c.ID),

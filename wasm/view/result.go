@@ -20,10 +20,7 @@ func (s *sheet) results() piece {
 			out = append(out, s.result(p))
 		}
 	}
-	if len(out) == 0 {
-		return none
-	}
-	return join(append([]piece{el("h3", text("How each figure came about"))}, out...)...)
+	return headed("How each figure came about", out)
 }
 
 func (s *sheet) result(p pair) piece {
@@ -34,7 +31,7 @@ func (s *sheet) result(p pair) piece {
 		})
 	}
 	return s.folded("result", id("result", p.period, p.instrument), summary+": "+say.Error(p.Compared), func() piece {
-		return join(el("p", text(tied(say.Verdict(s.name(p), p.Compared)))),
+		return join(prose(tied(say.Verdict(s.name(p), p.Compared))),
 			s.days(p), s.filling(p), s.figures(p), s.budget(p), s.shifts(p), s.ways(p))
 	})
 }
@@ -54,8 +51,8 @@ func (s *sheet) figures(p pair) piece {
 	base := none
 	if c.WrongBase.Valid {
 		base = s.folded("more", id("base", p.period, p.instrument), "Divided by the monitor’s figure instead", func() piece {
-			return el("p", text("100 × (monitor − meter) ÷ monitor is "+percent(sign(c.WrongBase.Decimal.StringFixed(2)))+
-				". Many people divide so. It is not the percentage error: the meter is what the monitor is held against, so the meter is the base."))
+			return prose("100 × (monitor − meter) ÷ monitor is " + percent(sign(c.WrongBase.Decimal.StringFixed(2))) +
+				". Many people divide so. It is not the percentage error: the meter is what the monitor is held against, so the meter is the base.")
 		})
 	}
 	return join(facts(list...), base)
@@ -65,7 +62,7 @@ func (s *sheet) figures(p pair) piece {
 func (s *sheet) filling(p pair) piece {
 	f := p.Filled
 	if f.Filled == 0 {
-		return el("p", text("Every day of the bill was measured; nothing was filled."))
+		return prose("Every day of the bill was measured; nothing was filled.")
 	}
 	said := capital(say.Counted(f.Filled, "day", "days")) + " of " + strconv.Itoa(len(f.Days)) + " filled: " + strings.Join(filledRuns(f.Days), ", ") + ". "
 	if f.Partial > 0 {
@@ -83,7 +80,7 @@ func (s *sheet) filling(p pair) piece {
 		said += " The way was chosen by trial: it did best when the same gap was cut out of measured days."
 	}
 	said += " What filling leaves unsure: " + kWh(say.Interval(f.Standard)) + " (standard uncertainty)."
-	return join(el("p", text(said)), s.trials(p))
+	return join(prose(said), s.trials(p))
 }
 
 // filledRuns names the filled days, runs of them as one.
@@ -123,8 +120,7 @@ func trialTable(f fill.Result) piece {
 		if t.Method == f.Method {
 			name += " (taken)"
 		}
-		return tr(text(name), num(heads[1], strconv.Itoa(t.Tries)),
-			num(heads[2], say.Interval(t.RMS)), num(heads[3], say.Signed(t.Mean, t.RMS)))
+		return row(heads, text(name), strconv.Itoa(t.Tries), say.Interval(t.RMS), say.Signed(t.Mean, t.RMS))
 	})
 	return table("narrow", "The same gap, cut out of measured days", heads, tbody(rows))
 }
@@ -161,10 +157,10 @@ func shiftTable(r calc.Result) piece {
 		if i == r.Best {
 			said += " (would mend it best)"
 		}
-		rows = append(rows, tr(text(said), num(heads[1], percent(sign(shift.Percent.StringFixed(2))))))
+		rows = append(rows, row(heads, text(said), percent(sign(shift.Percent.StringFixed(2)))))
 	}
 	return join(table("narrow", "What one day changes", heads, tbody(rows...)),
-		el("p", class("quiet"), text("A day is about a thirtieth of a month, so many errors of a few percent look like a day. It is a hint, not a proof.")))
+		para("quiet", "A day is about a thirtieth of a month, so many errors of a few percent look like a day. It is a hint, not a proof."))
 }
 
 func shiftWords(shift compare.Shift) string {
@@ -199,8 +195,7 @@ func wayTable(ways []calc.WayResult) piece {
 		if w.Known {
 			off = percent(sign(w.Percent.StringFixed(2)))
 		}
-		rows = append(rows, tr(text(w.Way.Convention.Words()+": "+spanWords(w.Way.Span)),
-			num(heads[1], amount(w.Total)), num(heads[2], off)))
+		rows = append(rows, row(heads, text(w.Way.Convention.Words()+": "+spanWords(w.Way.Span)), amount(w.Total), off))
 	}
 	return table("narrow", "The same bill, read differently", heads, tbody(rows...))
 }

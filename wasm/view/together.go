@@ -20,10 +20,7 @@ func (s *sheet) together() piece {
 			out = append(out, line)
 		}
 	}
-	if len(out) == 0 {
-		return none
-	}
-	return join(append([]piece{el("h3", text("All bills together"))}, out...)...)
+	return headed("All bills together", out)
 }
 
 func pooled(i int, inst calc.Instrument) piece {
@@ -35,10 +32,10 @@ func pooled(i int, inst calc.Instrument) piece {
 	if m := inst.Pooled.Mean; m.Known {
 		list = append(list, fact{"Mean error, each bill by how well it is known", say.Percentage(m.Value, m.Expanded)})
 	}
-	parts := []piece{el("p", class(inkText(i)), text(inst.Name)), facts(list...)}
+	parts := []piece{para(inkText(i), inst.Name), facts(list...)}
 	for _, said := range []string{say.Consistency(inst.Pooled), say.Drift(inst.Pooled)} {
 		if said != "" {
-			parts = append(parts, p(said))
+			parts = append(parts, prose(said))
 		}
 	}
 	return join(parts...)

@@ -41,7 +41,7 @@ func (s *sheet) judgements() []judged {
 func (s *sheet) verdict() piece {
 	all := s.judgements()
 	if len(all) == 0 {
-		return join(el("p", class("start"), text(s.begin())), s.openLine())
+		return join(para("start", s.begin()), s.openLine())
 	}
 	sentences := each(len(all), func(i int) piece {
 		j := all[i]
@@ -49,10 +49,10 @@ func (s *sheet) verdict() piece {
 		if inst := s.f.Instruments[j.instrument]; inst.IsPooled {
 			said = say.Pooled(j.name, inst.Pooled)
 		}
-		return el("p", class("says-all"), text(tied(said)))
+		return para("says-all", tied(said))
 	})
 	return join(sentences, s.why(), s.openLine(),
-		el("p", class("quiet"), text("± is the "+s.confidence()+" interval, here and below. Errors are in percent of the meter’s kWh."+s.assumed())))
+		para("quiet", "± is the "+s.confidence()+" interval, here and below. Errors are in percent of the meter’s kWh."+s.assumed()))
 }
 
 func (s *sheet) confidence() string { return percent(markup.Number(100 * s.f.Confidence)) }

@@ -29,7 +29,7 @@ func (s *sheet) worth() piece {
 		return none
 	}
 	return headed("What the disagreement costs", []piece{
-		p(say.WorthMeans),
+		prose(say.WorthMeans),
 		table("wide", "Bill by bill, in money", heads, bodies...), s.perYear(),
 	})
 }
@@ -44,7 +44,7 @@ func (s *sheet) groupRow(period, columns int) piece {
 func (s *sheet) worthRow(p pair, heads []string) piece {
 	w := p.Worth
 	c := w.Indicated.Currency
-	bill := join(text(c.Text(w.Indicated.Total)), under("gives", say.Plus(w.Difference, c)))
+	bill := join(text(c.Text(w.Indicated.Total)), gives(say.Plus(w.Difference, c)))
 	row := tr(join(el("span", class(inkText(p.instrument)), text(s.name(p))), assumed(w.Indicated.IsAssumed)),
 		cell{heads[1], el("span", bill), "num"},
 		num(heads[2], kWh(sign(w.Energy.StringFixed(2)))),
@@ -100,14 +100,14 @@ func (s *sheet) running() piece {
 	if r.Next.Known {
 		list = append(list, fact{"Next tier, " + r.Next.Name, r.Next.Day.Long()})
 	}
-	parts := []piece{p(capital(spanWords(r.Span)) + ", if use goes on as it did."), facts(list...), assumedHours(r), paragraphs(r.Words)}
+	parts := []piece{prose(capital(spanWords(r.Span)) + ", if use goes on as it did."), facts(list...), assumedHours(r), paragraphs(r.Words)}
 	parts = append(parts, s.folded("more", "running", "Its lines at the end", func() piece {
 		heads := []string{"Line of the bill", "Computed"}
 		rows := each(len(r.Projected.Lines), func(i int) piece {
 			l := r.Projected.Lines[i]
-			return tr(join(text(l.Name), under("gives", say.Reckoned(l, c))), num(heads[1], c.Text(l.Amount)))
+			return row(heads, join(text(l.Name), gives(say.Reckoned(l, c))), c.Text(l.Amount))
 		})
-		return table("narrow", "The bill at the end", heads, tbody(rows), sums(tr(text("Total"), num(heads[1], c.Text(r.Projected.Total)))))
+		return table("narrow", "The bill at the end", heads, tbody(rows), sums(row(heads, text("Total"), c.Text(r.Projected.Total))))
 	}))
 	return headed("The running bill", parts)
 }
@@ -118,7 +118,7 @@ func assumedHours(r account.Running) piece {
 	if !r.Projected.IsAssumed {
 		return none
 	}
-	return p("The hours of use are assumed. " + say.AssumedHours(r.Projected))
+	return prose("The hours of use are assumed. " + say.AssumedHours(r.Projected))
 }
 
 // choices ranks the tariffs by what they cost for the same energy.
@@ -143,7 +143,7 @@ func (s *sheet) choices() piece {
 		}
 		year := []piece{text(money(c.PerYear))}
 		if c.IsAssumed {
-			year = append(year, el("span", class("gives"), text(money(c.Least)+" to "+money(c.Most))))
+			year = append(year, gives(money(c.Least)+" to "+money(c.Most)))
 		}
 		more := "—"
 		if !c.More.IsZero() {
