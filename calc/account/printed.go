@@ -67,19 +67,28 @@ func (s *sheet) amount(path, typed string) (value decimal.Decimal, known bool) {
 }
 
 // settle says which number a text as "1,234" is. An amount has no more decimals
-// than its currency, which mostly decides; else it is asked.
+// than its currency, so that with less than three of them the mark stands between
+// the thousands; else it is asked.
 func (s *sheet) settle(path string, q remark.Question) string {
 	if s.currency.Places() < 3 {
-		for _, c := range q.Choices {
-			if v, err := decimal.NewFromString(c.ID); err == nil && v.Exponent() > -3 {
-				return c.ID
-			}
-		}
+		return largest(q.Choices)
 	}
 	q.ID, q.Path = path, path
 	taken := q.Settle(s.answers, q.Choices[0].ID)
 	s.asks = append(s.asks, q)
 	return taken
+}
+
+// largest gives the choice that is the highest number. How many decimals it has
+// does not tell, as 1,350 may be 1.35.
+func largest(choices []remark.Choice) (id string) {
+	var most decimal.Decimal
+	for _, c := range choices {
+		if v, err := decimal.NewFromString(c.ID); err == nil && v.GreaterThan(most) {
+			id, most = c.ID, v
+		}
+	}
+	return id
 }
 
 // cutCredit takes the marks of a credit off.

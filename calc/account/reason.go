@@ -125,27 +125,11 @@ func (r *rebuild) follows() {
 func (r *rebuild) isOn(line int, p Pair) bool {
 	row := r.out.Lines[line].Row
 	for _, l := range p.linesOf() {
-		if other := r.out.Lines[l].Row; other >= row || !r.onOf(row)[other] {
+		if other := r.out.Lines[l].Row; other >= row || !r.t.Counts(row)[other] {
 			return false
 		}
 	}
 	return true
-}
-
-// onOf gives the rows that row counts.
-func (r *rebuild) onOf(row int) map[int]bool {
-	on := map[int]bool{}
-	named := ""
-	if row < len(r.b.Schedule.Rows) {
-		named = fold(r.b.Schedule.Rows[row].On)
-	}
-	for k := range row {
-		// Folding takes the commas out; a blank at both ends keeps words whole.
-		if named == "" || strings.Contains(" "+named+" ", " "+fold(r.nameOf(k))+" ") {
-			on[k] = true
-		}
-	}
-	return on
 }
 
 // rounding is how the schedule rounds.

@@ -117,8 +117,19 @@ func TestReasons(t *testing.T) {
 			}},
 			even(t, "2024-04-21", "2024-05-20", "20"), "Winter = 20.00\nSummer = 60.00", "Winter", "", true, // right as it is
 		},
-		"untaxed":    {taxed(""), march("700"), "Energy = 70\nService = 10.20\nLevy = 2\nTax = 4.01", "Tax", "4.01 comes out, as printed, if “Levy” is not taxed.", false},
-		"taxed":      {taxed("Energy, Service"), march("700"), "Energy = 70\nService = 10.20\nLevy = 2\nTax = 4.11", "Tax", "4.11 comes out, as printed, if “Levy” is taxed as well.", false},
+		"untaxed": {taxed(""), march("700"), "Energy = 70\nService = 10.20\nLevy = 2\nTax = 4.01", "Tax", "4.01 comes out, as printed, if “Levy” is not taxed.", false},
+		"taxed":   {taxed("Energy, Service"), march("700"), "Energy = 70\nService = 10.20\nLevy = 2\nTax = 4.11", "Tax", "4.11 comes out, as printed, if “Levy” is taxed as well.", false},
+		// “Supply” is a part of the name “Peak supply”, but not taxed.
+		"a name in a name": {
+			tariff.Schedule{Rows: []tariff.Row{
+				{Kind: "energy", Name: "Supply", Price: "0.10"}, {Kind: "energy", Name: "Peak supply", Price: "0.02"}, {Kind: "tax", Name: "Tax", Price: "5 %", On: "Peak supply"},
+			}},
+			march("700"), "Supply = 70\nPeak supply = 14\nTax = 4.20", "Tax", "4.20 comes out, as printed, if “Supply” is taxed as well.", false,
+		},
+		"tiers at a thousand": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "tiers", Name: "Energy", Per: "month", Steps: []tariff.Step{{UpTo: "1,000", Price: "0.10"}, {Price: "0.20"}}}}},
+			whole(t, "2024-03-01", "2024-03-29", "1400"), "Energy = 180.00", "Energy", "if the tiers end at 1000 kWh (whole, whatever the days)", false,
+		},
 		"follows":    {taxed("Energy, Service"), march("700"), "Energy = 70\nService = 12\nLevy = 2\nTax = 4.10", "Tax", "It follows from other lines: 5 % of 82.00, their printed amounts, is 4.10.", false},
 		"wrong kWh":  {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034"), {Kind: "energy", Name: "Fuel", Price: "0.0123"}}}, march("700"), "Energy = 72.90\nFuel = 8.67", "Fuel", "with 705 kWh in place of 700, and so do the other lines of energy", false},
 		"one kWh":    {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034")}}, march("700"), "Energy = 72.90", "Energy", "would come out, as printed, with 705 kWh in place of 700; nothing else", true},

@@ -127,12 +127,16 @@ func (r *rebuild) stepEnd(row, k int, typed string) (decimal.Decimal, bool) {
 		path = "tariff"
 	}
 	answer := r.b.Options.Answers[path+".rows."+strconv.Itoa(row)+".steps."+strconv.Itoa(k)+".up-to"]
+	end, perDay := ways[0].Value, fold(r.b.Schedule.Rows[row].Per) == "day"
 	for _, w := range ways {
 		if w.Value.String() == answer {
 			return w.Value, true
 		}
+		if !perDay && w.Value.GreaterThan(end) { // 1,000 kWh of a month
+			end = w.Value
+		}
 	}
-	return ways[0].Value, true
+	return end, true
 }
 
 func endsText(ends map[int]decimal.Decimal) string {

@@ -115,7 +115,7 @@ func (r *rebuild) taxed(row int, add adder) {
 	if kind != tariff.Tax && kind != tariff.Discount {
 		return
 	}
-	on := r.onOf(row)
+	on := r.t.Counts(row)
 	verb := "taxed"
 	if kind == tariff.Discount {
 		verb = "discounted"

@@ -67,6 +67,17 @@ func (r *row) holds(d calendar.Day, at yearDay) bool {
 	return r.since <= d && d <= r.until && r.season.has(at)
 }
 
+// Counts says which rows of the schedule a discount, tax or minimum counts, by
+// their index; nil of another row.
+func (t Tariff) Counts(index int) map[int]bool {
+	for _, r := range t.rows {
+		if r.index == index {
+			return r.on
+		}
+	}
+	return nil
+}
+
 // rounding is how a bill becomes coins.
 type rounding struct {
 	total  bool // the total alone
