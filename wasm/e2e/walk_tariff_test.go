@@ -104,7 +104,7 @@ func (p *page) typeTariff() {
 func (p *page) findPrice() {
 	p.Helper()
 	p.choose("#periods-0-solve", "row.0.1")
-	p.waitFor(`[data-slot="accounts"] .decide`, "With 0.15 as the price of part 2 of “Energy”")
+	p.waitFor(`[data-slot="accounts"] .decide`, "With 0.15 per kWh as the price of part 2 of “Energy”")
 	for _, kind := range []string{"", "tiers"} {
 		p.choose("#plans-0-rows-0-kind", kind)
 		if got := p.value("#periods-0-solve"); got != "row.0.1" {
