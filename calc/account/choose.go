@@ -149,6 +149,9 @@ func (r *rival) assumptions(days int) {
 		say("How use falls on the time-of-use periods is assumed: a year may come to between " +
 			r.t.Currency.Text(r.out.Least) + " and " + r.t.Currency.Text(r.out.Most) + ".")
 	}
+	for _, text := range leftOut(r.t) {
+		say(text)
+	}
 	for _, p := range r.priced {
 		for _, n := range p.Skipped {
 			say(n.Text)

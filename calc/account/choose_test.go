@@ -107,7 +107,11 @@ func TestChooseAssumptions(t *testing.T) {
 	solar.Rows = append(solar.Rows, tariff.Row{Kind: "export", Price: "0.04"})
 	euro := flat("Euro", "0.01", "0")
 	euro.Currency = "EUR"
+	euro.Rows = append(euro.Rows, tariff.Row{Kind: "tax", Name: "City tax"})
 	list := Choose(plans(t, power, solar, euro, tariff.Schedule{Name: "Empty"}), year(t, "10"))
+	if got := strings.Join(list[2].Words, "\n"); !strings.Contains(got, "“City tax” is left out, as something of it is missing or can’t be read.") {
+		t.Errorf("%q", got)
+	}
 	if len(list) != 3 || list[2].Name != "Euro" || !list[2].IsApart || !list[2].More.IsZero() {
 		t.Fatalf("%+v", list)
 	}

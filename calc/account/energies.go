@@ -157,7 +157,7 @@ func (r *rebuild) sayEnergy(n energy.Energy, pairs []int) {
 			p.Reason = r.text(p.Printed) + " comes out, as printed, " + text + ", and so do the other lines of energy."
 		case !p.IsExplained:
 			p.Reason = r.text(p.Printed) + " would come out, as printed, " + text + "; nothing else tried here explains it."
-		default:
+		case r.b.Estimated:
 			p.Reason += " It would also come out " + text + "."
 		}
 	}

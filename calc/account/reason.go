@@ -30,26 +30,47 @@ func (r *rebuild) reasons() {
 	if len(open) == 0 {
 		return
 	}
-	trials := r.sound(r.trials(open))
-	for _, i := range open {
-		p := &r.out.Pairs[i]
-		at := r.placesOf(*p)
-		var fits []string
-		for _, t := range trials {
-			if v, ok := amountAt(t.priced, at); ok && v.Equal(p.Printed) && !slices.Contains(fits, t.says) {
-				fits = append(fits, t.says)
-			}
-		}
-		for _, says := range r.alone(*p) {
-			if !slices.Contains(fits, says) {
-				fits = append(fits, says)
-			}
-		}
-		r.say(p, fits)
+	fits, times := r.fits(open)
+	for k, i := range open {
+		r.say(&r.out.Pairs[i], foremost(fits[k], times))
 	}
 	if !r.lossReason(open) {
 		r.energies(open)
 	}
+}
+
+// fits lists for each open pair what makes it come out, and how many of them
+// each does.
+func (r *rebuild) fits(open []int) (fits [][]string, times map[string]int) {
+	fits, times = make([][]string, len(open)), map[string]int{}
+	trials := r.sound(r.trials(open))
+	for k, i := range open {
+		p := r.out.Pairs[i]
+		at := r.placesOf(p)
+		var list []string
+		for _, t := range trials {
+			if v, ok := amountAt(t.priced, at); ok && v.Equal(p.Printed) {
+				list = append(list, t.says)
+			}
+		}
+		for _, says := range append(list, r.alone(p)...) {
+			if !slices.Contains(fits[k], says) {
+				fits[k] = append(fits[k], says)
+				times[says]++
+			}
+		}
+	}
+	return fits, times
+}
+
+// foremost keeps what makes the most lines come out: one cause of several
+// differences is likelier than a cause of each.
+func foremost(fits []string, times map[string]int) []string {
+	most := 0
+	for _, says := range fits {
+		most = max(most, times[says])
+	}
+	return slices.DeleteFunc(fits, func(says string) bool { return times[says] < most })
 }
 
 // mostFits is how many ways are told that all give the printed amount.
@@ -105,9 +126,13 @@ func (r *rebuild) follows() {
 			continue
 		}
 		var off decimal.Decimal
-		for _, o := range r.out.Pairs {
-			if o.differs() && r.isOn(p.Line, o) {
+		for k, o := range r.out.Pairs {
+			row, isAbsent := r.rows[k]
+			switch {
+			case o.differs() && r.isOn(p.Line, o):
 				off = off.Add(o.Off)
+			case isAbsent && o.HasPrinted && r.t.Counts(r.out.Lines[p.Line].Row)[row]:
+				off = off.Add(o.Printed)
 			}
 		}
 		l := r.out.Lines[p.Line]
@@ -181,7 +206,7 @@ func (r *rebuild) alone(p Pair) (fits []string) {
 	case "month", "period":
 		r.months(l, try)
 	}
-	return fits
+	return append(fits, r.withTax(l, p.Printed)...)
 }
 
 var dayOffsets = []int{-1, 1, -2, 2}

@@ -130,6 +130,17 @@ func TestReasons(t *testing.T) {
 			tariff.Schedule{Rows: []tariff.Row{{Kind: "tiers", Name: "Energy", Per: "month", Steps: []tariff.Step{{UpTo: "1,000", Price: "0.10"}, {Price: "0.20"}}}}},
 			whole(t, "2024-03-01", "2024-03-29", "1400"), "Energy = 180.00", "Energy", "if the tiers end at 1000 kWh (whole, whatever the days)", false,
 		},
+		// 37.525 and 12.475 cut: the first alone could be a half to even as well.
+		"one cause of two": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "energy", Name: "Supply", Price: "0.1501"}, {Kind: "energy", Name: "Delivery", Price: "0.0499"}}},
+			march("250"), "Supply = 37.52\nDelivery = 12.47", "Supply", "37.52 comes out, as printed, if further digits are cut off.", false,
+		},
+		// 550 · 0.10 is whole by chance, as 52.50 shows.
+		"whole by chance": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "tiers", Name: "Energy", Per: "month", Steps: []tariff.Step{{UpTo: "500", Price: "0.10"}, {Price: "0.15"}}}}},
+			whole(t, "2024-01-12", "2024-02-13", "900"), "First 500 = 55.00\nOver 500 = 52.50", "First 500",
+			"55.00 comes out, as printed, if the tiers end at 550 kWh (for 33 days in months of 30).", false,
+		},
 		"follows":    {taxed("Energy, Service"), march("700"), "Energy = 70\nService = 12\nLevy = 2\nTax = 4.10", "Tax", "It follows from other lines: 5 % of 82.00, their printed amounts, is 4.10.", false},
 		"wrong kWh":  {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034"), {Kind: "energy", Name: "Fuel", Price: "0.0123"}}}, march("700"), "Energy = 72.90\nFuel = 8.67", "Fuel", "with 705 kWh in place of 700, and so do the other lines of energy", false},
 		"one kWh":    {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034")}}, march("700"), "Energy = 72.90", "Energy", "would come out, as printed, with 705 kWh in place of 700; nothing else", true},

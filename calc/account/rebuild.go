@@ -23,6 +23,9 @@ func Rebuild(t tariff.Tariff, b Bill) Account {
 	if r.out.HasTotal {
 		r.out.Off = r.out.Total.Sub(r.out.Priced.Total)
 	}
+	r.absent()
+	r.heldTax()
+	r.signs()
 	r.reasons()
 	r.words()
 	r.solve()
@@ -37,6 +40,7 @@ type rebuild struct {
 	usage tariff.Usage // of days, where hours change nothing
 	sheet sheet
 	list  []printed
+	rows  map[int]int // the row of a pair that has no line
 	out   Account
 }
 
@@ -112,6 +116,7 @@ func (r *rebuild) moreOrLess(off decimal.Decimal) string {
 
 // words sum the bill up.
 func (r *rebuild) words() {
+	r.out.Words = leftOut(r.t)
 	if len(r.list) == 0 && !r.out.HasTotal {
 		return
 	}
@@ -119,6 +124,7 @@ func (r *rebuild) words() {
 	var alone, missing, off int
 	for _, p := range r.out.Pairs {
 		switch {
+		case p.At >= 0 && p.Line < 0 && p.Reason != "":
 		case p.At >= 0 && p.Line < 0:
 			alone++
 		case p.At < 0:
@@ -161,6 +167,9 @@ func (r *rebuild) totalWords(say func(string), allEqual bool) {
 		return
 	}
 	say("The printed lines add up to " + r.text(sum) + "; the printed total is " + r.moreOrLess(off) + ".")
+	if name, ok := r.onlyOff(off.Neg()); ok && r.out.Off.IsZero() {
+		say("That is what “" + name + "” is apart. Look whether it is typed as printed.")
+	}
 	if !allEqual || r.out.Off.IsZero() {
 		return
 	}
@@ -171,6 +180,22 @@ func (r *rebuild) totalWords(say func(string), allEqual bool) {
 			say(r.text(r.out.Total) + " comes out, as printed, if the total alone is rounded.")
 		}
 	}
+}
+
+// onlyOff gives the only line that differs, if it is by so much.
+func (r *rebuild) onlyOff(by decimal.Decimal) (name string, ok bool) {
+	for _, p := range r.out.Pairs {
+		switch {
+		case p.At < 0 || p.Line < 0 || ok && p.differs():
+			return "", false
+		case p.differs():
+			name, ok = p.Name, p.Off.Equal(by)
+			if !ok {
+				return "", false
+			}
+		}
+	}
+	return name, ok
 }
 
 // other is the other way to round.

@@ -41,12 +41,28 @@ func (r *rebuild) trials(open []int) (list []trial) {
 		says := "if the " + all.Decimal().Round(3).String() + " kWh are split evenly over the days, not as they were used"
 		list = append(list, trial{says, r.t.Price(u)})
 	}
-	if r.hasLosses() {
+	if !r.usage.Carried.IsZero() {
+		u := r.usage
+		u.Carried = decimal.Zero
+		says := "if none of the " + r.usage.Carried.Round(3).String() + " kWh is taken off that earlier bills carried over"
+		list = append(list, trial{says, r.t.Price(u)})
+	}
+	if r.hasLosses() && r.lossy() > 1 {
 		u := r.usage
 		u.LossFactor = decimal.NewFromInt(1)
 		list = append(list, trial{"if no losses are added, in place of a loss factor of " + r.usage.LossFactor.String(), r.t.Price(u)})
 	}
 	return list
+}
+
+// lossy counts the rows that losses make dearer.
+func (r *rebuild) lossy() (n int) {
+	for _, row := range r.b.Schedule.Rows {
+		if b := fold(row.Basis); b == "adjusted" || b == "losses" {
+			n++
+		}
+	}
+	return n
 }
 
 // hasLosses says whether a loss factor is given.
@@ -67,6 +83,9 @@ func (r *rebuild) roundings(add adder) {
 		}
 	}
 	for places := range now.places {
+		if r.isFiner(places) {
+			continue
+		}
 		says := "if amounts are rounded to whole units"
 		if places > 0 {
 			says = "if amounts are rounded to " + strconv.Itoa(int(places)) + " decimals"
@@ -81,6 +100,11 @@ func (r *rebuild) roundings(add adder) {
 		says = "if each line is rounded by itself"
 	}
 	add(says, func(s *tariff.Schedule) { s.Round = other(s.Round) })
+}
+
+// isFiner says whether a printed amount has more decimals than that.
+func (r *rebuild) isFiner(places int32) bool {
+	return slices.ContainsFunc(r.list, func(p printed) bool { return p.known && !p.amount.Equal(p.amount.Round(places)) })
 }
 
 // bases tries the other energies that a row could price.

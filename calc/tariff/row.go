@@ -78,6 +78,9 @@ func (t Tariff) Counts(index int) map[int]bool {
 	return nil
 }
 
+// TaxHeld is the percentage of a tax that the prices hold already; 0 if none.
+func (t Tariff) TaxHeld() decimal.Decimal { return t.inclusive }
+
 // rounding is how a bill becomes coins.
 type rounding struct {
 	total  bool // the total alone
