@@ -26,8 +26,7 @@
     }
     const text = inside.textContent;
     inside.remove(); // a megabyte that nobody needs again
-    if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
-    return Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+    return bytesOf(text);
   }
 
   async function start() {

@@ -148,3 +148,21 @@ async function unpackLzma(packed) {
   if (coder[1] !== 0 || at !== packed.length) throw broken();
   return out;
 }
+
+// Gives the bytes of a text that holds 13 bits in every two of 91 letters, and 6
+// in a last one that stands alone. What the packer writes has no line feeds.
+function bytesOf(text) {
+  "use strict";
+  const out = new Uint8Array(Math.floor(((text.length >> 1) * 13 + text.length % 2 * 6) / 8));
+  const digit = (i) => { const c = text.charCodeAt(i); return c === 33 ? 25 : c - 35; };
+  let held = 0, bits = 0, at = 0;
+  for (let i = 0; i < text.length; i += 2) {
+    const isPair = i + 1 < text.length;
+    held |= digit(i) + (isPair ? 91 * digit(i + 1) : 0) << bits;
+    for (bits += isPair ? 13 : 6; bits >= 8; bits -= 8) {
+      out[at++] = held;
+      held >>>= 8;
+    }
+  }
+  return out;
+}

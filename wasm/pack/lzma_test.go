@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -21,7 +22,8 @@ const { readFileSync } = require("fs"), { createHash } = require("crypto");
 (async () => {
 	for (const name of process.argv.slice(1)) {
 		try {
-			const out = await unpackLzma(new Uint8Array(readFileSync(name)));
+			const data = readFileSync(name);
+			const out = name.endsWith(".txt") ? bytesOf(data.toString("latin1")) : await unpackLzma(new Uint8Array(data));
 			console.log(createHash("sha256").update(out).digest("hex"));
 		} catch (err) {
 			console.log(err.message);
@@ -33,6 +35,11 @@ const { readFileSync } = require("fs"), { createHash } = require("crypto");
 // unpack has static/lzma.js unpack each text, under Node.
 func unpack(t *testing.T, packed ...[]byte) []string {
 	t.Helper()
+	return underNode(t, ".lzma", packed...)
+}
+
+func underNode(t *testing.T, ending string, texts ...[]byte) []string {
+	t.Helper()
 	if _, err := exec.LookPath("node"); err != nil {
 		t.Skip("node is not there to run the script (make browsers installs it)")
 	}
@@ -41,8 +48,8 @@ func unpack(t *testing.T, packed ...[]byte) []string {
 		t.Fatal(err)
 	}
 	dir, args := t.TempDir(), []string{"-e", string(script) + unpacker}
-	for i, data := range packed {
-		name := filepath.Join(dir, string(rune('a'+i)))
+	for i, data := range texts {
+		name := filepath.Join(dir, strconv.Itoa(i)+ending)
 		if err := os.WriteFile(name, data, 0o600); err != nil {
 			t.Fatal(err)
 		}

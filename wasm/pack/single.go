@@ -21,14 +21,13 @@ func (p parts) single() ([]byte, error) {
 			return nil, err
 		}
 	}
-	base64Of := base64.StdEncoding.EncodeToString
 	page := strings.NewReplacer(
 		policyMark, meta(singlePolicy([]string{p.glue, p.boot}, p.style)),
 		styleMark, "<style>"+p.style+"</style>",
-		iconMark, `<link rel="icon" href="data:image/svg+xml;base64,`+base64Of([]byte(p.icon))+`">`,
+		iconMark, `<link rel="icon" href="data:image/svg+xml;base64,`+base64.StdEncoding.EncodeToString([]byte(p.icon))+`">`,
 		glueMark, "",
 		bootMark, "",
-		endMark, `<script id="engine" type="application/octet-stream">`+base64Of(p.engine)+"</script>\n"+
+		endMark, `<script id="engine" type="application/octet-stream">`+letters(p.engine)+"</script>\n"+
 			"<script>"+p.glue+"</script>\n<script>"+p.boot+"</script>\n"+endMark,
 	).Replace(p.page)
 	// The marks are gone; what is left must not need a file beside the page.
