@@ -65,8 +65,8 @@ func (r *rebuild) withTax(l tariff.Line, printed decimal.Decimal) (fits []string
 		try(l.Exact.DivRound(one.Add(percent.Shift(-2)), fine), "if the tax that its price holds is left out")
 	}
 	for k, tax := range r.out.Lines {
-		isRight := slices.ContainsFunc(r.out.Pairs, func(p Pair) bool { return p.Line == k && p.IsEqual })
-		if !isRight && r.kindOf(tax.Row) == tariff.Tax && r.t.Counts(tax.Row)[l.Row] {
+		isOwn := slices.ContainsFunc(r.out.Pairs, func(p Pair) bool { return p.Line == k && (p.IsEqual || p.IsExplained) })
+		if !isOwn && r.kindOf(tax.Row) == tariff.Tax && r.t.Counts(tax.Row)[l.Row] {
 			try(l.Exact.Mul(one.Add(tax.Rate)), "if “"+tax.Name+"” is in it")
 		}
 	}

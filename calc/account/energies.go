@@ -152,12 +152,12 @@ func (r *rebuild) sayEnergy(n energy.Energy, pairs []int) {
 		case r.b.Estimated && !p.IsExplained:
 			p.IsExplained = true
 			p.Reason = r.text(p.Printed) + " comes out, as printed, " + text + "; an end of the period rests on an estimated read."
-		case len(pairs) > 1 && !p.IsExplained:
+		case len(pairs) > 1 && r.common[i] < len(pairs): // else it is as good
 			p.IsExplained = true
 			p.Reason = r.text(p.Printed) + " comes out, as printed, " + text + ", and so do the other lines of energy."
 		case !p.IsExplained:
 			p.Reason = r.text(p.Printed) + " would come out, as printed, " + text + "; nothing else tried here explains it."
-		case r.b.Estimated:
+		case r.b.Estimated || len(pairs) > 1:
 			p.Reason += " It would also come out " + text + "."
 		}
 	}

@@ -31,8 +31,13 @@ func (r *rebuild) reasons() {
 		return
 	}
 	fits, times := r.fits(open)
+	r.common = map[int]int{}
 	for k, i := range open {
-		r.say(&r.out.Pairs[i], foremost(fits[k], times))
+		best := foremost(fits[k], times)
+		if len(best) > 0 {
+			r.common[i] = times[best[0]]
+		}
+		r.say(&r.out.Pairs[i], best)
 	}
 	if !r.lossReason(open) {
 		r.energies(open)

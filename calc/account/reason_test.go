@@ -141,8 +141,22 @@ func TestReasons(t *testing.T) {
 			whole(t, "2024-01-12", "2024-02-13", "900"), "First 500 = 55.00\nOver 500 = 52.50", "First 500",
 			"55.00 comes out, as printed, if the tiers end at 550 kWh (for 33 days in months of 30).", false,
 		},
-		"follows":    {taxed("Energy, Service"), march("700"), "Energy = 70\nService = 12\nLevy = 2\nTax = 4.10", "Tax", "It follows from other lines: 5 % of 82.00, their printed amounts, is 4.10.", false},
-		"wrong kWh":  {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034"), {Kind: "energy", Name: "Fuel", Price: "0.0123"}}}, march("700"), "Energy = 72.90\nFuel = 8.67", "Fuel", "with 705 kWh in place of 700, and so do the other lines of energy", false},
+		"follows":   {taxed("Energy, Service"), march("700"), "Energy = 70\nService = 12\nLevy = 2\nTax = 4.10", "Tax", "It follows from other lines: 5 % of 82.00, their printed amounts, is 4.10.", false},
+		"wrong kWh": {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034"), {Kind: "energy", Name: "Fuel", Price: "0.0123"}}}, march("700"), "Energy = 72.90\nFuel = 8.67", "Fuel", "with 705 kWh in place of 700, and so do the other lines of energy", false},
+		// 21 kWh more are 3 %, as the tax is; that has its own line.
+		"wrong kWh, like a tax": {
+			tariff.Schedule{Rows: []tariff.Row{energyRow("0.10"), {Kind: "energy", Name: "Fuel", Price: "0.05"}, {Kind: "tax", Name: "Tax", Price: "3 %"}}},
+			march("700"), "Energy = 72.10\nFuel = 36.05\nTax = 3.24", "Fuel", "with 721 kWh in place of 700, and so do the other lines of energy", false,
+		},
+		// 724 kWh are priced; Fuel alone, 2.90, could be for 726.32, with losses.
+		"wrong kWh, like losses": {
+			tariff.Schedule{Rows: []tariff.Row{energyRow("0.10"), {Kind: "energy", Name: "Fuel", Price: "0.0040"}}},
+			lossy, "Energy = 72.40\nFuel = 2.90", "Fuel", "with 724 kWh in place of 700, and so do the other lines of energy", false,
+		},
+		"one end said once": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "tiers", Name: "Energy", Per: "month", Steps: []tariff.Step{{UpTo: "500", Price: "0.1001"}, {Price: "0.15"}}}}},
+			whole(t, "2024-03-01", "2024-03-30", "900"), "Energy = 110.05", "Energy", "110.05 comes out, as printed, if the tiers end at 500 kWh (whole, whatever the days).", false,
+		},
 		"one kWh":    {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034")}}, march("700"), "Energy = 72.90", "Energy", "would come out, as printed, with 705 kWh in place of 700; nothing else", true},
 		"no reason":  {tariff.Schedule{Rows: []tariff.Row{energyRow("0.10"), {Kind: "fixed", Name: "Service", Price: "10.00"}}}, march("700"), "Energy = 70.00\nService = 11.37", "Service", "1.37 more is printed than the 10.00 that come out; nothing tried here explains it.", true},
 		"not at all": {tariff.Schedule{Rows: []tariff.Row{energyRow("0.10")}}, march("700"), "Energy = 70.00", "Energy", "", true},

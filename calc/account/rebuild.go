@@ -41,7 +41,9 @@ type rebuild struct {
 	sheet sheet
 	list  []printed
 	rows  map[int]int // the row of a pair that has no line
-	out   Account
+	// common says how many lines are explained by what explains a pair.
+	common map[int]int
+	out    Account
 }
 
 // pairs puts the lines side by side in the order of the printed bill; those that

@@ -25,13 +25,16 @@ func (r *rebuild) thresholds(row int, add adder) {
 	if days == 0 {
 		return
 	}
+	seen := map[string]bool{} // two ways to the same ends are the same
 	for _, c := range r.counts(row, days) {
 		for _, rounded := range []bool{false, true} {
 			ends := r.endsOf(row, c.times, rounded)
-			if len(ends) == 0 {
+			text := endsText(ends)
+			if len(ends) == 0 || seen[text] {
 				continue
 			}
-			says := "if the tiers end at " + endsText(ends) + " (" + c.says + ")"
+			seen[text] = true
+			says := "if the tiers end at " + text + " (" + c.says + ")"
 			add(says, func(s *tariff.Schedule) {
 				steps := slices.Clone(s.Rows[row].Steps)
 				for k, end := range ends {
@@ -61,7 +64,6 @@ func (r *rebuild) counts(row, days int) (list []count) {
 		}
 		return append(list, count{decimal.NewFromInt(1), "for the whole period, not a day"})
 	}
-	list = append(list, count{decimal.NewFromInt(int64(days)), "for each of " + strconv.Itoa(days) + " days"})
 	var months decimal.Decimal
 	for d := r.b.Usage.Span.First; d < r.b.Usage.Span.First+calendar.Day(days); d++ {
 		months = months.Add(over(1, monthDays(d)))
@@ -78,7 +80,7 @@ func (r *rebuild) counts(row, days int) (list []count) {
 			list = append(list, count{months.Mul(over(days+n, days)), "for " + text + " days, not " + strconv.Itoa(days)})
 		}
 	}
-	return list
+	return append(list, count{decimal.NewFromInt(int64(days)), "for each of " + strconv.Itoa(days) + " days"})
 }
 
 func monthDays(d calendar.Day) int {
