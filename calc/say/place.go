@@ -1,6 +1,7 @@
 package say
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -29,12 +30,8 @@ func Place(path string) string {
 		case step == "checks" && len(steps) > 2:
 		case step == "reference" && list == "amps":
 			out = append(out, "clamp meter")
-		case moneyWords[steps[0]][step] != "":
-			out = append(out, moneyWords[steps[0]][step])
-		case placeWords[step] != "":
-			out = append(out, placeWords[step])
 		default:
-			out = append(out, step)
+			out = append(out, called(steps[0], step))
 		}
 		if err != nil {
 			list = step
@@ -45,39 +42,100 @@ func Place(path string) string {
 	return string(unicode.ToUpper(first)) + place[size:]
 }
 
-// placeWords names groups, lists and fields whose name in a path is not the
-// word that the page has for them.
-var placeWords = map[string]string{
-	// groups and lists
-	"monitors": "Monitor", "periods": "Bill", "meter": "The meter", "price": "Price", "confidence": "Intervals",
-	"checks": "Leg checks", "legs": "Leg", "lines": "between the lines",
-	"pairs": "pair", "amps": "current pair", "steps": "load step",
-	"voltmeter": "multimeter", "clampmeter": "clamp meter", "plugmeter": "plug-in meter",
-	// of a bill
-	"kwh": "energy billed", "days": "days printed", "previous": "previous read", "present": "present read",
-	"loss-factor": "loss factor", "loss-included": "losses included", "read-hour": "hour of the read",
-	"convention": "which dates belong", "apart": "energy on other circuits", "produced": "solar produced",
-	"exported": "energy exported",
-	// of the checks
-	"reference": "multimeter", "monitor": "monitor’s value", "load": "plug-in meter",
-	"before": "monitor before", "after": "monitor after", "percent": "percent of reading",
-	"drop": "volts lost on the way", "power-factor": "power factor",
-	// of the rest
-	"readings": "daily totals", "class": "accuracy", "per-kwh": "price per kWh", "fixed": "fixed charge",
-	"today": "last edited", "note": "notes",
+// called gives the page's word for a step of a path that begins with first.
+func called(first, step string) string {
+	own := ""
+	switch first {
+	case "periods":
+		own = wordFor(step, billWords)
+	case "plans":
+		own = wordFor(step, planWords)
+	}
+	return cmp.Or(own, wordFor(step, placeWords), step)
 }
 
-// moneyWords names what means something else in a bill and in a tariff, by the
-// list that it is of.
-var moneyWords = map[string]map[string]string{
-	"periods": {
-		"lines": "printed line", "uses": "time-of-use period", "total": "printed total", "solve": "what to find",
-	},
-	"plans": {
-		"plans": "Tariff", "rows": "row", "kind": "what it is", "price": "price", "days": "days", "steps": "tier", "bands": "time-of-use period",
-		"up-to": "up to", "per": "for each", "basis": "on which kWh", "on": "on which rows",
-		"from": "season’s first day", "to": "season’s last day", "since": "holds from", "until": "holds until",
-		"round": "what is rounded", "half": "where half a coin goes", "places": "decimals", "inclusive": "tax in the prices",
-		"region": "public holidays", "dates": "holidays of your own",
-	},
+// wordFor looks a name of a path up in lines of a name and what the page calls
+// it. One text is smaller in the engine than a map.
+func wordFor(name, lines string) string {
+	_, rest, _ := strings.Cut(lines, "\n"+name+" ")
+	words, _, _ := strings.Cut(rest, "\n")
+	return words
 }
+
+// placeWords names groups, lists and fields whose name in a path is not the
+// word that the page has for them.
+const placeWords = `
+monitors Monitor
+periods Bill
+meter The meter
+price Price
+confidence Intervals
+checks Leg checks
+legs Leg
+lines between the lines
+pairs pair
+amps current pair
+steps load step
+voltmeter multimeter
+clampmeter clamp meter
+plugmeter plug-in meter
+kwh energy billed
+days days printed
+previous previous read
+present present read
+loss-factor loss factor
+loss-included losses included
+read-hour hour of the read
+convention which dates belong
+apart energy on other circuits
+produced solar produced
+exported energy exported
+reference multimeter
+monitor monitor’s value
+load plug-in meter
+before monitor before
+after monitor after
+percent percent of reading
+drop volts lost on the way
+power-factor power factor
+readings daily totals
+class accuracy
+per-kwh price per kWh
+fixed fixed charge
+today last edited
+note notes
+`
+
+// billWords and planWords name what means something else in a bill and in a
+// tariff.
+const (
+	billWords = `
+lines printed line
+uses time-of-use period
+total printed total
+solve what to find
+`
+	planWords = `
+plans Tariff
+rows row
+kind what it is
+price price
+days days
+steps tier
+bands time-of-use period
+up-to up to
+per for each
+basis on which kWh
+on on which rows
+from season’s first day
+to season’s last day
+since holds from
+until holds until
+round what is rounded
+half where half a coin goes
+places decimals
+inclusive tax in the prices
+region public holidays
+dates holidays of your own
+`
+)
