@@ -242,3 +242,29 @@ func TestSharesByName(t *testing.T) {
 		equal(t, name+", most", p.Most, "30")
 	}
 }
+
+// Shares that a bill prints say nothing of periods with other names, as another
+// tariff has them, nor of two that share what is left.
+func TestPrintedShares(t *testing.T) {
+	band := func(name, price, hours string) Band { return Band{Name: name, Price: price, Hours: hours} }
+	day, night, noon := band("Day", "$0.30", "6-22"), band("Night", "$0.10", ""), band("Noon", "$0.20", "11-14")
+	u := whole(t, "2024-05-01", "2024-05-31", "100")
+	u.Shares, u.IsPrinted = map[string]decimal.Decimal{"day": dec("0.8")}, true
+	for name, c := range map[string]struct {
+		bands              []Band
+		assumed            bool
+		total, least, most string
+	}{
+		"all but one": {[]Band{day, night}, false, "26.00", "26.00", "26.00"},
+		"none":        {[]Band{band("Peak", "$0.30", "0-12"), night}, true, "20.00", "10.00", "30.00"},
+		"two left":    {[]Band{noon, day, night}, true, "26.54", "10.00", "30.00"}, // 24.00, and 1.09 and 1.45 for 20 kWh by 3 and 8 hours of the clock
+	} {
+		p := build(t, Schedule{Rows: []Row{{Kind: "times", Bands: c.bands}}}).Price(u)
+		if p.IsAssumed != c.assumed {
+			t.Errorf("%s: assumed %v", name, p.IsAssumed)
+		}
+		equal(t, name+", total", p.Total, c.total)
+		equal(t, name+", least", p.Least, c.least)
+		equal(t, name+", most", p.Most, c.most)
+	}
+}

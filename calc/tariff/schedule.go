@@ -158,7 +158,8 @@ type Usage struct {
 	// long to tell: by name of the band, portions that add up to 1. What is not
 	// named shares the rest by its hours.
 	Shares map[string]decimal.Decimal
-	// IsPrinted says that Shares are not assumed: the bill prints them.
+	// IsPrinted says that Shares are not assumed: the bill prints them. It holds
+	// for rows of whose periods they name all, or all but one.
 	IsPrinted bool
 	// Carried is energy sent out in earlier periods that netting still owes, in kWh.
 	Carried decimal.Decimal

@@ -129,7 +129,7 @@ const (
 
 // lines gives the energy of each line in kWh, and which lines rest on an
 // assumption.
-func (t timed) lines(r *row, by spread, shares map[string]decimal.Decimal) (kWh []*big.Rat, assumed []bool) {
+func (t timed) lines(r *row, by spread, u Usage) (kWh []*big.Rat, assumed []bool) {
 	kWh, assumed = make([]*big.Rat, len(r.bands)), make([]bool, len(r.bands))
 	for i := range kWh {
 		kWh[i] = t.known[i].kWh()
@@ -138,15 +138,35 @@ func (t timed) lines(r *row, by spread, shares map[string]decimal.Decimal) (kWh 
 		if g.sum.isZero() {
 			continue
 		}
-		all := g.sum.kWh()
-		for i, w := range weights(r, g.minutes, by, shares) {
+		all, by, isPrinted := g.sum.kWh(), by, u.IsPrinted && isNamed(r, g.minutes, u.Shares)
+		if isPrinted {
+			by = asShared
+		}
+		for i, w := range weights(r, g.minutes, by, u.Shares) {
 			if w.Sign() != 0 {
 				kWh[i].Add(kWh[i], product(all, w))
-				assumed[i] = true
+				assumed[i] = assumed[i] || !isPrinted
 			}
 		}
 	}
 	return kWh, assumed
+}
+
+// isNamed says whether shares tell all lines that have minutes in a group: each
+// by its name, but for one that has the rest.
+func isNamed(r *row, minutes []int64, shares map[string]decimal.Decimal) bool {
+	named, others := 0, 0
+	for i, n := range minutes {
+		if n == 0 || r.bands[i].line != i {
+			continue
+		}
+		if _, ok := shareOf(shares, r.bands[i].name); ok {
+			named++
+		} else {
+			others++
+		}
+	}
+	return named > 0 && others <= 1
 }
 
 // weights gives the portions of the lines within a group; they add up to 1.

@@ -91,7 +91,6 @@ func (w *writer) add(r *row, name string, quantity *big.Rat, unit string, rate d
 // use notes the energy of the line just written.
 func (w *writer) use(r *row, name string, assumed bool) {
 	kWh := w.lines[len(w.lines)-1].Quantity
-	assumed = assumed && !w.p.u.IsPrinted
 	w.uses = append(w.uses, Use{Row: r.index, Name: name, KWh: kWh, Assumed: assumed})
 	w.assumed = w.assumed || assumed
 }
@@ -141,7 +140,7 @@ func tierLabel(i int, s step, below, end *big.Rat) string {
 
 // times writes a line for each time-of-use period.
 func (w *writer) times(r *row, use *rowUsage) {
-	kWh, assumed := use.times.lines(r, w.way.spread, w.p.u.Shares)
+	kWh, assumed := use.times.lines(r, w.way.spread, w.p.u)
 	for i, b := range r.bands {
 		if b.line == i {
 			w.add(r, r.name+", "+b.name, w.quantity(r, kWh[i]), "kWh", b.price)
