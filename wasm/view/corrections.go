@@ -37,7 +37,7 @@ func (s *sheet) correction(i, k int, c correct.Correction) piece {
 		name = "From the checks at the legs"
 	}
 	set := func() piece { return join(settings(c.Settings), said(c.How)) }
-	how := none
+	var how piece
 	if why := say.NoRemedy(s.f.Instruments[i].Causes, c); why != "" {
 		how = s.folded("more", id("settings", i, k), why, set)
 	} else {

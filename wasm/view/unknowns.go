@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -30,7 +31,7 @@ func (s *sheet) unknowns() {
 // pricesOf gives the options of a row: one, or one for each of its tiers or
 // times of use.
 func pricesOf(value string, i int, r tariff.Row) piece {
-	name := or(strings.TrimSpace(r.Name), "row "+strconv.Itoa(i+1))
+	name := cmp.Or(strings.TrimSpace(r.Name), "row "+strconv.Itoa(i+1))
 	var list []piece
 	offer := func(k int, label string) {
 		list = append(list, el("option", attr("value", value+"."+strconv.Itoa(k)), text(name+", "+label)))
@@ -46,19 +47,11 @@ func pricesOf(value string, i int, r tariff.Row) piece {
 	case tariff.Times:
 		for k, b := range r.Bands {
 			if b != (tariff.Band{}) {
-				offer(k, or(strings.TrimSpace(b.Name), "period "+strconv.Itoa(k+1)))
+				offer(k, cmp.Or(strings.TrimSpace(b.Name), "period "+strconv.Itoa(k+1)))
 			}
 		}
 	default:
 		return el("option", attr("value", value), text(name))
 	}
 	return join(list...)
-}
-
-// or gives a text, or what stands for it where it is empty.
-func or(given, otherwise string) string {
-	if given == "" {
-		return otherwise
-	}
-	return given
 }
