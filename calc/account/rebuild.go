@@ -26,6 +26,7 @@ func Rebuild(t tariff.Tariff, b Bill) Account {
 	r.absent()
 	r.heldTax()
 	r.signs()
+	r.assumed()
 	r.reasons()
 	r.words()
 	r.solve()
