@@ -15,7 +15,7 @@ func (r *rebuild) absent() {
 	r.rows = map[int]int{}
 	for i := range r.out.Pairs {
 		p := &r.out.Pairs[i]
-		if p.At < 0 || p.Line >= 0 {
+		if p.At < 0 || p.Line >= 0 || p.Reason != "" {
 			continue
 		}
 		for row := range r.b.Schedule.Rows {
@@ -41,6 +41,19 @@ func leftOut(t tariff.Tariff) (list []string) {
 	}
 	return list
 }
+
+// lacks says what the tariff needs and the bill does not give.
+func (r *rebuild) lacks() (list []string) {
+	if r.t.NeedsExport && len(r.b.Usage.Export) == 0 {
+		list = append(list, noExport)
+	}
+	if r.lossy() > 0 && !r.hasLosses() {
+		list = append(list, "No loss factor is given, so that losses are taken as none.")
+	}
+	return list
+}
+
+const noExport = "Energy sent out is not given, so there is no credit for it."
 
 // signs explains amounts that have the other sign.
 func (r *rebuild) signs() {

@@ -161,7 +161,7 @@ func (r *rival) assumptions(days int) {
 		}
 	}
 	if r.t.NeedsExport && !slices.ContainsFunc(r.periods, func(u tariff.Usage) bool { return len(u.Export) > 0 }) {
-		say("Energy sent out is not given, so there is no credit for it.")
+		say(noExport)
 	}
 	if last := r.priced[len(r.priced)-1]; last.Carry.Sign() > 0 {
 		say(last.Carry.Round(0).String() + " kWh sent out are still carried over at the end and count for nothing here.")

@@ -32,6 +32,11 @@ func match(list []printed, p tariff.Priced) [][]int {
 		row, label := parts(l, p.Uses)
 		m.rows, m.labels = append(m.rows, fold(row)), append(m.labels, fold(label))
 	}
+	for p := range list {
+		if list[p].isSum {
+			m.of[p] = []int{}
+		}
+	}
 	m.byName()
 	m.bySum()
 	m.byRow()
@@ -215,6 +220,8 @@ func (m *matcher) byOrder() {
 	for p := range m.printed {
 		if m.of[p] == nil {
 			open = append(open, p)
+		}
+		if len(m.of[p]) == 0 {
 			continue
 		}
 		close(m.of[p][0])

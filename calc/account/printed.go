@@ -19,6 +19,7 @@ type printed struct {
 	typed  string
 	amount decimal.Decimal
 	known  bool
+	isSum  bool // of the lines above
 }
 
 // sheet is the reading of the amounts of one bill.
@@ -131,7 +132,9 @@ func (s *sheet) total(path, typed string, lines []printed) (total decimal.Decima
 		if !l.known {
 			return decimal.Decimal{}, false
 		}
-		total = total.Add(l.amount)
+		if !l.isSum {
+			total = total.Add(l.amount)
+		}
 	}
 	return total, len(lines) > 0
 }

@@ -18,6 +18,7 @@ func Rebuild(t tariff.Tariff, b Bill) Account {
 	r := &rebuild{t: t, b: b, usage: lean(t, b.Usage), sheet: sheet{currency: t.Currency, answers: b.Options.Answers}}
 	r.out.Priced = t.Price(b.Usage)
 	r.list = r.sheet.lines(b.Path, b.Printed)
+	subtotals(r.list, r.out.Lines)
 	r.pairs()
 	r.out.Total, r.out.HasTotal = r.sheet.total(b.Path, b.Total, r.list)
 	if r.out.HasTotal {
@@ -55,6 +56,9 @@ func (r *rebuild) pairs() {
 	for i, group := range match(r.list, r.out.Priced) {
 		p := r.list[i]
 		pair := Pair{Name: p.name, At: p.at, Typed: p.typed, Printed: p.amount, HasPrinted: p.known, Line: -1}
+		if p.isSum {
+			pair.Reason = "It is the sum of lines above, and is not added again."
+		}
 		if len(group) > 0 {
 			pair.Line, pair.Computed = group[0], sumOf(lines, group)
 			for _, l := range group {
@@ -119,7 +123,7 @@ func (r *rebuild) moreOrLess(off decimal.Decimal) string {
 
 // words sum the bill up.
 func (r *rebuild) words() {
-	r.out.Words = leftOut(r.t)
+	r.out.Words = append(leftOut(r.t), r.lacks()...)
 	if len(r.list) == 0 && !r.out.HasTotal {
 		return
 	}
@@ -163,7 +167,9 @@ func (r *rebuild) totalWords(say func(string), allEqual bool) {
 		if !p.known {
 			return
 		}
-		sum = sum.Add(p.amount)
+		if !p.isSum {
+			sum = sum.Add(p.amount)
+		}
 	}
 	off := r.out.Total.Sub(sum)
 	if off.IsZero() {

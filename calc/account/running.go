@@ -241,8 +241,8 @@ func (w *course) words() {
 	if w.gaps > 0 {
 		say(figure.Counted(w.gaps, "day", "days"), " so far without a figure ", isAre(w.gaps), " taken likewise.")
 	}
-	if !w.in.Factor.Equal(decimal.NewFromInt(1)) {
-		say("The monitor's energy is multiplied by ", w.in.Factor.Round(4).String(), ", as the bills so far ask for.")
+	if factor := w.in.Factor.Round(4); !factor.Equal(decimal.NewFromInt(1)) {
+		say("The monitor’s energy is multiplied by ", factor.String(), ", as the bills so far ask for.")
 	}
 	if w.t.NeedsPower && len(w.rest) > 0 {
 		say("The highest power so far is taken for the whole period; a higher one would add to the bill.")

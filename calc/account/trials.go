@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/calendar"
+	"splittally/calc/number"
 	"splittally/calc/tariff"
 )
 
@@ -33,6 +34,7 @@ func (r *rebuild) trials(open []int) (list []trial) {
 		r.bases(row, add)
 		r.thresholds(row, add)
 		r.taxed(row, add)
+		r.windows(row, add)
 	}
 	r.dates(add)
 	if all := kWh(r.usage); !r.t.NeedsHours && len(r.usage.Import) > 1 && len(r.usage.Export) == 0 {
@@ -129,6 +131,18 @@ func (r *rebuild) bases(row int, add adder) {
 	} {
 		if b.basis != now {
 			add(b.says+" (loss factor "+factor.String()+")", func(s *tariff.Schedule) { s.Rows[row].Basis = b.basis })
+		}
+	}
+}
+
+// windows tries the other lengths of time whose mean power a demand can be.
+func (r *rebuild) windows(row int, add adder) {
+	if r.kindOf(row) != tariff.Demand {
+		return
+	}
+	for _, minutes := range []string{"15", "30", "60"} {
+		if number.Trim(r.b.Schedule.Rows[row].Per) != minutes {
+			add("if the power is the mean of "+minutes+" minutes", func(s *tariff.Schedule) { s.Rows[row].Per = minutes })
 		}
 	}
 }
