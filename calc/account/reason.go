@@ -130,17 +130,8 @@ func (r *rebuild) follows() {
 		if !p.differs() || !r.isShare(*p) {
 			continue
 		}
-		var off decimal.Decimal
-		for k, o := range r.out.Pairs {
-			row, isAbsent := r.rows[k]
-			switch {
-			case o.differs() && r.isOn(p.Line, o):
-				off = off.Add(o.Off)
-			case isAbsent && o.HasPrinted && r.t.Counts(r.out.Lines[p.Line].Row)[row]:
-				off = off.Add(o.Printed)
-			}
-		}
 		l := r.out.Lines[p.Line]
+		off := r.offOn(l.Row)
 		base := l.Quantity.Add(off)
 		if off.IsZero() || !r.rounding().of(base.Mul(l.Rate)).Equal(p.Printed) {
 			continue
@@ -151,9 +142,22 @@ func (r *rebuild) follows() {
 	}
 }
 
-// isOn says whether the percentage of a line counts the lines of a pair.
-func (r *rebuild) isOn(line int, p Pair) bool {
-	row := r.out.Lines[line].Row
+// offOn gives how much more is printed of the lines that a row counts.
+func (r *rebuild) offOn(row int) (off decimal.Decimal) {
+	for k, p := range r.out.Pairs {
+		of, isAbsent := r.rows[k]
+		switch {
+		case p.differs() && r.isOn(row, p):
+			off = off.Add(p.Off)
+		case isAbsent && p.HasPrinted && r.t.Counts(row)[of]:
+			off = off.Add(p.Printed)
+		}
+	}
+	return off
+}
+
+// isOn says whether a row counts the lines of a pair.
+func (r *rebuild) isOn(row int, p Pair) bool {
 	for _, l := range p.linesOf() {
 		if other := r.out.Lines[l].Row; other >= row || !r.t.Counts(row)[other] {
 			return false

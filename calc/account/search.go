@@ -66,7 +66,11 @@ func (r *rebuild) foundWords(u unknown, targets []target) string {
 	if len(targets) > 1 {
 		what = figure.Counted(len(targets), "printed amount comes", "printed amounts come") + " out"
 	}
-	text := "With " + show(s.Value) + " as " + u.what + ", " + what
+	text := "With " + show(s.Value) + " as " + u.what
+	if u.unit == "%" && !r.offOn(u.row).IsZero() {
+		text += " on the printed amounts of the lines it counts"
+	}
+	text += ", " + what
 	low, high := s.Low.RoundCeil(places), s.High.RoundFloor(places)
 	if low.LessThan(high) {
 		return text + ", as with all from " + low.String() + " to " + high.String() + "."
@@ -92,16 +96,31 @@ func (r *rebuild) targets(u unknown) (list []target) {
 		b, _ := amountAt(there, at)
 		own := u.row < 0 || here.Lines[group[0]].Row == u.row
 		if !a.Equal(b) && own && !base.isShareOf(pair, u) {
-			list = append(list, target{p.name, p.amount, func(v tariff.Priced) decimal.Decimal {
-				sum, _ := amountAt(v, at)
-				return sum
-			}})
+			list = append(list, target{p.name, p.amount, r.amountOf(u, at)})
 		}
 	}
 	if len(list) == 0 && r.out.HasTotal && !here.Total.Equal(there.Total) {
 		list = append(list, target{"Total", r.out.Total, func(v tariff.Priced) decimal.Decimal { return v.Total }})
 	}
 	return list
+}
+
+// amountOf gives the amount at the places for a bill. A percentage that is looked
+// for is of the lines it counts as they are printed.
+func (r *rebuild) amountOf(u unknown, at []place) func(tariff.Priced) decimal.Decimal {
+	off := decimal.Zero
+	if u.unit == "%" {
+		off = r.offOn(u.row)
+	}
+	return func(v tariff.Priced) decimal.Decimal {
+		for _, l := range v.Lines {
+			if !off.IsZero() && l.Row == u.row {
+				return r.rounding().of(l.Quantity.Add(off).Mul(l.Rate))
+			}
+		}
+		sum, _ := amountAt(v, at)
+		return sum
+	}
 }
 
 // isShareOf says whether a pair is a percentage on others, and not what is

@@ -143,8 +143,10 @@ func (p *pricing) notices() (list []remark.Notice) {
 	for _, slot := range p.long {
 		long = long || slot.Last > slot.First+1
 	}
+	told := map[string]bool{} // a price that changes may keep its name
 	for i, r := range p.t.rows {
-		if h := p.rows[i].held; long && p.rows[i].energy != nil && h.days < len(h.on) {
+		if h := p.rows[i].held; long && p.rows[i].energy != nil && h.days < len(h.on) && !told[r.name] {
+			told[r.name] = true
 			list = append(list, remark.Notice{
 				Code: "split-by-days", Path: p.rowPath(r),
 				Text: "“" + r.name + "” holds for some days of the period. A total over several days is split evenly among them.",

@@ -72,6 +72,10 @@ func TestPriceThatChanges(t *testing.T) {
 	wantLines(t, build(t, s).Price(daysOf(t, "2024-04-29", 10, 20, 40)), "11.80", "3.00", "8.00", "0.80")
 	p := build(t, s).Price(whole(t, "2024-04-29", "2024-05-01", "70"))
 	wantLines(t, p, "9.81", "4.67", "4.67", "0.47")
+	s.Rows[1].Name = s.Rows[0].Name
+	if n := build(t, Schedule{Rows: s.Rows[:2]}).Price(whole(t, "2024-04-29", "2024-05-01", "70")).Notices; len(n) != 1 {
+		t.Errorf("two rows of one name: %v", n)
+	}
 	if len(p.Notices) != 2 || p.Notices[0].Code != "split-by-days" || p.Notices[0].Path != "tariff.rows.0" {
 		t.Errorf("notices %v", p.Notices)
 	}
