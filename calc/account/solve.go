@@ -88,7 +88,7 @@ func (r *rebuild) rowPrice(words []string) (u unknown, ok bool) {
 		return u, false
 	}
 	if parts > 1 && part < 0 {
-		s.Words = "“" + r.nameOf(row) + "” has " + strconv.Itoa(parts) + " prices. Say which of them is to be found, from row." + strconv.Itoa(row) + ".0 on."
+		s.Words = "“" + r.nameOf(row) + "” has " + strconv.Itoa(parts) + " prices. Choose which of them is to be found."
 		return u, false
 	}
 	part = max(part, 0)

@@ -26,7 +26,7 @@ func TestSolve(t *testing.T) {
 		"tax":                  {s, "State tax = 5.10", "", "row.4", "6", "With 6 % as the percentage of “State tax”"},
 		"second tier":          {s, "Energy, over 500 kWh = 16.20", "", "row.0.1", "0.135", "0.135 per kWh as the price of part 2 of “Energy”"},
 		"first of one line":    {s, "Energy = 74.40", "", "row.0.0", "0.12", ""},
-		"two prices":           {s, "Energy = 74.40", "", "row.0", "", "“Energy” has 2 prices. Say which of them is to be found, from row.0.0 on."},
+		"two prices":           {s, "Energy = 74.40", "", "row.0", "", "“Energy” has 2 prices. Choose which of them is to be found."},
 		"from the total":       {s, "", "94.53", "row.2", "14.16", ""},
 		"total, near nothing":  {s, "", "79.61", "row.2", "0.02", ""},
 		"time of use":          {band, "Day = 77.50", "", "row.0.0", "0.25", ""},
