@@ -11,8 +11,10 @@ import (
 // it follows.
 func TestAbsent(t *testing.T) {
 	s := tariff.Schedule{Rows: []tariff.Row{
-		energyRow("0.10"), {Kind: "demand", Name: "Demand", Price: "5.75", Per: "15"},
-		{Kind: "fixed", Name: "Levy", Price: ""}, {Kind: "tax", Name: "Tax", Price: "5 %", On: "Energy, Demand, Levy"},
+		energyRow("0.10"),
+		{Kind: "demand", Name: "Demand", Price: "5.75", Per: "15"},
+		{Kind: "fixed", Name: "Levy", Price: ""},
+		{Kind: "tax", Name: "Tax", Price: "5 %", On: "Energy, Demand, Levy"},
 	}}
 	a := rebuilt(t, s, whole(t, "2024-03-01", "2024-03-31", "500"), "Energy = 50\nDemand charge = 23\nLevy = 2\nGift = 1\nTax = 3.75", "", "")
 	if got, want := reasonOf(t, a, "Demand charge").Reason, "The tariff has “Demand”, but the computed bill has no line of it."; got != want {

@@ -224,7 +224,11 @@ var dayOffsets = []int{-1, 1, -2, 2}
 func (r *rebuild) months(l tariff.Line, try func(decimal.Decimal, string)) {
 	days := int64(r.b.Usage.Span.Days())
 	try(decimal.NewFromInt(1), "if it is charged once and whole")
-	for _, n := range []int64{0, -1, 1, -2, 2} {
+	offsets := []int64{0, -1, 1, -2, 2}
+	if r.areDaysRight() {
+		offsets = offsets[:1]
+	}
+	for _, n := range offsets {
 		d := decimal.NewFromInt(days + n)
 		count := figure.Counted(int(days+n), "day", "days")
 		try(d.DivRound(decimal.NewFromInt(30), fine), "if it is for "+count+" in months of 30")
@@ -233,6 +237,13 @@ func (r *rebuild) months(l tariff.Line, try func(decimal.Decimal, string)) {
 			try(l.Quantity.Mul(d).DivRound(decimal.NewFromInt(days), fine), "if it is for "+count+", not "+decimal.NewFromInt(days).String())
 		}
 	}
+}
+
+// areDaysRight says whether a charge by the day shows that the days are right.
+func (r *rebuild) areDaysRight() bool {
+	return slices.ContainsFunc(r.out.Pairs, func(p Pair) bool {
+		return p.IsEqual && !p.Printed.IsZero() && r.out.Lines[p.Line].Unit == "day"
+	})
 }
 
 // fine are the places of quotients, as the tariff has them.

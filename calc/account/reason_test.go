@@ -157,6 +157,15 @@ func TestReasons(t *testing.T) {
 			tariff.Schedule{Rows: []tariff.Row{{Kind: "tiers", Name: "Energy", Per: "month", Steps: []tariff.Step{{UpTo: "500", Price: "0.1001"}, {Price: "0.15"}}}}},
 			whole(t, "2024-03-01", "2024-03-30", "900"), "Energy = 110.05", "Energy", "110.05 comes out, as printed, if the tiers end at 500 kWh (whole, whatever the days).", false,
 		},
+		// 10.20 for 32 of 31 days would be 10.53, but the other charge shows 31.
+		"days that are right": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "fixed", Name: "Levy", Price: "10.20"}, {Kind: "fixed", Name: "Service", Price: "0.50", Per: "day"}}},
+			march("700"), "Levy = 10.53\nService = 15.50", "Levy", "nothing tried here explains it", true,
+		},
+		"days that may be wrong": {
+			tariff.Schedule{Rows: []tariff.Row{{Kind: "fixed", Name: "Levy", Price: "10.20"}}},
+			march("700"), "Levy = 10.53", "Levy", "if it is for 32 days, not 31", false,
+		},
 		"one kWh":    {tariff.Schedule{Rows: []tariff.Row{energyRow("0.1034")}}, march("700"), "Energy = 72.90", "Energy", "would come out, as printed, with 705 kWh in place of 700; nothing else", true},
 		"no reason":  {tariff.Schedule{Rows: []tariff.Row{energyRow("0.10"), {Kind: "fixed", Name: "Service", Price: "10.00"}}}, march("700"), "Energy = 70.00\nService = 11.37", "Service", "1.37 more is printed than the 10.00 that come out; nothing tried here explains it.", true},
 		"not at all": {tariff.Schedule{Rows: []tariff.Row{energyRow("0.10")}}, march("700"), "Energy = 70.00", "Energy", "", true},

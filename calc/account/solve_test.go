@@ -141,7 +141,8 @@ func TestShortest(t *testing.T) {
 func TestSolvePercentOfPrinted(t *testing.T) {
 	s := tariff.Schedule{Rows: []tariff.Row{
 		{Kind: "tiers", Name: "Energy", Per: "day", Steps: []tariff.Step{{UpTo: "20", Price: "0.10"}, {Price: "0.15"}}},
-		{Kind: "fixed", Name: "Service", Price: "0.35", Per: "day"}, {Kind: "tax", Name: "Tax", Price: "6.25 %"},
+		{Kind: "fixed", Name: "Service", Price: "0.35", Per: "day"},
+		{Kind: "tax", Name: "Tax", Price: "6.25 %"},
 	}}
 	a := rebuilt(t, s, whole(t, "2024-03-05", "2024-04-03", "700"), "Tier 1 = 60\nTier 2 = 17\nService = 12\nTax = 6.23", "", "row.2")
 	if want := "With 7\u202f% as the percentage of “Tax” on the printed amounts of the lines it counts, the printed 6.23 comes out."; a.Solved.Words != want {

@@ -11,7 +11,8 @@ import (
 func TestSubtotals(t *testing.T) {
 	s := tariff.Schedule{Rows: []tariff.Row{
 		{Kind: "tiers", Name: "Energy", Steps: []tariff.Step{{UpTo: "600", Price: "0.10"}, {Price: "0.20"}}},
-		{Kind: "fixed", Name: "Service", Price: "9.00"}, {Kind: "tax", Name: "Tax", Price: "10 %"},
+		{Kind: "fixed", Name: "Service", Price: "9.00"},
+		{Kind: "tax", Name: "Tax", Price: "10 %"},
 	}}
 	u := whole(t, "2024-03-01", "2024-03-31", "700")
 	for name, c := range map[string]struct{ printed, sums, lone string }{
