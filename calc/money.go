@@ -18,6 +18,7 @@ func (w *work) price() {
 	if !w.tariff.Given {
 		return
 	}
+	w.readUses()
 	w.rebuild()
 	w.value()
 	w.choose()
@@ -104,7 +105,12 @@ func (w *work) choose() {
 	}
 	var usages []tariff.Usage
 	for _, p := range w.byTime() {
-		u := w.used[p]
+		// Hours that were read are known to every tariff, the kWh that the bill
+		// prints only to one with the same times of use.
+		u := w.usageOf(p, w.shape(p), w.f.Periods[p].Reference)
+		if len(u.Import) <= u.Span.Days() {
+			u = w.used[p]
+		}
 		u.Carried = decimal.Zero // each tariff carries on by itself
 		usages = append(usages, u)
 	}

@@ -1,14 +1,13 @@
 package calc
 
 import (
+	"fmt"
 	"math/bits"
 
-	"github.com/shopspring/decimal"
-
+	"splittally/calc/account"
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
 	"splittally/calc/ledger"
-	"splittally/calc/number"
 	"splittally/calc/tariff"
 )
 
@@ -18,7 +17,7 @@ import (
 func (w *work) metered(p int) tariff.Usage {
 	bill := w.f.Periods[p]
 	u := w.usageOf(p, w.shape(p), bill.Reference)
-	if u.Shares = w.printedUses(p); u.Shares != nil {
+	if u.Shares = w.uses[p].Shares; u.Shares != nil {
 		u.Import, u.IsPrinted = whole(bill.Span, inAll(u.Import)), true
 	}
 	return u
@@ -28,7 +27,7 @@ func (w *work) metered(p int) tariff.Usage {
 func (w *work) indicated(i, p int) tariff.Usage {
 	r := w.f.Instruments[i].Results[p]
 	u := w.usageOf(p, w.slotsOf(i, p), r.Compared.Indicated.Energy)
-	if u.Shares = w.printedUses(p); u.Shares != nil && len(u.Import) <= u.Span.Days() {
+	if u.Shares = w.uses[p].Shares; u.Shares != nil && len(u.Import) <= u.Span.Days() {
 		// Days tell a time of use in part only; the printed parts are of all of them.
 		u.Import = whole(u.Span, inAll(u.Import))
 	}
@@ -143,22 +142,21 @@ func scaleSlots(slots []tariff.Slot, e energy.Energy) (out []tariff.Slot, ok boo
 	return out, true
 }
 
-// printedUses gives the parts of the times of use that a bill prints, by name;
-// nil if it prints none.
-func (w *work) printedUses(p int) map[string]decimal.Decimal {
-	total := decimal.Zero
-	kWh := map[string]decimal.Decimal{}
-	for _, l := range w.c.Periods[p].Uses {
-		if ways := number.Readings(l.Amount); len(ways) > 0 && !ways[0].Value.IsNegative() {
-			kWh[l.Name] = kWh[l.Name].Add(ways[0].Value)
-			total = total.Add(ways[0].Value)
+// readUses reads the kWh that each bill prints for its times of use.
+func (w *work) readUses() {
+	periods := w.tariff.Periods()
+	for _, other := range w.f.Plans {
+		if len(periods) == 0 { // another tariff has prices by the hour
+			periods = other.Tariff.Periods()
 		}
 	}
-	if !total.IsPositive() {
-		return nil
+	w.uses = make([]account.Uses, len(w.f.Periods))
+	for p, bill := range w.f.Periods {
+		if !bill.Given {
+			continue
+		}
+		u := account.ReadUses(fmt.Sprintf("periods.%d", p), w.c.Periods[p].Uses, periods, bill.Billed.Decimal())
+		w.f.Problems, w.f.Notices = append(w.f.Problems, u.Problems...), append(w.f.Notices, u.Notices...)
+		w.uses[p] = u
 	}
-	for name := range kWh {
-		kWh[name] = kWh[name].DivRound(total, 24)
-	}
-	return kWh
 }

@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"strings"
 
+	"splittally/calc/account"
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
@@ -53,6 +54,7 @@ type work struct {
 	tariff   tariff.Tariff
 	isSimple bool           // tariff is the simple one, of what the bill charges
 	used     []tariff.Usage // by period, as the meter counted it
+	uses     []account.Uses // by period, what the bill prints of its times of use
 	f        Findings
 }
 

@@ -32,9 +32,10 @@ func (r *writer) hasMoney() bool {
 		slices.ContainsFunc(r.f.Instruments, func(i calc.Instrument) bool { return i.IsWorth })
 }
 
-// isAccount says whether a bill was priced, or something of it was typed.
+// isAccount says whether there is anything to tell of a bill: lines, or why
+// there are none.
 func (r *writer) isAccount(a account.Account) bool {
-	return len(a.Pairs) > 0 && a.Period < len(r.f.Periods)
+	return len(a.Pairs)+len(a.Notices)+len(a.Skipped) > 0 && a.Period < len(r.f.Periods)
 }
 
 func (r *writer) account(a account.Account) {

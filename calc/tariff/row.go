@@ -1,6 +1,8 @@
 package tariff
 
 import (
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/calendar"
@@ -76,6 +78,18 @@ func (t Tariff) Counts(index int) map[int]bool {
 		}
 	}
 	return nil
+}
+
+// Periods lists the names of the time-of-use periods, each once.
+func (t Tariff) Periods() (names []string) {
+	for _, r := range t.rows {
+		for _, b := range r.bands {
+			if !slices.Contains(names, b.name) {
+				names = append(names, b.name)
+			}
+		}
+	}
+	return names
 }
 
 // TaxHeld is the percentage of a tax that the prices hold already; 0 if none.

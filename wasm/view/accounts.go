@@ -39,7 +39,7 @@ func (s *sheet) planWaits() {
 func (s *sheet) accounts() piece {
 	var out []piece
 	for _, a := range s.f.Accounts {
-		if len(a.Pairs) > 0 && a.Period < len(s.f.Periods) {
+		if len(a.Pairs)+len(a.Notices)+len(a.Skipped) > 0 && a.Period < len(s.f.Periods) {
 			out = append(out, paragraphs(a.Words), s.accountTable(a), solved(a.Solved), s.timesOfUse(a),
 				said(say.Netting(a.Priced)), said(say.TaxIn(a.Priced)), paragraphs(words(a.Skipped)), paragraphs(words(a.Notices)))
 		}
