@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -34,6 +35,25 @@ func TestPlanFile(t *testing.T) {
 		if diff := cmp.Diff(s, got, cmpopts.EquateEmpty()); diff != "" {
 			t.Error(diff)
 		}
+	}
+}
+
+// The file in testdata shows the form, and opens in the page.
+func TestPlanFileOfTestdata(t *testing.T) {
+	const path = "../testdata/tariff/evening.tariff.json"
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, problems := OpenPlan(string(text))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if diff := cmp.Diff(string(text), SavePlan(s)); diff != "" {
+		t.Error(diff)
+	}
+	if built := tariff.Build(s, tariff.Options{}); !built.Tariff.Given || len(built.Problems) > 0 || len(built.Notices) > 0 {
+		t.Errorf("%+v", built)
 	}
 }
 

@@ -123,6 +123,8 @@ type Choice struct {
 	IsAssumed bool
 	Least     decimal.Decimal // a year, if IsAssumed: what it may come to
 	Most      decimal.Decimal
+	// IsPartial says that a row of it was left out or could not be priced.
+	IsPartial bool
 	// IsApart says that it is in another currency than the first, so that it
 	// can't be ranked; More is 0 then.
 	IsApart bool

@@ -37,7 +37,7 @@ func Choose(plans []tariff.Tariff, periods []tariff.Usage) []Choice {
 	list := make([]Choice, len(all))
 	for i, r := range all {
 		r.assumptions(days)
-		if i > 0 && !r.out.IsApart && !all[0].out.IsApart {
+		if i > 0 && !r.out.IsApart && !all[0].out.IsApart && !r.out.IsPartial && !all[0].out.IsPartial {
 			r.breakEven(all[0])
 		}
 		list[i] = r.out
@@ -56,7 +56,7 @@ type rival struct {
 }
 
 func newRival(plan int, t tariff.Tariff, periods []tariff.Usage, days int) *rival {
-	r := &rival{t: t, days: days, out: Choice{Plan: plan, Name: t.Name}, known: map[string]decimal.Decimal{}}
+	r := &rival{t: t, days: days, out: Choice{Plan: plan, Name: t.Name, IsPartial: len(t.LeftOut) > 0}, known: map[string]decimal.Decimal{}}
 	if r.out.Name == "" {
 		r.out.Name = "Tariff " + strconv.Itoa(plan+1)
 	}
@@ -69,6 +69,7 @@ func newRival(plan int, t tariff.Tariff, periods []tariff.Usage, days int) *riva
 		r.out.Total = r.out.Total.Add(p.Total)
 		least, most, unrounded = least.Add(p.Least), most.Add(p.Most), unrounded.Add(exact(p))
 		r.out.IsAssumed = r.out.IsAssumed || p.IsAssumed
+		r.out.IsPartial = r.out.IsPartial || len(p.Skipped) > 0
 	}
 	r.known["1"] = unrounded
 	r.out.PerYear = r.perYear(r.out.Total)
@@ -95,7 +96,9 @@ func (r *rival) perYear(total decimal.Decimal) decimal.Decimal {
 	return year.Round(r.t.Currency.Places())
 }
 
-// rank puts the cheapest first and says how much more the others are.
+// rank puts the cheapest first and says how much more the others are. A tariff
+// of which a row is missing or could not be priced stands behind those that are
+// whole: what it lacks may be what makes it dear.
 func rank(all []*rival) {
 	if len(all) == 0 {
 		return
@@ -105,19 +108,24 @@ func rank(all []*rival) {
 		r.out.IsApart = !sameMoney(r.t.Currency, first.t.Currency)
 	}
 	slices.SortStableFunc(all, func(a, b *rival) int {
-		if a.out.IsApart != b.out.IsApart {
-			if b.out.IsApart {
-				return -1
-			}
-			return 1
-		}
-		return a.out.Total.Cmp(b.out.Total)
+		return cmp.Or(order(a.out.IsApart, b.out.IsApart), order(a.out.IsPartial, b.out.IsPartial), a.out.Total.Cmp(b.out.Total))
 	})
 	for _, r := range all {
 		if !r.out.IsApart {
 			r.out.More = r.out.PerYear.Sub(all[0].out.PerYear)
 		}
 	}
+}
+
+// order puts what is not so before what is.
+func order(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
 }
 
 // sameMoney says whether amounts can be compared: money without a name goes
@@ -141,6 +149,9 @@ func (r *rival) assumptions(days int) {
 	}
 	if r.out.IsApart {
 		say("It is in another currency, so it is not ranked.")
+	}
+	if r.out.IsPartial {
+		say("A row of it is not in the figure, so it stands behind those that are whole.")
 	}
 	if days < 350 {
 		say("A year is reckoned from " + figure.Counted(days, "day", "days") + ", whatever their season.")

@@ -115,7 +115,7 @@ func TestChooseAssumptions(t *testing.T) {
 	if len(list) != 3 || list[2].Name != "Euro" || !list[2].IsApart || !list[2].More.IsZero() {
 		t.Fatalf("%+v", list)
 	}
-	for i, want := range []string{"“Peak power” is not in the bill: it needs readings of 15 minutes or less.", "Energy sent out is not given, so there is no credit for it.", "It is in another currency, so it is not ranked."} {
+	for i, want := range []string{"Energy sent out is not given, so there is no credit for it.", "“Peak power” is not in the bill: it needs readings of 15 minutes or less.", "It is in another currency, so it is not ranked."} {
 		if !strings.Contains(strings.Join(list[i].Words, "\n"), want) {
 			t.Errorf("%s: %q", list[i].Name, list[i].Words)
 		}
@@ -161,4 +161,14 @@ func TestChooseHolds(t *testing.T) {
 			rt.Fatal(diff)
 		}
 	})
+}
+
+// A tariff that lacks a row may be cheap for that alone.
+func TestPartialTariffsStandBehind(t *testing.T) {
+	complete := tariff.Schedule{Name: "Whole", Rows: []tariff.Row{{Kind: "energy", Name: "Energy", Price: "0.20"}}}
+	lacking := tariff.Schedule{Name: "Lacking", Rows: []tariff.Row{{Kind: "energy", Name: "Energy", Price: "0.10"}, {Kind: "demand", Name: "Peak", Price: "9", Per: "15"}}}
+	choices := Choose([]tariff.Tariff{build(t, lacking), build(t, complete)}, []tariff.Usage{whole(t, "2024-03-01", "2024-03-31", "600")})
+	if len(choices) != 2 || choices[0].Name != "Whole" || !choices[1].IsPartial || choices[0].IsPartial {
+		t.Errorf("%+v", choices)
+	}
 }
