@@ -40,18 +40,6 @@ type Holiday struct {
 	Name string
 }
 
-// Is says whether d is a holiday of the region, and its name. An unknown region
-// and a year before FirstYear have none.
-func Is(region string, d calendar.Day) (name string, ok bool) {
-	year, _, _ := d.Date()
-	for _, h := range Of(region, year) {
-		if h.Day == d {
-			return h.Name, true
-		}
-	}
-	return "", false
-}
-
 // Of lists the holidays that are observed within a year, in no order. New
 // Year's Day of the year after is among them where it moves to 31 December.
 func Of(region string, year int) (list []Holiday) {

@@ -8,7 +8,7 @@ import (
 	"splittally/calc/calendar"
 )
 
-func TestIs(t *testing.T) {
+func TestHolidays(t *testing.T) {
 	for _, c := range []struct{ region, day, want string }{
 		{"US", "2021-12-31", newYear}, // of 2022, a Saturday
 		{"US", "2022-01-01", ""},
@@ -36,7 +36,7 @@ func TestIs(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s is no day", c.day)
 		}
-		if name, is := Is(c.region, day); name != c.want || is != (c.want != "") {
+		if name, is := is(c.region, day); name != c.want || is != (c.want != "") {
 			t.Errorf("%s %s: %q, want %q", c.region, c.day, name, c.want)
 		}
 	}
@@ -65,7 +65,7 @@ func TestObservedProperties(t *testing.T) {
 			if y, _, _ := h.Day.Date(); y != year {
 				t.Fatalf("%s %d has %s", r.ID, year, h.Day)
 			}
-			if name, ok := Is(r.ID, h.Day); !ok || name == "" {
+			if name, ok := is(r.ID, h.Day); !ok || name == "" {
 				t.Fatalf("%s is no holiday", h.Day)
 			}
 		}
@@ -79,4 +79,16 @@ func TestObservedProperties(t *testing.T) {
 			}
 		}
 	})
+}
+
+// is says whether d is a holiday of the region, and its name. An unknown region
+// and a year before FirstYear have none.
+func is(region string, d calendar.Day) (name string, ok bool) {
+	year, _, _ := d.Date()
+	for _, h := range Of(region, year) {
+		if h.Day == d {
+			return h.Name, true
+		}
+	}
+	return "", false
 }

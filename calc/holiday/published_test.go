@@ -53,7 +53,7 @@ func TestPublishedOntarioMoved(t *testing.T) {
 		{boxing, 2022, "2022-12-27"},
 	} {
 		day, ok := calendar.ParseISO(c.want)
-		if name, is := Is("CA-ON", day); !ok || !is || name != c.name {
+		if name, is := is("CA-ON", day); !ok || !is || name != c.name {
 			t.Errorf("%s is %q, want %s", c.want, name, c.name)
 		}
 	}
@@ -64,7 +64,7 @@ func TestPublishedOntarioMoved(t *testing.T) {
 func TestPublishedPowerTrade(t *testing.T) {
 	wantDays(t, "US-NERC", 2010, "2010-01-01 2010-05-31 2010-07-05 2010-09-06 2010-11-25 2010-12-25")
 	day, _ := calendar.ParseISO("2011-01-01")
-	if name, ok := Is("US-NERC", day); !ok {
+	if name, ok := is("US-NERC", day); !ok {
 		t.Errorf("1 January 2011 is %q, want a holiday", name)
 	}
 }
@@ -75,7 +75,7 @@ func TestPublishedPowerTrade(t *testing.T) {
 func TestPublishedMatariki(t *testing.T) {
 	for _, d := range strings.Fields("2022-06-24 2023-07-14 2024-06-28 2025-06-20 2026-07-10 2027-06-25 2028-07-14") {
 		day, _ := calendar.ParseISO(d)
-		if name, _ := Is("NZ", day); name != "Matariki" {
+		if name, _ := is("NZ", day); name != "Matariki" {
 			t.Errorf("%s is %q, want Matariki", d, name)
 		}
 	}

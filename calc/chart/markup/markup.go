@@ -172,12 +172,3 @@ func Join(parts ...Part) Markup {
 	}
 	return Markup{kept}
 }
-
-// Each gives the markup of every item, in order.
-func Each[T any](items []T, draw func(T) Markup) Markup {
-	var m Markup
-	for _, item := range items {
-		m.parts = append(m.parts, draw(item).parts...)
-	}
-	return m
-}
