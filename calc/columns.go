@@ -20,7 +20,7 @@ const (
 // addInstruments makes instruments of the columns of a monitor's text: one of
 // each, or one of all if they are its legs.
 func (w *work) addInstruments(monitor int, read intake.Result) {
-	if len(read.Ledgers) > 1 {
+	if w.mayBeLegs(read.Ledgers) {
 		sum, err := ledger.Sum(read.Ledgers, w.instrumentName(monitor, "", 1))
 		if err == nil && w.columns(monitor, read.Ledgers, sum) == columnsLegs {
 			w.f.Instruments = append(w.f.Instruments, Instrument{
@@ -37,14 +37,14 @@ func (w *work) addInstruments(monitor int, read intake.Result) {
 	}
 }
 
-// columns says whether columns are legs. It is asked where their names say so,
-// or where a bill is near their sum and far above each; else they are
-// instruments of their own.
+// mayBeLegs says that it must be asked whether columns are legs: their names say
+// so, or a bill is near their sum and far above each.
+func (w *work) mayBeLegs(columns []ledger.Ledger) bool {
+	return len(columns) > 1 && len(columns) <= 3 && (legNames(columns) || w.addUpToBill(columns))
+}
+
+// columns asks whether columns are legs.
 func (w *work) columns(monitor int, columns []ledger.Ledger, sum ledger.Ledger) string {
-	named, fit := legNames(columns), w.addUpToBill(columns)
-	if len(columns) > 3 || !named && !fit {
-		return columnsApart
-	}
 	q := remark.Question{
 		ID: fmt.Sprintf("monitors.%d.columns", monitor), Path: fmt.Sprintf("monitors.%d.readings", monitor),
 		Asks: fmt.Sprintf("Are the %d columns the legs of one home, to be added up?", len(columns)),
@@ -54,7 +54,7 @@ func (w *work) columns(monitor int, columns []ledger.Ledger, sum ledger.Ledger) 
 			{ID: columnsApart, Label: "instruments of their own", Gives: eachInAll(columns)},
 		},
 	}
-	if !named {
+	if !legNames(columns) {
 		q.Why = "The bill is near their sum, and far above each of them."
 	}
 	taken := q.Settle(w.answers, columnsLegs)

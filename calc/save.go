@@ -29,21 +29,24 @@ func Save(c Case) string {
 // Open reads the text of a saved file. A file that does not fit in full is
 // refused with all that is wrong in it, so that nothing is half opened.
 func Open(text string) (Case, []remark.Problem) {
-	const wanted = "a case saved by Split Tally"
-	n, err := document.ParseJSON(text)
-	if err != nil {
-		return Case{}, []remark.Problem{{Found: err.Error(), Wanted: wanted}}
-	}
-	version, ok := n.Get("splittally")
-	switch {
-	case !ok:
-		return Case{}, []remark.Problem{{Found: "JSON of another kind", Wanted: wanted + ", which begins with its version"}}
-	case version.Text != FileVersion:
-		return Case{}, []remark.Problem{{Path: "splittally", Found: version.Text, Wanted: "version " + FileVersion + "; this file is from another version of the program"}}
-	}
 	var e envelope
-	if problems := document.Read(n, e.fields); len(problems) > 0 {
+	if problems := open(text, "splittally", FileVersion, "a case saved by Split Tally", e.fields); len(problems) > 0 {
 		return Case{}, problems
 	}
 	return e.c, nil
+}
+
+// open reads a file whose first field is a mark with the version as its text.
+func open(text, mark, version, wanted string, fields func(*document.Fields)) []remark.Problem {
+	n, err := document.ParseJSON(text)
+	if err != nil {
+		return []remark.Problem{{Found: err.Error(), Wanted: wanted}}
+	}
+	switch found, ok := n.Get(mark); {
+	case !ok:
+		return []remark.Problem{{Found: "JSON of another kind", Wanted: wanted + ", which begins with its version"}}
+	case found.Text != version:
+		return []remark.Problem{{Path: mark, Found: found.Text, Wanted: "version " + version + "; this file is from another version of the program"}}
+	}
+	return document.Read(n, fields)
 }

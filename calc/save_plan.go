@@ -26,22 +26,9 @@ func SavePlan(s tariff.Schedule) string {
 // OpenPlan reads the text of a tariff's file. A file that does not fit in full
 // is refused with all that is wrong in it, so that nothing is half opened.
 func OpenPlan(text string) (tariff.Schedule, []remark.Problem) {
-	refuse := func(path, found, wanted string) (tariff.Schedule, []remark.Problem) {
-		return tariff.Schedule{}, []remark.Problem{{Path: path, Found: found, Wanted: wanted}}
-	}
-	n, err := document.ParseJSON(text)
-	if err != nil {
-		return refuse("", err.Error(), "a tariff saved by Split Tally")
-	}
-	switch version, ok := n.Get(planMark); {
-	case !ok:
-		return refuse("", "JSON of another kind", "a tariff saved by Split Tally, which begins with its version")
-	case version.Text != PlanVersion:
-		return refuse(planMark, version.Text, "version "+PlanVersion+"; this file is from another version of the program")
-	}
 	var s tariff.Schedule
 	var version string
-	problems := document.Read(n, func(f *document.Fields) {
+	problems := open(text, planMark, PlanVersion, "a tariff saved by Split Tally", func(f *document.Fields) {
 		f.Text(planMark, &version)
 		PlanFields(&s, f)
 	})
