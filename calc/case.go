@@ -36,12 +36,14 @@ type Monitor struct {
 	Method   string // a fill.Method, or blank to choose by trial
 	Setting  string // what its overall gain, or ratio, is set to now
 	Readings string // pasted text; it may hold columns for several instruments
+	Record   string // what a file of interval readings came to, as package record writes it
 }
 
 // Meter is the utility's meter.
 type Meter struct {
 	Class    string // percent of reading that its accuracy class allows
 	Readings string // pasted text of its own daily figures, if the utility shows them
+	Record   string // what a file of its own interval readings came to
 }
 
 // Answer is the choice taken for a question.
@@ -58,6 +60,7 @@ func (c *Case) Fields(f *document.Fields) {
 	f.Group("meter", func(f *document.Fields) {
 		f.Text("class", &c.Meter.Class)
 		f.Lines("readings", &c.Meter.Readings)
+		f.Lines("record", &c.Meter.Record)
 	})
 	document.Each(f, "periods", &c.Periods, periodFields)
 	f.Former("checks", "volts")
@@ -79,6 +82,7 @@ func (m *Monitor) fields(f *document.Fields) {
 	f.Text("method", &m.Method)
 	f.Text("setting", &m.Setting)
 	f.Lines("readings", &m.Readings)
+	f.Lines("record", &m.Record)
 }
 
 func periodFields(p *billing.Period, f *document.Fields) {
