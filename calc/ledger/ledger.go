@@ -59,6 +59,9 @@ type Slot struct {
 	Day      calendar.Day
 	From, To int // minutes of the day, 0 to 1440
 	Energy   energy.Energy
+	// Short is how much of the stretch no reading covers, in milliseconds.
+	// Energy is that of the rest alone.
+	Short int32
 	// Again marks the second run of an hour that a clock set back repeats.
 	Again bool
 }
