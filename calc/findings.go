@@ -15,6 +15,7 @@ import (
 	"splittally/calc/gain"
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
+	"splittally/calc/record"
 	"splittally/calc/remark"
 	"splittally/calc/tariff"
 )
@@ -46,7 +47,7 @@ type Findings struct {
 	Confidence float64 // the fraction that the intervals hold, such as 0.95
 }
 
-// Readings is what became of the text pasted for one monitor. Every line of it
+// Readings is what became of the text pasted for one monitor, and of its file. Every line of it
 // is in Lines: used, ignored or wrong.
 type Readings struct {
 	Lines                []intake.Line
@@ -54,6 +55,11 @@ type Readings struct {
 	Unit                 string // as understood, in words
 	First                int    // index of its first column in Findings.Instruments
 	Columns              int    // how many instruments its columns of readings made
+	// Record is what a file of interval readings came to, without its days, if
+	// IsRecord; Beside are the channels of it that are no instruments.
+	Record   record.Record
+	IsRecord bool
+	Beside   []Channel
 }
 
 // Instrument is one column of daily readings.

@@ -14,14 +14,16 @@ import (
 // and takes that again where they are the same. Its findings are those of Work.
 // The zero value is ready; it serves one caller at a time.
 type Memory struct {
-	read   kept[reading, intake.Result]
-	filled kept[fill.Request, filling]
+	read    kept[reading, intake.Result]
+	records kept[string, recorded]
+	filled  kept[fill.Request, filling]
 }
 
 // Work takes one case through, as Work does.
 func (m *Memory) Work(c Case) Findings {
 	f := work{c: c, memory: m}.findings()
 	m.read.turn()
+	m.records.turn()
 	m.filled.turn()
 	return f
 }

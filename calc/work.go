@@ -33,7 +33,7 @@ func (w work) findings() Findings {
 	}
 	w.readSettings()
 	w.readBills()    // dates and figures of the bills -> spans of days and reference energies
-	w.readMonitors() // pasted texts -> daily ledgers
+	w.readMonitors() // pasted texts and the records of files -> daily ledgers
 	w.compare()      // ledgers and spans -> filled totals, percentage errors, verdicts
 	w.pool()         // errors of the periods -> one for each instrument
 	w.checkLegs()    // leg checks -> gains, and what setting them would do
@@ -69,27 +69,41 @@ func (w *work) readBills() {
 func (w *work) readMonitors() {
 	today, _ := calendar.ParseISO(w.c.Today)
 	for i, m := range w.c.Monitors {
-		if strings.TrimSpace(m.Readings) == "" { // nothing is pasted yet
-			w.f.Readings = append(w.f.Readings, Readings{First: len(w.f.Instruments)})
-			continue
-		}
-		read, r := w.readDays(m.Readings, fmt.Sprintf("monitors.%d", i), today)
+		path := fmt.Sprintf("monitors.%d", i)
+		r, read := w.readDays(m.Readings, path, today)
 		r.First = len(w.f.Instruments)
-		w.addInstruments(i, read)
+		if m.Record == "" {
+			w.addInstruments(i, read)
+		} else {
+			w.addRecorded(i, w.readRecord(m.Record, path, &r), read.Ledgers)
+			w.takeBeside(r, w.instrumentName(i, "", 1))
+		}
 		r.Columns = len(w.f.Instruments) - r.First
 		w.f.Readings = append(w.f.Readings, r)
 	}
-	if text := w.c.Meter.Readings; strings.TrimSpace(text) != "" {
-		read, r := w.readDays(text, "meter", today)
-		if len(read.Ledgers) > 0 {
-			w.f.Meter, r.Columns = read.Ledgers[0], 1
+	r, read := w.readDays(w.c.Meter.Readings, "meter", today)
+	all := read.Ledgers
+	if w.c.Meter.Record != "" {
+		if rec := w.readRecord(w.c.Meter.Record, "meter", &r); len(rec.mains) > 0 {
+			own := rec.mains[0]
+			if len(all) > 0 {
+				own = w.joined(own, all[0], "meter")
+			}
+			all = []ledger.Ledger{own}
 		}
-		w.f.MeterDays = r
+		w.takeBeside(r, "the meter")
 	}
+	if len(all) > 0 {
+		w.f.Meter, r.Columns = all[0], 1
+	}
+	w.f.MeterDays = r
 }
 
-// readDays reads one pasted text.
-func (w *work) readDays(text, path string, today calendar.Day) (intake.Result, Readings) {
+// readDays reads one pasted text, if there is any.
+func (w *work) readDays(text, path string, today calendar.Day) (Readings, intake.Result) {
+	if strings.TrimSpace(text) == "" {
+		return Readings{}, intake.Result{}
+	}
 	read := w.readText(text, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
 	w.f.Problems = append(w.f.Problems, read.Problems...)
 	w.f.Questions = append(w.f.Questions, read.Questions...)
@@ -105,7 +119,7 @@ func (w *work) readDays(text, path string, today calendar.Day) (intake.Result, R
 			r.Wrong++
 		}
 	}
-	return read, r
+	return r, read
 }
 
 // billed gives the days from the first to the last that any bill covers.
