@@ -59,9 +59,14 @@ type Options struct {
 // Statement is what one Period says, as far as it could be read.
 type Statement struct {
 	// Given says that both the days and the energy are known. While it is
-	// false, Waits says in words what is missing or unreadable.
+	// false, Waits says in words what is missing or unreadable; of a bill that
+	// is Net it says why there will be no percentage.
 	Given bool
 	Waits string
+	// Zero says that the bill charges 0 kWh, and Net that this is so because
+	// credits for generation were taken off, as was answered or as energy that
+	// was produced or exported shows. Only then is it Given, with no energy.
+	Zero, Net bool
 
 	// Begins is the first date, if HasBegun: if it is sure. A bill that has no
 	// last date yet is of a period that runs.

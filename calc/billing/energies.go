@@ -49,6 +49,9 @@ func (s *sheet) printedEnergy(b *bill) (quantity, bool) {
 			return q.value.String() + " kWh, " + decimal.NewFromFloat(b.perDay(q.value)).StringFixed(2) + " kWh a day"
 		},
 	})
+	if q.value.IsZero() {
+		return q, s.isNet(b)
+	}
 	_, ok := s.toEnergy(b, "kwh", b.typed.KWh, q.value)
 	return q, ok
 }
@@ -71,6 +74,10 @@ func (s *sheet) fromReads(b *bill, r registered) {
 func (s *sheet) fromPrinted(b *bill, printed quantity, r registered) {
 	billed := roundedEnergy(printed.value)
 	b.says.Resolution = roundedEnergy(printed.step)
+	if b.says.Net { // whatever the register counted
+		s.setEnergies(b, 0, 0)
+		return
+	}
 	metered := s.withoutLosses(b, printed, r)
 	if r.ok {
 		if difference := metered.Sub(r.kWh).Abs(); difference.GreaterThan(tolerance(printed, r)) {
@@ -104,6 +111,8 @@ func (s *sheet) setEnergies(b *bill, billed, reference energy.Energy) {
 
 func (b *bill) lacksEnergy() {
 	switch {
+	case b.says.Zero:
+		b.lacks("it is not said whether the 0 kWh are net of credits")
 	case !number.IsBlank(b.typed.KWh):
 		b.lacks("the billed energy can't be used")
 	case number.IsBlank(b.typed.Previous) && number.IsBlank(b.typed.Present):

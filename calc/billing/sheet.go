@@ -40,7 +40,10 @@ func (b *bill) inclusive() int { return int(b.to.day-b.from.day) + 1 }
 
 // waits says in words what keeps the statement from being given.
 func (b *bill) waits() string {
-	if b.says.Given {
+	switch {
+	case b.says.Given && b.says.Net:
+		return "the bill charges 0 kWh net of credits, and a percentage of nothing is no number"
+	case b.says.Given:
 		return ""
 	}
 	return strings.Join(b.missing, "; ")
