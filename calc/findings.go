@@ -15,6 +15,8 @@ import (
 	"splittally/calc/gain"
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
+	"splittally/calc/metered"
+	"splittally/calc/paired"
 	"splittally/calc/record"
 	"splittally/calc/remark"
 	"splittally/calc/tariff"
@@ -33,6 +35,10 @@ type Findings struct {
 
 	MeterDays Readings // what became of the meter's own daily figures
 	Meter     ledger.Ledger
+	// Metered is what the meter's own days say of its bills, if IsMetered: if
+	// they cover one.
+	Metered   metered.Result
+	IsMetered bool
 
 	Checks gain.Result // what the leg checks say
 	Plan   tariff.Plan // the price, as far as it could be read
@@ -80,6 +86,10 @@ type Instrument struct {
 	IsFitted bool
 	Daily    Fitted
 	IsDaily  bool
+	// Paired is the instrument beside the meter's own figures day by day, if
+	// IsPaired.
+	Paired   paired.Result
+	IsPaired bool
 	// Legs are the columns that the instrument is the sum of, if its text gave
 	// one for each leg, and Shares their parts of the energy.
 	Legs   []ledger.Ledger

@@ -34,6 +34,7 @@ func (w work) findings() Findings {
 	w.readSettings()
 	w.readBills()    // dates and figures of the bills -> spans of days and reference energies
 	w.readMonitors() // pasted texts and the records of files -> daily ledgers
+	w.judgeMeter()   // the meter's own days -> what its bills are
 	w.compare()      // ledgers and spans -> filled totals, percentage errors, verdicts
 	w.pool()         // errors of the periods -> one for each instrument
 	w.checkLegs()    // leg checks -> gains, and what setting them would do
