@@ -15,6 +15,7 @@ import (
 	"splittally/calc/gain"
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
+	"splittally/calc/load"
 	"splittally/calc/metered"
 	"splittally/calc/paired"
 	"splittally/calc/record"
@@ -33,8 +34,10 @@ type Findings struct {
 	Periods     []billing.Statement // one for each period of the case
 	Instruments []Instrument        // one for each column of readings
 
-	MeterDays Readings // what became of the meter's own daily figures
-	Meter     ledger.Ledger
+	MeterDays   Readings // what became of the meter's own daily figures
+	Meter       ledger.Ledger
+	MeterLoad   load.Load // what the meter's own hours show, if IsMeterLoad
+	IsMeterLoad bool
 	// Metered is what the meter's own days say of its bills, if IsMetered: if
 	// they cover one.
 	Metered   metered.Result
@@ -105,6 +108,13 @@ type Instrument struct {
 	// Worth is what the disagreement costs over all periods, if IsWorth.
 	Worth   account.Worth
 	IsWorth bool
+	// Load is what its hours show, if IsLoad: if its readings hold hours.
+	Load   load.Load
+	IsLoad bool
+	// BasePrice is what a kilowatt-hour of a steady load costs, if IsBasePriced:
+	// if there are a base load, bills and a tariff.
+	BasePrice    decimal.Decimal
+	IsBasePriced bool
 }
 
 // Fitted is a line through energies, both ways to lay it.

@@ -7,6 +7,7 @@ import (
 	"splittally/calc/fill"
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
+	"splittally/calc/load"
 )
 
 // Memory works cases that differ little from one to the next, as a person's
@@ -17,6 +18,7 @@ type Memory struct {
 	read    kept[reading, intake.Result]
 	records kept[string, recorded]
 	filled  kept[fill.Request, filling]
+	loads   kept[shaping, load.Load]
 }
 
 // Work takes one case through, as Work does.
@@ -25,6 +27,7 @@ func (m *Memory) Work(c Case) Findings {
 	m.read.turn()
 	m.records.turn()
 	m.filled.turn()
+	m.loads.turn()
 	return f
 }
 

@@ -42,6 +42,7 @@ func (w work) findings() Findings {
 	w.weigh()        // all of it -> why they differ
 	w.correct()      // gains -> settings, judged where they were not found
 	w.price()        // energies -> money
+	w.shapes()       // hours -> pictures of the load
 	return w.f
 }
 
