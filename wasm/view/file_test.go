@@ -1,0 +1,173 @@
+package view
+
+import (
+	"html"
+	"maps"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"splittally/calc/billing"
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
+	"splittally/calc/interval"
+	"splittally/calc/record"
+	"splittally/calc/remark"
+	layout "splittally/calc/table"
+)
+
+// shed is a record of two columns over two days, with one of everything that a
+// card can say.
+func shed() record.Record {
+	first, _ := calendar.Date(2024, 3, 1)
+	var whole, part record.Day
+	for h := range whole.Hours {
+		whole.Hours[h] = record.Hour{Energy: energy.KilowattHour / 2, Covered: record.Whole}
+	}
+	part.Hours[7] = record.Hour{Energy: 3 * energy.KilowattHour, Covered: record.Whole / 2, Marks: record.Estimated}
+	from := int64(first+1)*record.DayLength + 7*record.Whole
+	return record.Record{
+		Source: record.Source{File: "shed & barn.csv", Bytes: 12_555_648, Rows: 1_523_152, Step: 60, Zone: "the wall clock, as written", Said: []string{"A time stands at the start of its minute."}},
+		Channels: []record.Channel{
+			{Name: "Shed <kW>", Role: record.Import, Unit: "kW, mean power", Sums: true, First: first, Days: []record.Day{whole, part}},
+			{Role: record.Circuit, Unit: "Wh", First: first, Days: []record.Day{whole}},
+		},
+		Gaps:     []record.Gap{{From: from, To: from + 1_805_000, Length: 1_805_000}, {From: from + 2*record.Whole, To: from + 26*record.Whole, Length: 24 * record.Whole, Energy: 7 * energy.KilowattHour, Known: true}},
+		MoreGaps: 3,
+		Oddities: []record.Oddity{
+			{Kind: record.Duplicate, Count: 2, Lines: []int{1034, 1082}, Told: "03:00 on 1 Mar 2024"},
+			{Kind: record.Disorder, Count: 1}, {Kind: record.NoFigure, Count: 1200, Lines: []int{7}},
+		},
+	}
+}
+
+// shedFound is what the file of shed came to.
+func shedFound() interval.Found {
+	return interval.Found{
+		Kind: "columns of readings",
+		Settings: []layout.Setting{
+			{ID: "column.1.unit", Label: "Figures of “Shed”", Why: "The heading has no unit.", Taken: "kW", Choices: []layout.Choice{{ID: "kW", Label: "kW, mean power"}, {ID: "W", Label: "W, mean power"}}},
+			{ID: "stamps", Label: "A time stands at", Taken: "start", Sure: true, Choices: []layout.Choice{{ID: "start", Label: "the start"}, {ID: "end", Label: "the end"}}},
+		},
+		Preview: interval.Preview{Heads: []string{"From", "To", "Shed"}, Rows: [][]string{{"1 Mar 2024 00:00", "00:01", "0.5 kW"}, {"00:01", "00:02", "0.5 kW"}}},
+		Records: []interval.Candidate{
+			{Name: "Electricity, delivered", Usable: true, Record: shed()}, {Name: "Electricity, received", Usable: true},
+			{Name: "Gas", Why: "no electricity"},
+		},
+		Bills:    []interval.Bill{{From: "2024-02-01", To: "2024-03-01", KWh: "300", Words: "1 Feb to 1 Mar 2024, 300 kWh."}, {From: "2024-03-01", To: "2024-04-01", Words: "1 Mar to 1 Apr 2024."}},
+		Problems: []remark.Problem{{Line: 3, Column: 7, Found: "x", Wanted: "a figure, such as 0.4"}},
+		Notices:  []string{"The file ends in the middle of a line."},
+	}
+}
+
+// shedFile is a card in one of the states that it can have.
+func shedFile(state string) File {
+	f := File{ID: "monitors-0-file", Bills: []billing.Period{{From: "2024-02-01", To: "2024-03-01"}}, Open: map[string]bool{}}
+	for _, part := range []string{"how", "preview", "gaps", "odd"} {
+		f.Open[f.ID+"-"+part] = true
+	}
+	found := shedFound()
+	switch state {
+	case "read":
+		f.Kept = Keep(Kept{Record: shed(), Found: found, Again: true})
+	case "chosen":
+		found.Settings[0].Sure = true
+		f.Kept = Keep(Kept{Record: shed(), Found: found, Again: true, Chosen: true})
+	case "reloaded":
+		f.Kept = Keep(Kept{Record: shed()})
+	case "reading":
+		f.Going = &Going{Name: "shed.csv", Early: &found}
+	case "waiting":
+		f.Going = &Going{Name: "shed.csv", Waits: "barn.csv"}
+	case "failed":
+		f.Tried = &Tried{Name: "photo.csv", Says: "“photo.csv” gave no readings.", Found: interval.Found{Problems: found.Problems, Records: found.Records[2:]}}
+	}
+	return f
+}
+
+var fileStates = []string{"none", "read", "chosen", "reloaded", "reading", "waiting", "failed"}
+
+func TestFileGolden(t *testing.T) {
+	d := Drawing{Slots: map[string]string{}}
+	for _, state := range fileStates {
+		d.Slots[state] = shedFile(state).Markup()
+	}
+	if d.Slots["none"] != "" {
+		t.Errorf("a card of nothing: %s", d.Slots["none"])
+	}
+	golden(t, "file.html", d)
+}
+
+// Ids of a card are unique in it, and what points at one finds it.
+func TestFileIDs(t *testing.T) {
+	for _, state := range fileStates {
+		markup := shedFile(state).Markup()
+		for _, rest := range strings.Split(markup, ` id="`)[1:] {
+			id, _, _ := strings.Cut(rest, `"`)
+			if n := strings.Count(markup, ` id="`+id+`"`); n != 1 {
+				t.Errorf("%s: id %s stands there %d times", state, id, n)
+			}
+		}
+		for _, attr := range []string{"for", "aria-labelledby", "aria-describedby"} {
+			for _, rest := range strings.Split(markup, " "+attr+`="`)[1:] {
+				id, _, _ := strings.Cut(rest, `"`)
+				if !strings.Contains(markup, ` id="`+id+`"`) {
+					t.Errorf("%s: %s=%s points at nothing", state, attr, id)
+				}
+			}
+		}
+	}
+}
+
+// Whatever a file is called and holds, it stays text.
+func TestHostileFile(t *testing.T) {
+	for _, bad := range hostile {
+		for _, state := range fileStates[1:] {
+			f := shedFile(state)
+			for _, part := range []any{f.Kept, f.Going, f.Tried} {
+				if v := reflect.ValueOf(part); !v.IsNil() {
+					poison(v.Elem(), bad)
+				}
+			}
+			got := f.Markup()
+			checkMarkup(t, bad+" in "+state, got)
+			if !strings.Contains(got, html.EscapeString(bad)) {
+				t.Errorf("%s is not in %s: the test has no grip", bad, state)
+			}
+		}
+	}
+}
+
+func TestFileWords(t *testing.T) {
+	for ms, want := range map[int64]string{0: "less than 1 s", 1000: "1 s", 61_000: "1 min 1 s", 3_605_000: "1 h", 7_500_000: "2 h 5 min", 90_000_000: "1 d 1 h"} {
+		if got := strings.ReplaceAll(lasting(ms), "\u202f", " "); got != want {
+			t.Errorf("%d ms: %s, want %s", ms, got, want)
+		}
+	}
+	for n, want := range map[int]string{0: "0", 999: "999", 1000: "1 000", 31_500_000: "31 500 000"} {
+		if got := strings.ReplaceAll(counted(n), "\u202f", " "); got != want {
+			t.Errorf("%d: %s, want %s", n, got, want)
+		}
+	}
+	day, _ := calendar.Date(2024, 3, 5)
+	for wall, want := range map[int64]string{int64(day) * record.DayLength: "5 Mar 2024 00:00", int64(day)*record.DayLength - 1000: "4 Mar 2024 23:59:59", -1000: "31 Dec 1969 23:59:59"} {
+		if got := clockWords(wall); got != want {
+			t.Errorf("%d: %s, want %s", wall, got, want)
+		}
+	}
+	kinds := []record.Kind{
+		record.Duplicate, record.Conflict, record.Overlap, record.Disorder, record.Unreadable, record.NoFigure, record.Reset, record.RollOver,
+		record.BelowZero, record.TooLarge, record.ClockBack, record.ClockOn, record.Finer, record.Marked,
+	}
+	said := map[string]bool{}
+	for _, k := range kinds {
+		said[oddWords(k)] = true
+	}
+	for _, r := range roles {
+		said[roleWords(r)] = true
+	}
+	if words := slices.Sorted(maps.Keys(said)); len(words) != len(kinds)+len(roles) {
+		t.Errorf("some kind has no words of its own: %q", words)
+	}
+}
