@@ -37,7 +37,8 @@ func shed() record.Record {
 		MoreGaps: 3,
 		Oddities: []record.Oddity{
 			{Kind: record.Duplicate, Count: 2, Lines: []int{1034, 1082}, Told: "03:00 on 1 Mar 2024"},
-			{Kind: record.Disorder, Count: 1}, {Kind: record.NoFigure, Count: 1200, Lines: []int{7}},
+			{Kind: record.Disorder, Count: 1},
+			{Kind: record.NoFigure, Count: 1200, Lines: []int{7}},
 		},
 	}
 }
@@ -52,7 +53,8 @@ func shedFound() interval.Found {
 		},
 		Preview: interval.Preview{Heads: []string{"From", "To", "Shed"}, Rows: [][]string{{"1 Mar 2024 00:00", "00:01", "0.5 kW"}, {"00:01", "00:02", "0.5 kW"}}},
 		Records: []interval.Candidate{
-			{Name: "Electricity, delivered", Usable: true, Record: shed()}, {Name: "Electricity, received", Usable: true},
+			{Name: "Electricity, delivered", Usable: true, Record: shed()},
+			{Name: "Electricity, received", Usable: true},
 			{Name: "Gas", Why: "no electricity"},
 		},
 		Bills:    []interval.Bill{{From: "2024-02-01", To: "2024-03-01", KWh: "300", Words: "1 Feb to 1 Mar 2024, 300 kWh."}, {From: "2024-03-01", To: "2024-04-01", Words: "1 Mar to 1 Apr 2024."}},
