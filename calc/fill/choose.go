@@ -86,17 +86,22 @@ func (rec *record) lean(by ratioPlan) solution {
 	s := solution{plan: by.plan, other: by.index, used: make([]Method, len(rec.gap))}
 	s.kWh = make([]float64, len(rec.gap))
 	rest := *rec
-	rest.gap, rest.share, rest.last = nil, nil, nil
-	rest.kWh, rest.known = slices.Clone(rec.kWh), slices.Clone(rec.known)
+	rest.gap, rest.share, rest.last, rest.tells = nil, nil, nil, nil
+	rest.kWh, rest.known, rest.told = slices.Clone(rec.kWh), slices.Clone(rec.known), slices.Clone(rec.told)
+	rest.noise = slices.Clone(rec.noise)
 	var left []int
 	for i, t := range rec.gap {
 		if j, found := slices.BinarySearch(by.which, i); found {
 			s.kWh[i], s.used[i] = by.kWh[j], Ratio
 			rest.kWh[t], rest.known[t] = by.kWh[j], true
+			if rest.told != nil {
+				rest.told[t], rest.noise[t] = false, 0
+			}
 			continue
 		}
 		left = append(left, i)
 		rest.gap, rest.share = append(rest.gap, t), append(rest.share, rec.share[i])
+		rest.tells = append(rest.tells, rec.tell(i))
 	}
 	if len(left) > 0 {
 		p := pick(Choose, rest.plans())

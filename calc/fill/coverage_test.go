@@ -251,3 +251,5 @@ func TestCoverageOnMadeUpHomes(t *testing.T) {
 	t.Log("\n" + text)
 	tb.promise(t, 0.005, "all homes")
 }
+
+func student(dof float64) float64 { return distuv.StudentsT{Sigma: 1, Nu: dof}.Quantile(0.975) }

@@ -9,6 +9,7 @@ package fill
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
@@ -89,10 +90,11 @@ func Fill(r Request) (Result, error) {
 	}
 	res.count()
 	if res.Filled > 0 {
-		if countKnown(r.Ledger, r.Ledger.Span()) == 0 {
+		rec := newRecord(r.Ledger, r.Span)
+		if !slices.Contains(rec.known, true) && !slices.Contains(rec.told, true) {
 			return Result{}, ErrNothingMeasured
 		}
-		if err := res.estimate(r, newRecord(r.Ledger, r.Span)); err != nil {
+		if err := res.estimate(r, rec); err != nil {
 			return Result{}, err
 		}
 	}
@@ -128,37 +130,62 @@ func (res *Result) count() {
 }
 
 // estimate fills the days that are not known and sets everything that goes
-// with it. rec holds at least one known day.
+// with it. rec holds at least one day that tells something.
 func (res *Result) estimate(r Request, rec *record) error {
-	s := rec.solve(r.Method, r.Others)
-	res.Method, res.Chosen, res.Other = s.method, s.method != r.Method, s.other
-	res.Standard, res.DoF, res.Trials = s.standard, s.freedom, s.trials
+	s := solution{plan: plan{freedom: rec.freedom()}, other: -1}
+	res.Method = Hours
+	if len(rec.gap) > 0 {
+		s = rec.solve(r.Method, r.Others)
+		res.Method, res.Chosen = s.method, s.method != r.Method
+	}
+	res.Other, res.Trials = s.other, s.trials
+	res.Standard, res.DoF = join(s.plan, rec.ofHours(s))
 	if err := res.write(r.Ledger, rec, s); err != nil {
 		return err
 	}
-	res.Notices = res.remarks(r.Method, rec)
+	res.Notices = res.remarks(r, rec)
 	return nil
 }
 
-// write sets the energy of the filled days, rounded to a milliwatt-hour: finer
-// digits of an estimate say nothing, and processors that add and multiply in
-// one step would give others.
+// write sets the energy of the filled days.
 func (res *Result) write(l ledger.Ledger, rec *record, s solution) error {
 	for i, t := range rec.gap {
 		day := &res.Days[t-rec.start]
 		got := l.At(day.Day)
-		kWh, inPart := s.kWh[i], got.State == ledger.Partial
-		if inPart && rec.share[i] < 1 && s.used[i] != Ratio {
+		kWh := s.kWh[i]
+		day.Method = s.used[i]
+		switch {
+		case s.used[i] == Ratio:
+		case rec.tell(i) != nil:
+			day.Method = Hours
+		case got.State == ledger.Partial && rec.share[i] < 1:
 			kWh = got.Energy.KilowattHours() + rec.share[i]*kWh
 		}
-		est, err := energy.FromKilowattHours(math.Round(kWh*1e6) / 1e6)
-		if err != nil {
+		if err := day.set(kWh, got); err != nil {
 			return err
 		}
-		if inPart {
-			est = max(est, got.Energy)
-		}
-		day.Energy, day.Method = est, s.used[i]
 	}
+	for _, t := range rec.slight {
+		day := &res.Days[t-rec.start]
+		day.Method = Hours
+		if err := day.set(rec.kWh[t], l.At(day.Day)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// set sets the day's energy, rounded to a milliwatt-hour: finer digits of an
+// estimate say nothing, and processors that add and multiply in one step would
+// give others. It is never below what was measured.
+func (d *Day) set(kWh float64, got ledger.Entry) error {
+	est, err := energy.FromKilowattHours(math.Round(kWh*1e6) / 1e6)
+	if err != nil {
+		return err
+	}
+	if got.State == ledger.Partial {
+		est = max(est, got.Energy)
+	}
+	d.Energy = est
 	return nil
 }

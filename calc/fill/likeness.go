@@ -81,13 +81,15 @@ const usualSpread = 0.4
 const unlikely = 0.03
 
 // newModel fits the temperaments to days at, of which there is one at least.
-// most is the greatest distance in days that will be asked for.
-func newModel(at []int, y []float64, most int) *model {
+// noise is the variance of the error of each y; nil if they have none. most is
+// the greatest distance in days that will be asked for.
+func newModel(at []int, y, noise []float64, most int) *model {
 	m := &model{at: at, y: y}
+	scale := scatter(y, noise)
 	logs := make([]float64, 0, len(temperaments))
 	for _, l := range temperaments {
 		f := fit{cov: l.covariance(most)}
-		if log, ok := f.learn(at, y); ok {
+		if log, ok := f.learn(at, y, noise, scale); ok {
 			m.fits = append(m.fits, f)
 			logs = append(logs, log)
 		}
@@ -110,13 +112,36 @@ func newModel(at []int, y []float64, most int) *model {
 	return m
 }
 
-// learn fits f and gives its restricted log likelihood.
-func (f *fit) learn(at []int, y []float64) (log float64, ok bool) {
+// scatter gives the variance of days whose figures y have errors of variance
+// noise.
+func scatter(y, noise []float64) float64 {
+	if noise == nil {
+		return 1
+	}
+	level := 0.0
+	for _, x := range y {
+		level += math.Abs(x) / float64(len(y))
+	}
+	usual := usualSpread * usualSpread * level * level
+	sum, square, error, weight := 0.0, 0.0, 0.0, 0.0
+	for i, x := range y {
+		w := 1 / (usual + noise[i])
+		sum, square, error, weight = sum+w*x, square+w*x*x, error+w*noise[i], weight+w
+	}
+	return max(usual/100, (square-sum*sum/weight-error)/weight)
+}
+
+// learn fits f and gives its restricted log likelihood. The variance of a day is
+// about scale, if there is noise.
+func (f *fit) learn(at []int, y, noise []float64, scale float64) (log float64, ok bool) {
 	n := len(at)
 	f.factor = matrix.New(n)
 	for i, t := range at {
 		for j, r := 0, f.factor.Row(i); j <= i; j++ {
 			r[j] = f.cov[t-at[j]]
+		}
+		if noise != nil {
+			f.factor.Row(i)[i] += noise[i] / scale
 		}
 	}
 	if !f.factor.Factor() {
@@ -147,6 +172,15 @@ func (f *fit) learn(at []int, y []float64) (log float64, ok bool) {
 	return log - f.factor.LogDet()/2, true
 }
 
+// variance gives the variance of a day.
+func (m *model) variance() float64 {
+	v := 0.0
+	for _, f := range m.fits {
+		v += f.weight * f.variance
+	}
+	return v
+}
+
 // estimate gives the missing days at in kWh, and the variance of the error of
 // their sum, each day counted by its share.
 func (m *model) estimate(at []int, share, kWh []float64) (variance float64) {
@@ -175,7 +209,7 @@ func (m *model) estimate(at []int, share, kWh []float64) (variance float64) {
 // doubt gives the variance of the error of the sum of the days gap, in units
 // of the variance of a day.
 //
-// A day that is missing in part has share·(1−share) on top: use comes in lumps,
+// A day that is missing in part, by hours that nobody knows, has share·(1−share) on top: use comes in lumps,
 // so that the missing hours are not simply their share of the day. On the trial
 // records that makes the variance of a part about its share of the variance of
 // the day, as they have it.

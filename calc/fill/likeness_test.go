@@ -49,7 +49,7 @@ func kriging(t *testing.T, l likeness, at []int, y []float64, gap []int) (sum, v
 func one(t *testing.T, l likeness, at []int, y []float64) *model {
 	t.Helper()
 	f := fit{cov: l.covariance(200), weight: 1}
-	if _, ok := f.learn(at, y); !ok {
+	if _, ok := f.learn(at, y, nil, 1); !ok {
 		t.Fatal("not positive definite")
 	}
 	return &model{at: at, y: y, fits: []fit{f}}
@@ -92,7 +92,7 @@ func TestModelAgainstKriging(t *testing.T) {
 			}
 		}
 		r := m.rehearse(60)
-		miss, missVariance := r.blank(out, whole)
+		miss, missVariance := r.blank(out, whole, nil)
 		sum, variance = kriging(t, l, rest, restY, out)
 		if math.Abs(miss-(sum-truth)) > 1e-9 || math.Abs(missVariance/r.variance-variance) > 1e-9*variance {
 			t.Errorf("temperament %d blanked: %g with variance %g, kriging gives %g with %g", i, miss, missVariance/r.variance, sum-truth, variance)
@@ -113,7 +113,7 @@ func TestTemperaments(t *testing.T) {
 		y    []float64
 		want likeness
 	}{{"by the week", week, temperaments[3]}, {"by the weather", walk, temperaments[1]}} {
-		m := newModel(at, c.y, 100)
+		m := newModel(at, c.y, nil, 100)
 		likeliest := slices.MaxFunc(m.fits, func(a, b fit) int {
 			if a.weight < b.weight {
 				return -1

@@ -11,9 +11,12 @@ const (
 	LikeDays Method = "like-days" // the mean of the same weekday in the nearest weeks
 	Mean     Method = "mean"      // the mean of the period's measured days
 	Ratio    Method = "ratio"     // another instrument's figure for the day, times the ratio of the two
+	// Hours fills a partly covered day whose hours are known. It is no choice:
+	// such a day is never left to the others, unless Ratio has all of it.
+	Hours Method = "own-hours"
 )
 
-// Methods lists the methods in the order in which Result.Trials has them.
+// Methods lists the methods that can be chosen, in the order in which Result.Trials has them.
 func Methods() []Method { return []Method{Near, Line, LikeDays, Mean, Ratio} }
 
 // Words says in a phrase what the method does, for the owner.
@@ -27,6 +30,8 @@ func (m Method) Words() string {
 		return "the mean of the same weekday in the nearest weeks before and after"
 	case Mean:
 		return "the mean of the measured days of the period"
+	case Hours:
+		return "what the day’s own measured hours brought, by the share that these hours have of usual days; the fewer there are, the more the days around count"
 	case Ratio:
 		return "what another monitor measured that day, times the usual ratio of the two"
 	}

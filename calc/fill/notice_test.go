@@ -21,7 +21,7 @@ func TestNotices(t *testing.T) {
 			"The same gap could be tried out at only one other place, so what is said of how good the estimate is rests mostly on how much measured days differ from one another."},
 		{Request{Ledger: days(9, 9.5, 10, 8, -1, 9, 9), Span: span(4, 5), Method: Ratio}, "These data do not allow filling by ratio; near-days was used instead. " +
 			"No day of this period was measured; all of its total is an estimate."},
-		{Request{Ledger: part, Span: span(0, 6), Method: Near}, "1 day was measured only in part; what was measured is kept and the missing hours are estimated."},
+		{Request{Ledger: part, Span: span(0, 6), Method: Near}, "1 day was measured only in part; what was measured is kept and the missing 14 hours are estimated."},
 	} {
 		var got []string
 		for _, n := range fillOK(t, c.r).Notices {

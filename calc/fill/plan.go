@@ -24,13 +24,19 @@ const mostMissing = 400
 func (rec *record) plans() []plan {
 	near, places := rec.near()
 	all := []plan{near}
-	if len(rec.gap) > mostMissing {
+	if len(rec.gap) > mostMissing || !slices.Contains(rec.known, true) {
 		return all
 	}
+	variance := rec.last.variance()
 	for _, s := range simples {
 		p := plan{method: s.method, kWh: make([]float64, len(rec.gap)), freedom: near.freedom}
 		s.fill(rec, rec.gap, 0, p.kWh)
-		p.trial = newTrial(s.method, rec.try(s.fill, places))
+		for i, t := range rec.gap {
+			if o := rec.tell(i); o != nil {
+				p.kWh[i] = o.weigh(p.kWh[i], variance, rec.kWh[t])
+			}
+		}
+		p.trial = newTrial(s.method, rec.try(s.fill, places, variance))
 		// What the model expects of a sum that is not its own best guess.
 		p.standard = math.Hypot(near.standard, rec.sum(p.kWh)-rec.sum(near.kWh))
 		all = append(all, p)
@@ -48,7 +54,7 @@ func (rec *record) near() (plan, []place) {
 	if len(places) > 0 {
 		r := m.rehearse(len(rec.kWh))
 		for i, c := range places {
-			misses[i], variances[i] = r.blank(append(c.at, c.hidden...), rec.share)
+			misses[i], variances[i] = r.blank(append(c.at, c.hidden...), rec.share, rec.toldAt(c))
 		}
 	}
 	variance *= m.strain(misses, variances, rec.gap[len(rec.gap)-1]-rec.gap[0]+1)
@@ -63,7 +69,14 @@ func (rec *record) sum(kWh []float64) float64 { return matrix.Dot(rec.share, kWh
 func (rec *record) model() *model {
 	at, y := rec.nearby()
 	if m := rec.last; m == nil || !slices.Equal(m.at, at) {
-		rec.last = newModel(at, y, len(rec.kWh))
+		var noise []float64
+		if rec.noise != nil {
+			noise = make([]float64, len(at))
+			for i, t := range at {
+				noise[i] = rec.noise[t]
+			}
+		}
+		rec.last = newModel(at, y, noise, len(rec.kWh))
 	}
 	return rec.last
 }
@@ -75,9 +88,9 @@ func (rec *record) only(which []int) *record {
 		return rec
 	}
 	part := *rec
-	part.gap, part.share = nil, nil
+	part.gap, part.share, part.tells = nil, nil, nil
 	for _, i := range which {
-		part.gap, part.share = append(part.gap, rec.gap[i]), append(part.share, rec.share[i])
+		part.gap, part.share, part.tells = append(part.gap, rec.gap[i]), append(part.share, rec.share[i]), append(part.tells, rec.tell(i))
 	}
 	return &part
 }

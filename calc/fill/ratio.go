@@ -33,6 +33,7 @@ func newPair(rec *record, l ledger.Ledger) (p *pair, ok bool) {
 	p = &pair{record: *rec, own: rec.kWh, other: make([]float64, n)}
 	p.kWh, p.known, p.whole = make([]float64, n), make([]bool, n), make([]bool, n)
 	p.gap, p.share, p.last = nil, nil, nil
+	p.noise, p.told, p.tells = nil, nil, nil
 	has := make([]bool, n)
 	common := 0
 	for t := range n {

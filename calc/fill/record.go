@@ -12,12 +12,21 @@ import (
 type record struct {
 	first      calendar.Day
 	kWh        []float64
-	known      []bool // Measured or Spread, and not blanked
-	whole      []bool // Measured: fit to be blanked in a trial
+	known      []bool // Measured, Spread or mostly covered, and not blanked
+	whole      []bool // Measured or mostly covered: fit to be blanked in a trial
 	start, end int
-	gap        []int     // the days to be filled, ascending
+	gap        []int     // the days to be filled, ascending, but those in slight
 	share      []float64 // of each day of gap: the part that is missing, 0 to 1
 	last       *model    // the model last asked for, of the same kWh
+
+	// What the hours of partly covered days tell. All are nil if no day needs it.
+	hours    []byHour  // of each day
+	shape    *shape    // of the days
+	noise    []float64 // variance of kWh, of each day; 0 if that was measured
+	told     []bool    // days that are not known, but of which kWh and noise tell something
+	tells    []*told   // of each day of gap, what its hours tell; nil if nothing
+	slight   []int     // days of the period, not in gap, whose own hours tell all that there is to say
+	slightly []*told   // what those tell
 }
 
 // reach is how many days to each side of the period are looked at. It holds
@@ -32,7 +41,7 @@ const fewKnown = 40
 func newRecord(l ledger.Ledger, span calendar.Span) *record {
 	window := calendar.Span{First: span.First - reach, End: span.End + reach}
 	all := l.Span()
-	for step := calendar.Day(reach); countKnown(l, window) < fewKnown; step *= 2 {
+	for step := calendar.Day(reach); countUseful(l, window) < fewKnown; step *= 2 {
 		if window.First <= all.First && window.End >= all.End {
 			break
 		}
@@ -47,21 +56,56 @@ func newRecord(l ledger.Ledger, span calendar.Span) *record {
 		first: window.First, kWh: make([]float64, n), known: make([]bool, n), whole: make([]bool, n),
 		start: int(span.First - window.First), end: int(span.End - window.First),
 	}
+	partly := false
 	for t := range rec.kWh {
 		e := l.At(rec.first + calendar.Day(t))
 		rec.known[t], rec.whole[t] = known(e.State), e.State == ledger.Measured
+		partly = partly || e.State == ledger.Partial
 		if rec.known[t] {
 			rec.kWh[t] = e.Energy.KilowattHours()
-		} else if t >= rec.start && t < rec.end {
-			rec.gap = append(rec.gap, t)
-			rec.share = append(rec.share, missingShare(e))
 		}
 	}
+	if partly && len(l.Slots) > 0 {
+		rec.readHours(l)
+	}
+	rec.findGap(l)
 	return rec
+}
+
+// findGap sets gap and what goes with it.
+func (rec *record) findGap(l ledger.Ledger) {
+	all := rec.tellPartly(l)
+	for t := rec.start; t < rec.end; t++ {
+		e := l.At(rec.first + calendar.Day(t))
+		switch {
+		case known(e.State):
+		case rec.known[t]:
+			rec.slight, rec.slightly = append(rec.slight, t), append(rec.slightly, all[t])
+		case all[t] != nil:
+			rec.gap, rec.share, rec.tells = append(rec.gap, t), append(rec.share, 1), append(rec.tells, all[t])
+		default:
+			rec.gap, rec.share, rec.tells = append(rec.gap, t), append(rec.share, missingShare(e)), append(rec.tells, nil)
+		}
+	}
 }
 
 // known says whether a day of state s needs no filling.
 func known(s ledger.State) bool { return s == ledger.Measured || s == ledger.Spread }
+
+// countUseful counts the days of a span that tell something of others.
+func countUseful(l ledger.Ledger, span calendar.Span) int {
+	n := 0
+	for d := span.First; d < span.End; d++ {
+		e := l.At(d)
+		if known(e.State) || e.State == ledger.Partial && len(l.Slots) > 0 && e.Hours >= usefulHours {
+			n++
+		}
+	}
+	return n
+}
+
+// usefulHours is how many covered hours make a day worth looking at.
+const usefulHours = 12
 
 func countKnown(l ledger.Ledger, span calendar.Span) int {
 	return l.Count(span, ledger.Measured) + l.Count(span, ledger.Spread)
@@ -89,8 +133,8 @@ func (rec *record) nearby() (at []int, kWh []float64) {
 	most := min(mostDays, max(nearDays, 3*len(rec.gap)))
 	far := make([]int, len(rec.known)) // distance to the gap
 	count := make([]int, len(rec.known)+1)
-	for t, k := range rec.known {
-		if k {
+	for t := range rec.known {
+		if rec.serves(t) {
 			far[t] = apart(t, nearestOf(rec.gap, t))
 			count[far[t]]++
 		}
@@ -102,9 +146,9 @@ func (rec *record) nearby() (at []int, kWh []float64) {
 		limit++
 	}
 	seen := 0
-	for t, k := range rec.known {
+	for t := range rec.known {
 		switch {
-		case !k || far[t] > limit:
+		case !rec.serves(t) || far[t] > limit:
 			continue
 		case far[t] == limit:
 			seen++
@@ -116,6 +160,9 @@ func (rec *record) nearby() (at []int, kWh []float64) {
 	}
 	return at, kWh
 }
+
+// serves says whether the model may rest on day t.
+func (rec *record) serves(t int) bool { return rec.known[t] || rec.told != nil && rec.told[t] }
 
 // nearestOf gives the one of days, which ascend, that is nearest to t.
 func nearestOf(days []int, t int) int {

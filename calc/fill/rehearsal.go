@@ -44,8 +44,10 @@ func (m *model) rehearse(days int) rehearsal {
 //
 // With A the part of inverse that belongs to the blanked days, their errors are
 // A⁻¹·(K⁻¹(y−μ)) and the covariance of those A⁻¹, so that nothing has to be
-// fitted anew.
-func (r *rehearsal) blank(out []int, share []float64) (miss, variance float64) {
+// fitted anew. A hint h of a blanked day is one more row that ties it to what
+// its hours tell: it adds σ²/h.variance to the diagonal of A, and as much of its
+// miss to what is solved for.
+func (r *rehearsal) blank(out []int, share []float64, hints []hint) (miss, variance float64) {
 	if r.a.Order() != len(out) {
 		r.a, r.pull, r.sum = matrix.New(len(out)), make([]float64, len(out)), make([]float64, len(out))
 	}
@@ -58,6 +60,12 @@ func (r *rehearsal) blank(out []int, share []float64) (miss, variance float64) {
 		r.pull[j], r.sum[j] = r.fit.pull[p], 0
 		if j < len(share) {
 			r.sum[j] = share[j]
+		}
+	}
+	for j, h := range hints {
+		if h.variance > 0 {
+			r.a.Row(j)[j] += r.variance / h.variance
+			r.pull[j] -= r.variance / h.variance * h.miss
 		}
 	}
 	if !r.a.Factor() {

@@ -52,7 +52,12 @@ func (rec *record) places(at []int) []place {
 	first, last := rec.gap[0], rec.gap[len(rec.gap)-1]
 	var shifts []int
 	for shift := -first; shift < len(use)-last; shift++ {
-		if !slices.ContainsFunc(rec.gap, func(t int) bool { return !use[t+shift] }) {
+		fits := true
+		for i, t := range rec.gap {
+			// What hours tell can be tried only where hours are known.
+			fits = fits && use[t+shift] && (rec.tell(i) == nil || rec.hours[t+shift].fine)
+		}
+		if fits {
 			shifts = append(shifts, shift)
 		}
 	}
@@ -88,8 +93,8 @@ func within(days []int, lo, hi int) []int {
 }
 
 // try blanks each place in turn, fills it by f and gives the errors of the
-// totals.
-func (rec *record) try(f simple, places []place) []float64 {
+// totals. variance is that of a day.
+func (rec *record) try(f simple, places []place, variance float64) []float64 {
 	misses := make([]float64, len(places))
 	kWh := make([]float64, len(rec.gap))
 	for i, p := range places {
@@ -97,6 +102,9 @@ func (rec *record) try(f simple, places []place) []float64 {
 		f(rec, p.at, p.shift, kWh)
 		rec.know(p, true)
 		for j, t := range p.at {
+			if o := rec.tell(j); o != nil {
+				kWh[j] = o.weigh(kWh[j], variance, rec.kWh[t]+rec.missAt(o, t))
+			}
 			misses[i] += (kWh[j] - rec.kWh[t]) * rec.share[j]
 		}
 	}
@@ -106,7 +114,7 @@ func (rec *record) try(f simple, places []place) []float64 {
 func (rec *record) know(p place, k bool) {
 	for _, days := range [2][]int{p.at, p.hidden} {
 		for _, t := range days {
-			rec.known[t] = k
+			rec.known[t] = k && (rec.told == nil || !rec.told[t])
 		}
 	}
 }

@@ -7,10 +7,11 @@ type Way struct {
 }
 
 // Ways gives the methods that filled the days, the one named by Method first.
-// There are two where Ratio could fill only some of them.
+// There are more than one where Ratio could fill
+// only some of them, and where the hours of some are known.
 func (res Result) Ways() []Way {
 	var ways []Way
-	for _, m := range append([]Method{res.Method}, Methods()...) {
+	for _, m := range append(append([]Method{res.Method}, Methods()...), Hours) {
 		n := 0
 		for _, d := range res.Days {
 			if d.Filled && d.Method == m {

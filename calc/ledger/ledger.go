@@ -38,6 +38,12 @@ type Entry struct {
 	Total calendar.Span
 	// Hours counts the measured hours of a Partial day.
 	Hours float64
+	// Turn is +1 on a day of 25 hours, whose hour TurnAt came twice, and −1 on one
+	// of 23, whose hour TurnAt never was. It is 0 on any other, and where the
+	// source does not tell. Only a Partial day needs it: the slots of a Measured
+	// one are all of the day.
+	Turn   int8
+	TurnAt uint8
 	// Line is the line of the text that gave the figure, from 1; 0 if none did.
 	Line int
 }

@@ -1,0 +1,193 @@
+package fill
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"splittally/calc/calendar"
+	"splittally/calc/ledger"
+)
+
+var hourTrials = flag.Int("hours", 60, "trials of partly covered days for each home and pattern")
+
+// patterns are the ways in which hours are lost in the trials.
+var patterns = []string{"one stretch", "many little ones", "nights", "evenings", "with whole days"}
+
+// stretches gives what is lost of one day, in minutes.
+func stretches(pattern string, r *rand.Rand) (out [][2]int) {
+	switch pattern {
+	case "one stretch", "with whole days": // 10 minutes to 20 hours
+		n := int(10 * math.Exp(r.Float64()*math.Log(120)))
+		from := r.IntN(1440 - n)
+		out = append(out, [2]int{from, from + n})
+	case "many little ones":
+		for range 5 + r.IntN(20) {
+			from := r.IntN(1400)
+			out = append(out, [2]int{from, from + 10 + r.IntN(30)})
+		}
+	case "nights":
+		out = append(out, [2]int{0, 60 * (1 + r.IntN(7))})
+	case "evenings":
+		out = append(out, [2]int{1020 + r.IntN(120), 1200 + r.IntN(180)})
+	}
+	return out
+}
+
+// lose takes stretches out of a day: whole intervals where they are hours, whose
+// course nobody knows, else parts of them too.
+func (h hourlyHome) lose(lost map[int]float64, day int, out [][2]int) {
+	per := 1440 / h.step
+	for _, s := range out {
+		for k := range per {
+			a, b := max(s[0], k*h.step), min(s[1], (k+1)*h.step)
+			part := max(0, float64(b-a)/float64(h.step))
+			if h.step == 60 {
+				part = math.Round(part)
+			}
+			if part > 0 {
+				lost[day*per+k] = math.Min(1, lost[day*per+k]+part)
+			}
+		}
+	}
+}
+
+// blankHours takes parts of days out of a 30-day period that lies in a piece of
+// the home's record. ok is false if a day of it was not whole.
+func (h hourlyHome) blankHours(pattern string, history int, r *rand.Rand) (b blanked, ok bool) {
+	from := r.IntN(len(h.days) - history + 1)
+	start := from + []int{0, history - 30, r.IntN(history - 30 + 1)}[r.IntN(3)]
+	lost := map[int]float64{}
+	n := []int{1, 3, 10, 30}[r.IntN(4)]
+	whole := map[int]bool{}
+	for i := from; i < from+history; i++ {
+		inside := i >= start && i < start+30
+		if inside && h.days[i] == nil {
+			return b, false
+		}
+		// As often outside the period as in it.
+		if h.days[i] != nil && r.IntN(30) < n {
+			if inside && pattern == "with whole days" && r.IntN(3) == 0 {
+				whole[i] = true
+				continue
+			}
+			h.lose(lost, i, stretches(pattern, r))
+		}
+	}
+	b.request.Ledger = h.ledger(from, from+history, lost)
+	first := h.first + calendar.Day(start)
+	b.request.Span = calendar.Span{First: first, End: first + 30}
+	for i := start; i < start+30; i++ {
+		day := h.first + calendar.Day(i)
+		if whole[i] {
+			b.request.Ledger.Put(day, ledger.Entry{})
+			b.request.Ledger.Slots = without(b.request.Ledger.Slots, day)
+		}
+		for _, x := range h.days[i] {
+			b.truth += x
+		}
+		if b.request.Ledger.At(day).State != ledger.Measured {
+			b.days++
+		}
+	}
+	return b, b.days > 0
+}
+
+func without(slots []ledger.Slot, d calendar.Day) []ledger.Slot {
+	var out []ledger.Slot
+	for _, s := range slots {
+		if s.Day != d {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// hourScore sums up trials.
+type hourScore struct {
+	n, held             int
+	square, even, bound float64
+	both                int
+	beside              float64
+}
+
+func (s *hourScore) add(o hourScore) {
+	s.n, s.held = s.n+o.n, s.held+o.held
+	s.square, s.even, s.bound = s.square+o.square, s.even+o.even, s.bound+o.bound
+	s.both, s.beside = s.both+o.both, s.beside+o.beside
+}
+
+// judgeHours fills one period and tells whether the total's interval of 95 %
+// held the truth; unit is what errors are divided by. even is how far the total
+// would be off if use were even through the day.
+func judgeHours(t *testing.T, b blanked, unit float64) hourScore {
+	t.Helper()
+	res := fillOK(t, b.request)
+	miss := res.Total.KilowattHours() - b.truth
+	s := hourScore{n: 1, square: math.Pow(miss/unit, 2), bound: math.Pow(res.Standard/unit, 2)}
+	if math.Abs(miss) <= student(res.DoF)*res.Standard+1e-6 {
+		s.held = 1
+	}
+	bare := b.request
+	bare.Ledger.Slots = nil
+	if res, err := Fill(bare); err == nil {
+		s.both, s.beside = 1, s.square
+		s.even = math.Pow((res.Total.KilowattHours()-b.truth)/unit, 2)
+	}
+	return s
+}
+
+func coverHours(t *testing.T, homes []hourlyHome, n int, seed uint64) (table map[string]*hourScore, text string) {
+	t.Helper()
+	table = map[string]*hourScore{}
+	var names []string
+	add := func(name string, s hourScore) {
+		if table[name] == nil {
+			table[name] = &hourScore{}
+			names = append(names, name)
+		}
+		table[name].add(s)
+	}
+	for _, pattern := range patterns {
+		for i, h := range homes {
+			r := rand.New(rand.NewPCG(seed, uint64(i)))
+			unit := spread(h.hourly)
+			group := "held out"
+			if h.tuned {
+				group = "tuned on"
+			}
+			for done := 0; done < n; {
+				history := histories[done%len(histories)]
+				b, ok := h.blankHours(pattern, history, r)
+				if !ok {
+					continue
+				}
+				s := judgeHours(t, b, unit)
+				few := "few days"
+				if b.days > 15 {
+					few = "most days"
+				}
+				for _, name := range []string{pattern, h.name, group, few, fmt.Sprintf("%d days of history", history), "all"} {
+					add(name, s)
+				}
+				done++
+			}
+		}
+	}
+	var w strings.Builder
+	for _, name := range names {
+		s := table[name]
+		k := float64(s.n)
+		fmt.Fprintf(&w, "%-22s %5.1f %% of %5d held; off by %.3f, stated %.3f, where the day could be taken as even: %.3f, even %.3f\n", name, 100*float64(s.held)/k, s.n, math.Sqrt(s.square/k), math.Sqrt(s.bound/k), math.Sqrt(s.beside/float64(s.both)), math.Sqrt(s.even/float64(s.both)))
+	}
+	return table, w.String()
+}
+
+func TestCoverageOfHours(t *testing.T) {
+	table, text := coverHours(t, realHours(t), *hourTrials, 20)
+	t.Log("\n" + text)
+	_ = table
+}
