@@ -1,0 +1,93 @@
+//go:build !js
+
+package e2e
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"sync"
+	"testing"
+)
+
+// A made file is one that wasm/tools/gen wrote, with what it must come to.
+type made struct {
+	path  string
+	Bytes int64
+	came
+}
+
+// came is what a file came to, whoever read it.
+type came struct {
+	Rows  int
+	First int64      // day, counted from 1970-01-01
+	Days  []int64    // µWh
+	Gaps  [][2]int64 // seconds of the local clock
+	Cost  int64      // of a feed
+}
+
+func (f made) about() string {
+	return fmt.Sprintf("%d rows, %.1f MB, %d gaps", f.Rows, float64(f.Bytes)/1e6, len(f.Gaps))
+}
+
+var files sync.Map // path -> made
+
+// makeFile has a file written in a form, up to limit bytes if that is not 0. It
+// stays until the end of the run, unless drop takes it away before.
+func makeFile(tb testing.TB, form string, limit int64) made {
+	tb.Helper()
+	path := filepath.Join(work, fmt.Sprintf("%s-%d.csv", form, limit))
+	if form == "feed" {
+		path = filepath.Join(work, "feed.xml")
+	}
+	if f, ok := files.Load(path); ok {
+		return f.(made)
+	}
+	if _, err := goCommand("-C", "wasm/tools", "run", "./gen", "-form", form, "-bytes", fmt.Sprint(limit), "-out", path); err != nil {
+		tb.Fatal(err)
+	}
+	said, err := os.ReadFile(path + ".truth.json")
+	if err != nil {
+		tb.Fatal(err)
+	}
+	f := made{path: path}
+	if err := json.Unmarshal(said, &f); err != nil {
+		tb.Fatal(err)
+	}
+	files.Store(path, f)
+	return f
+}
+
+// drop removes a large file.
+func (f made) drop() {
+	files.Delete(f.path)
+	os.Remove(f.path)
+}
+
+// check fails the benchmark if somebody read the file otherwise.
+func (f made) check(tb testing.TB, who string, got came) {
+	tb.Helper()
+	if got.Rows != f.Rows {
+		tb.Errorf("%s: %d rows, want %d", who, got.Rows, f.Rows)
+	}
+	if who == "newlines" { // they count, and no more
+		return
+	}
+	if got.First != f.First || len(got.Days) != len(f.Days) {
+		tb.Errorf("%s: %d days from %d, want %d from %d", who, len(got.Days), got.First, len(f.Days), f.First)
+	}
+	for i := range min(len(got.Days), len(f.Days)) {
+		if got.Days[i] != f.Days[i] {
+			tb.Errorf("%s: day %d has %d µWh, want %d", who, i, got.Days[i], f.Days[i])
+			break
+		}
+	}
+	if !slices.Equal(got.Gaps, f.Gaps) {
+		tb.Errorf("%s: %d gaps %v …, want %d %v …", who, len(got.Gaps), got.Gaps[:min(2, len(got.Gaps))], len(f.Gaps), f.Gaps[:min(2, len(f.Gaps))])
+	}
+	if got.Cost != 0 && got.Cost != f.Cost {
+		tb.Errorf("%s: cost %d, want %d", who, got.Cost, f.Cost)
+	}
+}

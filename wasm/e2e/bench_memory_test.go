@@ -1,0 +1,184 @@
+//go:build !js
+
+package e2e
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/heapprofiler"
+	"github.com/chromedp/chromedp"
+)
+
+// Memory is read from /proc: what a process holds that is not mapped from disk
+// (RssAnon and RssShmem). It counts what no page can see of itself, such as the
+// buffers between the browser's processes, and looking costs the page nothing.
+// What several processes share is counted in each.
+
+// held is what a process holds, in bytes; 0 if it is gone.
+func held(pid int) int64 {
+	status, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
+	if err != nil {
+		return 0
+	}
+	var sum int64
+	for line := range strings.Lines(string(status)) {
+		name, rest, _ := strings.Cut(line, ":")
+		if name == "RssAnon" || name == "RssShmem" {
+			kB, _ := strconv.ParseInt(strings.Fields(rest)[0], 10, 64)
+			sum += kB << 10
+		}
+	}
+	return sum
+}
+
+// stat gives a process's parent and the ticks it has run.
+func stat(pid int) (parent, ticks int) {
+	data, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid))
+	if err != nil {
+		return 0, 0
+	}
+	_, rest, _ := strings.Cut(string(data), ") ") // the name before it may hold anything
+	fields := strings.Fields(rest)
+	if len(fields) < 13 {
+		return 0, 0
+	}
+	parent, _ = strconv.Atoi(fields[1])
+	for _, f := range fields[11:13] {
+		t, _ := strconv.Atoi(f)
+		ticks += t
+	}
+	return parent, ticks
+}
+
+// browserProcesses are the processes of the shared browser: what this program
+// has started, and what that has started.
+func browserProcesses() []int {
+	entries, _ := filepath.Glob("/proc/[0-9]*")
+	parents := map[int]int{}
+	for _, e := range entries {
+		pid, _ := strconv.Atoi(filepath.Base(e))
+		parents[pid], _ = stat(pid)
+	}
+	var all []int
+	for pid := range parents {
+		for p := parents[pid]; p > 1; p = parents[p] {
+			if p == os.Getpid() {
+				name, _ := os.ReadFile(fmt.Sprintf("/proc/%d/comm", pid))
+				if strings.HasPrefix(string(name), "chrom") {
+					all = append(all, pid)
+				}
+				break
+			}
+		}
+	}
+	return all
+}
+
+// rendererOf finds the process of a tab: the one that works when the page does.
+func rendererOf(tb testing.TB, tab context.Context) int {
+	tb.Helper()
+	before := map[int]int{}
+	for _, pid := range browserProcesses() {
+		_, before[pid] = stat(pid)
+	}
+	inTab[chromedp.Void](tb, tab, `for (const end = performance.now() + 300; performance.now() < end; );`)
+	busiest, most := 0, 0
+	for pid, was := range before {
+		if _, now := stat(pid); now-was > most {
+			busiest, most = pid, now-was
+		}
+	}
+	if most < 10 {
+		tb.Fatalf("no process of the browser is that of the tab: the busiest ran %d ticks", most)
+	}
+	return busiest
+}
+
+// A gauge watches what a tab's process, and the whole browser, hold.
+type gauge struct {
+	renderer       int
+	idle, idleAll  int64
+	peak, peakAll  int64
+	stopped        chan struct{}
+	watching       sync.WaitGroup
+	browserPIDs    []int
+	tab            context.Context
+	tb             testing.TB
+	after, overAll int64
+}
+
+// watchMemory lets the tab come to rest and then begins to watch.
+func watchMemory(tb testing.TB, tab context.Context) *gauge {
+	tb.Helper()
+	g := &gauge{tb: tb, tab: tab, renderer: rendererOf(tb, tab), browserPIDs: browserProcesses(), stopped: make(chan struct{})}
+	g.rest() // what a page gives back after its start comes late
+	time.Sleep(2 * time.Second)
+	g.idle, g.idleAll = g.rest()
+	g.watching.Go(func() {
+		for {
+			one, all := g.now()
+			g.peak, g.peakAll = max(g.peak, one), max(g.peakAll, all)
+			select {
+			case <-g.stopped:
+				return
+			case <-time.After(10 * time.Millisecond):
+			}
+		}
+	})
+	return g
+}
+
+func (g *gauge) now() (one, all int64) {
+	for _, pid := range g.browserPIDs {
+		h := held(pid)
+		all += h
+		if pid == g.renderer {
+			one = h
+		}
+	}
+	return one, all
+}
+
+// rest collects garbage and gives the median of what is held for a while after.
+func (g *gauge) rest() (one, all int64) {
+	g.tb.Helper()
+	if err := chromedp.Do(g.tab, chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
+		_, err := chromedp.Call(ctx, heapprofiler.CollectGarbage, cdp.Empty{})
+		return err
+	})); err != nil {
+		g.tb.Fatalf("collecting garbage: %v", err)
+	}
+	var ones, alls []int64
+	for range 20 {
+		time.Sleep(50 * time.Millisecond)
+		one, all := g.now()
+		ones, alls = append(ones, one), append(alls, all)
+	}
+	slices.Sort(ones)
+	slices.Sort(alls)
+	return ones[len(ones)/2], alls[len(alls)/2]
+}
+
+// stop ends the watch and lets the tab come to rest again.
+func (g *gauge) stop() {
+	g.tb.Helper()
+	close(g.stopped)
+	g.watching.Wait()
+	one, all := g.rest()
+	g.after, g.overAll = one-g.idle, all-g.idleAll
+}
+
+// above is the most that was held above idle.
+func (g *gauge) above() int64 { return max(0, g.peak-g.idle) }
+
+func (g *gauge) aboveAll() int64 { return max(0, g.peakAll-g.idleAll) }
