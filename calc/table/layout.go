@@ -14,22 +14,26 @@ import (
 // Layout is how a file is to be read. Find makes it; every part of it that is
 // not certain is among the Settings, with which a person can correct it.
 type Layout struct {
-	Delimiter byte // between cells: ',', ';', '\t', '|' or ' '
+	Delimiter byte // between cells: ',', ';', '\t', '|', or ' ' for any run of blanks
 	Quoted    bool // cells may stand in double quotes
 	Decimal   byte // '.' or ','
-	Group     byte // the thousands mark within figures; 0 if there is none
+	Group     byte // the thousands mark within figures, ' ' and '\'' for all their likenesses; 0 if there is none
 	Skip      int  // lines before the first row of readings
 	Stamp     Stamp
 	Columns   []Column // all columns of the file, in order
 	Step      int64    // usual spacing in milliseconds; 0 if uneven
 	Ends      bool     // a stamp is the end of its interval
+	Newest    bool     // the newest row comes first
 }
 
 // Stamp is how the times are written.
 type Stamp struct {
 	Date, Time int // the columns; Time is −1 if one cell has both
-	Form       Form
-	Zone       Zone
+	// Hours says that the column Time has the numbers of hours: 5 is 05:00, and
+	// 24 the end of the day.
+	Hours bool
+	Form  Form
+	Zone  Zone
 }
 
 // Form is a form of dates. The clock after it may be of 12 or 24 hours, with or
@@ -71,6 +75,9 @@ type Column struct {
 	Places int
 	// Sign is −1 if the figures count the other way, else 1.
 	Sign int
+	// Apart says that, after Sign, figures below zero are no part of Role, the
+	// import, but are fed into the grid; else they are taken off.
+	Apart bool
 }
 
 // Setting is one thing about a file that a person can set right.

@@ -1,0 +1,201 @@
+package table
+
+import (
+	"strconv"
+
+	"splittally/calc/intake/words"
+)
+
+// HeadLength is how many bytes of a file Find looks at, at most.
+const HeadLength = 64 << 10
+
+// Bounds of a table. What has more columns than that is no long table of
+// readings but a wide one, with the hours of a day side by side.
+const (
+	maxColumns = 64
+	leastRows  = 3
+)
+
+// NoReadings is the error of a file that holds no interval readings that the
+// Reader can read: daily totals and tables with one row a day are such ones,
+// which package intake reads if they are short.
+type NoReadings struct {
+	Line  int    // the line that shows it, from 1; 0 if it is none alone
+	Found string // what stands there; may be empty
+	Why   string // in words, without a full stop
+}
+
+// Error gives the reason as a sentence without a full stop.
+func (e *NoReadings) Error() string {
+	text := e.Why
+	if e.Line > 0 {
+		text = "line " + strconv.Itoa(e.Line) + ": " + text
+	}
+	if e.Found != "" {
+		text += ": “" + e.Found + "”"
+	}
+	return text
+}
+
+// Find tells from the head of a file how its rows are to be read. The head is
+// UTF-8 or Latin-1 without a byte order mark; whole says that it is all of the
+// file, else its last line is passed over as it may be a part of one. No more
+// than HeadLength is looked at.
+//
+// Everything that can be taken in more than one way is among the settings, in
+// the order in which a person would ask. The map settings has what a person
+// chose, IDs of Settings -> IDs of Choices: it is taken and is Sure, unless the
+// head itself contradicts it.
+//
+// The error is a *NoReadings: there are no readings within days here. A table
+// with one row a day has none, however long.
+func Find(head []byte, whole bool, settings map[string]string) (Layout, []Setting, error) {
+	if len(head) > HeadLength {
+		head, whole = head[:HeadLength], false
+	}
+	f := finder{given: settings, sheet: sheet{head: head, lines: cutLines(head, whole)}}
+	for _, step := range [...]func() error{
+		f.pickDelimiter, f.readNames, f.pickStamps, f.takeRows, f.settleOrder, f.settleStep,
+		f.readFigures, f.settleUnits, f.settleRoles,
+	} {
+		if err := step(); err != nil {
+			return Layout{}, nil, err
+		}
+	}
+	f.settleEnds()
+	f.settleZone()
+	f.settleSigns()
+	return f.layout(), f.settings(), nil
+}
+
+// finder is what is known so far.
+type finder struct {
+	sheet
+	given map[string]string
+	width int   // columns
+	likes []int // lines that look like rows, of the first ones
+	skip  int   // lines before the first row
+
+	columns []column
+	title   words.Unit // a unit that stands above the table; 0 if none or several do
+	foreign bool       // headings are not in English
+	stamps  stamps
+	rows    []row
+	order   order
+	step    int64
+	even    bool // the spacing is
+	newest  bool // the newest row comes first
+
+	decimal, group byte
+	ends           bool
+	zone           Zone
+	asked          []Setting // of the file as a whole
+}
+
+// row is a line with a readable stamp.
+type row struct {
+	line int
+	stamp
+	at int64 // milliseconds since 1970: of the clock shown, less its offset if it has one
+}
+
+// no gives the error that a file holds no readings.
+func no(why string) error { return &NoReadings{Why: why} }
+
+// triedLines is how many lines decide on the delimiter and the stamps' columns.
+const triedLines = 400
+
+// delimiters in the order in which they are preferred.
+const delimiters = ";\t|, "
+
+// pickDelimiter takes the delimiter that makes most lines rows: a stamp, and a
+// figure or what stands for one that is missing.
+func (f *finder) pickDelimiter() error {
+	best, second := 0, 0
+	var chosen, other byte
+	for i := range len(delimiters) {
+		d := delimiters[i]
+		f.cut(d, triedLines)
+		n := 0
+		for line := range len(f.first) - 1 {
+			if f.looksLikeRow(line) {
+				n++
+			}
+		}
+		switch {
+		case n > best:
+			second, other = best, chosen
+			best, chosen = n, d
+		case n > second:
+			second, other = n, d
+		}
+	}
+	if best == 0 {
+		return no("no line has a date or time and a figure")
+	}
+	if second*5 > best*4 {
+		chosen = f.askDelimiter(chosen, other)
+	}
+	f.cut(chosen, len(f.lines))
+	for line := range min(triedLines, len(f.lines)) {
+		if f.looksLikeRow(line) {
+			f.likes = append(f.likes, line)
+		}
+	}
+	return f.settleWidth()
+}
+
+// settleWidth takes the number of cells that most rows have as that of columns.
+func (f *finder) settleWidth() error {
+	most := 0
+	count := make([]int, maxColumns+2)
+	for _, line := range f.likes {
+		n := min(len(f.of(line)), maxColumns+1)
+		count[n]++
+		if count[n] > count[most] {
+			most = n
+		}
+	}
+	if most > maxColumns {
+		return no("there are more than " + strconv.Itoa(maxColumns) + " columns, as where the hours of a day stand side by side")
+	}
+	f.width = most
+	kept := f.likes[:0]
+	for _, line := range f.likes {
+		if n := len(f.of(line)); n == most || n > most/2 && len(f.likes) > 1 {
+			kept = append(kept, line)
+		}
+	}
+	f.likes = kept
+	f.skip = kept[0]
+	return nil
+}
+
+// looksLikeRow says whether a line has a stamp and a figure.
+func (f *finder) looksLikeRow(line int) bool {
+	stamped, figures := false, false
+	for c, cell := range f.of(line) {
+		if c > maxColumns || stamped && figures {
+			break
+		}
+		b := f.head[cell.from:cell.to]
+		if len(b) == 0 {
+			figures = figures || stamped
+			continue
+		}
+		if s, ok := readStamp(b); ok && (s.shape != clockOnly || stamped) {
+			stamped = true
+		} else if _, _, unix := readUnix(b); unix && !stamped {
+			stamped = true
+		} else if _, ok := readFigure(b); ok {
+			if _, _, serial := readSerial(b, '.'); serial && !stamped {
+				stamped = true
+			} else {
+				figures = true
+			}
+		} else if stamped && words.Missing(string(b)) {
+			figures = true
+		}
+	}
+	return stamped && figures
+}

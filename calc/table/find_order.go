@@ -1,0 +1,251 @@
+package table
+
+import (
+	"slices"
+	"strconv"
+
+	"splittally/calc/calendar"
+)
+
+// order is how the dates are to be read.
+type order struct {
+	form Form
+	open bool // day and month first are both possible ways to write them
+	sure bool
+	// fixed: the dates do not exist in the other order, so that even a person's
+	// choice can't be taken, which may be of another file.
+	fixed bool
+	why   string
+}
+
+// settleOrder decides whether the day or the month comes first, and gives each
+// row its time.
+func (f *finder) settleOrder() error {
+	switch f.stamps.source {
+	case unixTime:
+		f.order.form = Seconds
+		if f.stamps.millis {
+			f.order.form = Millis
+		}
+		return nil
+	case serialDays:
+		f.order.form = Serial
+		return nil
+	}
+	f.weighOrder()
+	if f.order.open {
+		f.askOrder()
+	}
+	kept := f.rows[:0]
+	for _, r := range f.rows {
+		if f.place(&r, f.order.form) {
+			kept = append(kept, r)
+		}
+	}
+	if f.rows = kept; len(kept) < leastRows {
+		return no("there are fewer than three rows with a date that exists")
+	}
+	f.skip = kept[0].line
+	return nil
+}
+
+// place works out the time of a row under a form.
+func (f *finder) place(r *row, form Form) bool {
+	day, ok := r.day(form)
+	r.at = int64(day)*dayLength + r.clock - int64(r.offset)*1000
+	return ok
+}
+
+// weighOrder decides by the shapes of the dates, by numbers that can be no
+// month, and by the order that makes the rows follow evenly.
+func (f *finder) weighOrder() {
+	o := &f.order
+	names := f.rows[0].shape
+	for i := range f.rows {
+		if f.rows[i].shape == numbers {
+			names = numbers
+			break
+		}
+	}
+	switch names {
+	case yearFirst:
+		o.form = YearFirst
+		return
+	case dayName:
+		o.form = DayFirst
+		return
+	case nameDay:
+		o.form = MonthFirst
+		return
+	}
+	o.open = true
+	day, month := f.suits(DayFirst), f.suits(MonthFirst)
+	switch {
+	case day.misfits*4 < month.misfits:
+		o.form, o.sure, o.fixed, o.why = DayFirst, true, true, "In “"+month.example+"” only the first number can be the day."
+	case month.misfits*4 < day.misfits:
+		o.form, o.sure, o.fixed, o.why = MonthFirst, true, true, "In “"+day.example+"” only the second number can be the day."
+	case day.even > month.even && day.even > len(f.rows)/2:
+		o.form, o.sure, o.why = DayFirst, true, "With the day first the rows follow each other evenly from day to day."
+	case month.even > day.even && month.even > len(f.rows)/2:
+		o.form, o.sure, o.why = MonthFirst, true, "With the month first the rows follow each other evenly from day to day."
+	case f.rows[0].mark == '.':
+		o.form, o.sure, o.why = DayFirst, true, "Dates with points have the day first."
+	default:
+		f.guessOrder()
+	}
+}
+
+// suit is how well the rows go with an order.
+type suit struct {
+	misfits int // dates that do not exist so
+	example string
+	even    int // rows that follow the one before by the usual step
+}
+
+func (f *finder) suits(form Form) suit {
+	var s suit
+	before, steps := int64(0), make([]int64, 0, len(f.rows))
+	for i := range f.rows {
+		r := f.rows[i]
+		if !f.place(&r, form) {
+			if s.misfits++; s.example == "" {
+				s.example = string(f.bytes(r.line, f.stamps.date))
+			}
+			continue
+		}
+		if len(steps) > 0 || i > 0 {
+			steps = append(steps, r.at-before)
+		}
+		before = r.at
+	}
+	_, s.even = usual(steps)
+	return s
+}
+
+// usual gives the step that occurs most often, and how often it does.
+func usual(steps []int64) (step int64, times int) {
+	sorted := slices.Clone(steps)
+	slices.Sort(sorted)
+	for i := 0; i < len(sorted); {
+		n := i + 1
+		for n < len(sorted) && sorted[n] == sorted[i] {
+			n++
+		}
+		if n-i > times {
+			step, times = sorted[i], n-i
+		}
+		i = n
+	}
+	return step, times
+}
+
+// guessOrder takes a provisional order where nothing decides.
+func (f *finder) guessOrder() {
+	o := &f.order
+	r := &f.rows[0]
+	open := "Nothing in the first rows tells the day from the month"
+	switch {
+	case r.half:
+		o.form, o.why = MonthFirst, open+"; where AM and PM are written, the month mostly comes first."
+	case f.delimiter == ';' || f.foreign:
+		o.form, o.why = DayFirst, open+"; files of this kind mostly have the day first."
+	case r.mark == '-':
+		o.form, o.why = DayFirst, open+"."
+	default:
+		o.form, o.why = MonthFirst, open+"."
+		if f.rows[0].offset > -3*3600 && f.rows[0].zoned {
+			o.form = DayFirst
+		}
+	}
+	if r.date[0] == r.date[1] {
+		o.why = "Day and month are the same number in the first rows."
+	}
+}
+
+// settleStep finds the usual spacing, and refuses what has one row a day.
+func (f *finder) settleStep() error {
+	var steps []int64
+	back, repeated := 0, 0
+	for i := 1; i < len(f.rows); i++ {
+		switch step := f.rows[i].at - f.rows[i-1].at; {
+		case step == 0:
+			repeated++
+		case step < 0:
+			back++
+			steps = append(steps, -step)
+		default:
+			steps = append(steps, step)
+		}
+	}
+	if repeated*3 > len(f.rows) {
+		return f.stacked(repeated)
+	}
+	if len(steps) == 0 {
+		return no("all rows have the same time")
+	}
+	f.newest = 2*back > len(steps)
+	slices.Sort(steps)
+	middle := steps[len(steps)/2]
+	step, times := usual(steps)
+	near := 0
+	for _, s := range steps {
+		if 2*s >= middle && 2*s <= 3*middle {
+			near++
+		}
+	}
+	switch {
+	case 2*times > len(steps):
+		f.step, f.even = step, true
+	case near*5 >= len(steps)*4:
+		f.step, f.even = rounded(middle), true
+	}
+	if middle > longestStep || f.even && f.step > longestStep {
+		return no("there is one row a day, or less")
+	}
+	return nil
+}
+
+// longestStep is the longest spacing of readings within days. Morning and
+// evening reads of a register are still such ones.
+const longestStep = 13 * hourLength
+
+// rounded moves a spacing that is not quite even to a whole one next to it.
+func rounded(step int64) int64 {
+	for _, unit := range [...]int64{minuteLength, 10_000, 5_000, 1000} {
+		if n := (step + unit/2) / unit * unit; n > 0 && (n-step)*(n-step)*400 <= step*step {
+			return n
+		}
+	}
+	return step
+}
+
+// stacked tells why rows that share their times can't be read.
+func (f *finder) stacked(repeated int) error {
+	line := f.rows[0].line + 1
+	for i := 1; i < len(f.rows); i++ {
+		if f.rows[i].at == f.rows[i-1].at {
+			line = f.rows[i].line + 1
+			break
+		}
+	}
+	return &NoReadings{
+		Line: line,
+		Why: "of " + strconv.Itoa(len(f.rows)) + " rows " + strconv.Itoa(repeated) +
+			" have the same time as the one before: several series stand below each other, or the times are cut to the minute",
+	}
+}
+
+// dayOf gives the civil day of a time by the clock shown.
+func dayOf(wall int64) calendar.Day {
+	return calendar.Day(floor(wall, dayLength))
+}
+
+// floor divides towards the past.
+func floor(n, by int64) int64 {
+	q := n / by
+	if n%by < 0 {
+		q--
+	}
+	return q
+}
