@@ -1,0 +1,183 @@
+package series
+
+import (
+	"math/bits"
+	"slices"
+
+	"splittally/calc/calendar"
+	"splittally/calc/record"
+)
+
+const ever = 1 << 60 // later than any time
+
+// hour is what came together for one hour of one track.
+type hour struct {
+	energy  int64 // µWh
+	rest    int32 // of a power: µW·ms that are not yet a µWh, from 0 to 3,599,999
+	covered int32 // ms
+	marks   record.Marks
+}
+
+// day has the hours of all tracks, 24 of each.
+type day struct {
+	at     calendar.Day
+	turn   int8
+	turnAt uint8
+	hours  []hour
+	again  []hour   // the second run of the hour turnAt, one for each track
+	prints []uint16 // fingerprints; see print.go
+	rows   int      // how many readings it has, of all channels
+}
+
+// hourRef is an hour that is being added to: true times from and to of one run
+// of an hour by the clock.
+type hourRef struct {
+	from, to int64
+	off      int64
+	day      *day
+	index    int // of the hour in its day
+	again    bool
+}
+
+// of gives the hour of a track.
+func (h *hourRef) of(track int) *hour {
+	if h.again {
+		return &h.day.again[track]
+	}
+	return &h.day.hours[track*24+h.index]
+}
+
+// hourAt makes s.now the hour that has a true time, which is not turned.
+func (s *Series) hourAt(u int64) *hourRef {
+	if h := &s.now; u >= h.from && u < h.to {
+		return h
+	}
+	off, from, to, twice := s.segment(u)
+	d, rest := floor(u+off, dayLength)
+	h := &s.now
+	h.index = int(rest / record.Whole)
+	begin := u - rest%record.Whole
+	h.from, h.to = max(begin, from), min(begin+record.Whole, to)
+	h.again = twice && u-from < record.Whole
+	h.off = off
+	h.day = s.dayAt(calendar.Day(d))
+	if h.again && h.day.again == nil {
+		h.day.again = make([]hour, len(s.tracks))
+		h.day.turn, h.day.turnAt = 1, uint8(h.index)
+	}
+	h.again = h.again && int(h.day.turnAt) == h.index
+	return h
+}
+
+// dayAt gives a day, and makes it if there is none.
+func (s *Series) dayAt(at calendar.Day) *day {
+	i, ok := s.findDay(at)
+	if ok {
+		return s.days[i]
+	}
+	d := &day{at: at, hours: make([]hour, 24*len(s.tracks))}
+	s.days = slices.Insert(s.days, i, d)
+	return d
+}
+
+// findDay gives the place of a day, or where it would be.
+func (s *Series) findDay(at calendar.Day) (i int, ok bool) {
+	low, high := 0, len(s.days)
+	if high > 0 && s.days[high-1].at < at {
+		return high, false
+	}
+	for low < high {
+		mid := (low + high) / 2
+		if s.days[mid].at < at {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	return low, low < len(s.days) && s.days[low].at == at
+}
+
+// inReach says whether a time lies within MaxDays of all others.
+func (s *Series) inReach(wall int64) bool {
+	d, _ := floor(wall, dayLength)
+	if d < -MaxDays || d > 3*MaxDays {
+		return false
+	}
+	n := len(s.days)
+	return n == 0 || d-int64(s.days[0].at) < MaxDays && int64(s.days[n-1].at)-d < MaxDays
+}
+
+// place adds what a reading of a track covers, from a up to b in the order of
+// the file. Of an energy each hour gets its share by time, and the shares sum to
+// it exactly; of a power what it comes to in that time. sign −1 takes it away
+// again.
+func (s *Series) place(track int, a, b, figure, sign int64, marks record.Marks) {
+	if s.dir < 0 {
+		a, b = -b, -a
+	}
+	power := s.tracks[track].quantity == Power
+	whole, begin, given := b-a, a, int64(0)
+	if !power && whole >= record.Whole && b > s.hourAt(a).to {
+		marks |= record.Spread
+	}
+	for a < b {
+		ref := s.hourAt(a)
+		h := ref.of(track)
+		end := min(b, ref.to)
+		h.covered += int32(sign * (end - a))
+		h.marks |= marks
+		switch {
+		case power:
+			s.addPower(h, figure, sign*(end-a))
+		case end == b:
+			h.energy += sign * (figure - given)
+		default:
+			upTo := share(figure, end-begin, whole)
+			h.energy += sign * (upTo - given)
+			given = upTo
+		}
+		a = end
+	}
+}
+
+// addPower adds a power over some time.
+func (s *Series) addPower(h *hour, figure, length int64) {
+	if figure < 0 {
+		figure, length = -figure, -length
+	}
+	negative := length < 0
+	if negative {
+		length = -length
+	}
+	high, low := bits.Mul64(uint64(figure), uint64(length))
+	q, r := bits.Div64(high%record.Whole, low, record.Whole) // overflow is kept out by maxFigure
+	if negative {
+		h.energy -= int64(q)
+		h.rest -= int32(r)
+		if h.rest < 0 {
+			h.rest += record.Whole
+			h.energy--
+		}
+		return
+	}
+	h.energy += int64(q)
+	h.rest += int32(r)
+	if h.rest >= record.Whole {
+		h.rest -= record.Whole
+		h.energy++
+	}
+}
+
+// share gives figure · part / whole, cut toward zero; part is less than whole.
+func share(figure, part, whole int64) int64 {
+	n := uint64(figure)
+	if figure < 0 {
+		n = -n
+	}
+	high, low := bits.Mul64(n, uint64(part))
+	q, _ := bits.Div64(high, low, uint64(whole))
+	if figure < 0 {
+		return -int64(q)
+	}
+	return int64(q)
+}
