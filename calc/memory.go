@@ -18,6 +18,7 @@ type Memory struct {
 	read    kept[reading, intake.Result]
 	records kept[string, recorded]
 	filled  kept[fill.Request, filling]
+	paired  kept[twoLedgers, pairing]
 	loads   kept[shaping, load.Load]
 }
 
@@ -27,6 +28,7 @@ func (m *Memory) Work(c Case) Findings {
 	m.read.turn()
 	m.records.turn()
 	m.filled.turn()
+	m.paired.turn()
 	m.loads.turn()
 	return f
 }

@@ -1,6 +1,10 @@
 package calc
 
-import "splittally/calc/metered"
+import (
+	"splittally/calc/ledger"
+	"splittally/calc/metered"
+	"splittally/calc/paired"
+)
 
 // judgeMeter holds the bills against the meter's own days, if they are known. It
 // is one instrument against itself, so that nothing of any accuracy is in it.
@@ -19,4 +23,35 @@ func (w *work) judgeMeter() {
 		})
 	}
 	w.f.Metered, w.f.IsMetered = metered.Judge(w.f.Meter, bills)
+}
+
+// pairDays lays each instrument beside the meter's own days.
+func (w *work) pairDays() {
+	if len(w.f.Meter.Days) == 0 {
+		return
+	}
+	for i := range w.f.Instruments {
+		p := w.memory.paired.get(twoLedgers{w.f.Instruments[i].Ledger, w.f.Meter, w.f.Confidence}, sameTwo, pairUp)
+		w.f.Instruments[i].Paired, w.f.Instruments[i].IsPaired = p.result, p.done
+	}
+}
+
+// twoLedgers is all that paired.Compare is given, pairing all that it gives.
+type twoLedgers struct {
+	monitor, meter ledger.Ledger
+	confidence     float64
+}
+
+type pairing struct {
+	result paired.Result
+	done   bool
+}
+
+func pairUp(t twoLedgers) pairing {
+	r, done := paired.Compare(t.monitor, t.meter, paired.Options{Confidence: t.confidence})
+	return pairing{r, done}
+}
+
+func sameTwo(a, b twoLedgers) bool {
+	return a.confidence == b.confidence && sameLedger(a.meter, b.meter) && sameLedger(a.monitor, b.monitor)
 }

@@ -39,6 +39,7 @@ func (w work) findings() Findings {
 	w.pool()         // errors of the periods -> one for each instrument
 	w.checkLegs()    // leg checks -> gains, and what setting them would do
 	w.fitLines()     // periods and days -> offset and gain
+	w.pairDays()     // days of both -> how they differ day by day
 	w.weigh()        // all of it -> why they differ
 	w.correct()      // gains -> settings, judged where they were not found
 	w.price()        // energies -> money

@@ -62,13 +62,14 @@ func (s *sheet) covered() int {
 }
 
 // sum adds up the record's days of a span, exactly. within is twice the standard
-// uncertainty that rounding of the days leaves. A total over several days counts
+// uncertainty that rounding of the days leaves: that of the finest day, since
+// many files drop zeros at the end of a figure. A total over several days counts
 // if they all belong.
 //
 // A bill's own figure is the difference of two reads of a register, each cut or
 // rounded to a step, so that it is within one step of what was counted.
 func (s *sheet) sum(span calendar.Span) (total, within energy.Energy, missing int) {
-	squares := 0.0
+	finest := energy.Energy(math.MaxInt64)
 	for d := span.First; d < span.End; d++ {
 		e := s.record.At(d)
 		whole := e.State == ledger.Measured || e.State == ledger.Spread && span.Common(e.Total) == e.Total
@@ -77,9 +78,12 @@ func (s *sheet) sum(span calendar.Span) (total, within energy.Energy, missing in
 			continue
 		}
 		total += e.Energy
-		squares += float64(e.Rounding) * float64(e.Rounding)
+		finest = min(finest, e.Rounding)
 	}
-	return total, energy.Energy(2 * math.Sqrt(squares/3)), missing
+	if missing < span.Days() {
+		within = energy.Energy(2 * float64(finest) * math.Sqrt(float64(span.Days()-missing)/3))
+	}
+	return total, within, missing
 }
 
 // day gives the energy of a day of the record, and if it is known.
