@@ -76,15 +76,16 @@ type finder struct {
 	likes []int // lines that look like rows, of the first ones
 	skip  int   // lines before the first row
 
-	columns []column
-	title   words.Unit // a unit that stands above the table; 0 if none or several do
-	foreign bool       // headings are not in English
-	stamps  stamps
-	rows    []row
-	order   order
-	step    int64
-	even    bool // the spacing is
-	newest  bool // the newest row comes first
+	columns  []column
+	title    words.Unit // a unit that stands above the table; 0 if none or several do
+	inColumn bool       // it stands in a column of its own
+	foreign  bool       // headings are not in English
+	stamps   stamps
+	rows     []row
+	order    order
+	step     int64
+	even     bool // the spacing is
+	newest   bool // the newest row comes first
 
 	decimal, group byte
 	ends           bool
@@ -133,7 +134,7 @@ func (f *finder) pickDelimiter() error {
 	if best == 0 {
 		return no("no line has a date or time and a figure")
 	}
-	if second*5 > best*4 {
+	if second*5 > best*4 && other != ',' { // within other delimiters commas are decimal marks
 		chosen = f.askDelimiter(chosen, other)
 	}
 	f.cut(chosen, len(f.lines))
@@ -188,7 +189,7 @@ func (f *finder) looksLikeRow(line int) bool {
 		} else if _, _, unix := readUnix(b); unix && !stamped {
 			stamped = true
 		} else if _, ok := readFigure(b); ok {
-			if _, _, serial := readSerial(b, '.'); serial && !stamped {
+			if _, _, serial := serialOf(b); serial && !stamped {
 				stamped = true
 			} else {
 				figures = true

@@ -170,6 +170,14 @@ func readUnix(b []byte) (ms int64, millis, ok bool) {
 	return 0, false, false
 }
 
+// serialOf reads a serial with either decimal mark.
+func serialOf(b []byte) (ms int64, places int, ok bool) {
+	if ms, places, ok = readSerial(b, '.'); !ok {
+		ms, places, ok = readSerial(b, ',')
+	}
+	return ms, places, ok
+}
+
 // readSerial reads the days that spreadsheets count since 1899-12-30, of the
 // years from 1995 to 2100, to the nearest second, and gives milliseconds since
 // 1970. Only a number with at least two decimals has a clock; any other is a

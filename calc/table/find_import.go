@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"splittally/calc/intake/words"
 	"splittally/calc/record"
 	"splittally/calc/series"
 )
@@ -156,7 +157,7 @@ func (col *column) generic() bool {
 // genericWords are folded words of headings that name no part of a home.
 const genericWords = " value values wert werte valeur valor valore waarde varde vaerdi verdi amount data interval average avg mean mittel mittelwert mittlere moyenne media " +
 	"moyen medio per of the in hh half hourly 15 30 60 minute minutes min hour h kwh electricity electric strom elektrisch electricite electricidad elettrica ac active real wirk " +
-	"aktiv actief attiva activa active measured sensor channel ch 1 and quantity units unit result last "
+	"aktiv actief attiva activa active measured sensor channel ch 1 and quantity units unit result last today daily "
 
 // takeImport takes the column that the heading or the figures make the import.
 func (f *finder) takeImport() {
@@ -177,7 +178,7 @@ func (f *finder) takeImport() {
 		if !col.role.sure {
 			col.role.why = "It is the only column of energy; its heading does not say that it is of the whole home."
 		}
-	case points >= namesWhole && points >= second+15:
+	case points >= namesWhole && points >= second+10:
 		col.role = roleOf{record.Import, true, ""}
 	case f.takeSum():
 		return
@@ -229,15 +230,30 @@ func (f *finder) takeCircuits() {
 		switch {
 		case whole < 0 && !f.any(record.LegA) && !f.any(record.LegB):
 			col.role = roleOf{record.Circuit, false, "No heading says which column is of the whole home."}
+		case col.generic() && col.has(ofUse) && f.any(record.Production):
+			col.leave(false, "It seems to count what was made at home too, which the grid's meter does not.")
 		case col.generic() && col.has(ofUse|ofTotal|ofGrid|ofNet):
 			col.leave(false, "It seems to count for the whole home as well, and only one column can.")
 		case col.generic() && col.has(ofImport):
 			col.leave(false, "Another column was taken as what comes from the grid.")
-		case col.unit.sure || whole >= 0 && within(col, &f.columns[whole]):
-			col.role = roleOf{record.Circuit, col.unit.sure && col.plain != "", ""}
+		case col.unit.sure:
+			col.role = roleOf{record.Circuit, col.plain != "", ""}
+		case whole >= 0 && within(col, &f.columns[whole]):
+			f.likeWhole(c, whole)
 		default:
 			col.leave(false, "Nothing says that it is energy.")
 		}
+	}
+}
+
+// likeWhole makes a column without a unit a circuit in the unit and kind of the
+// whole home.
+func (f *finder) likeWhole(c, whole int) {
+	col, w := &f.columns[c], &f.columns[whole]
+	col.role = roleOf{record.Circuit, false, "Its figures are never more than those of “" + f.called(whole) + "”, as those of a part of it."}
+	if f.given[f.id(c, "unit")] == "" && f.given[f.id(c, "kind")] == "" {
+		col.unit = settled[words.Unit]{w.unit.is, false, "It was taken as that of “" + f.called(whole) + "”."}
+		col.kind = settled[series.Quantity]{w.kind.is, w.kind.sure, ""}
 	}
 }
 
@@ -253,5 +269,5 @@ func within(part, whole *column) bool {
 			}
 		}
 	}
-	return known > 2 && fits*20 >= known*19 && part.kind.is == whole.kind.is && part.unit.is == whole.unit.is
+	return known > 2 && fits*20 >= known*19
 }

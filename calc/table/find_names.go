@@ -1,8 +1,8 @@
 package table
 
 import (
-	"bytes"
 	"strings"
+	"unicode/utf8"
 
 	"splittally/calc/intake/scan"
 	"splittally/calc/intake/words"
@@ -98,7 +98,7 @@ func (f *finder) headingCells(line int) []string {
 	if f.delimiter != ' ' {
 		for c, cell := range f.of(line) {
 			if c < f.width {
-				cells[c] = strings.ReplaceAll(string(f.head[cell.from:cell.to]), `""`, `"`)
+				cells[c] = strings.ReplaceAll(decoded(f.head[cell.from:cell.to]), `""`, `"`)
 			}
 		}
 		cells[0] = strings.TrimLeft(cells[0], "#/ ")
@@ -128,6 +128,9 @@ func unitsOnly(cells []string) bool {
 			continue
 		}
 		bare := words.Fold(strings.Trim(c, "()[] "))
+		if strings.Contains(bare, "yyyy") || strings.Contains(bare, "hh:mm") {
+			continue // how the times are written
+		}
 		if words.UnitOf(bare) == 0 && words.LabelOf(bare) != words.DateName {
 			return false
 		}
@@ -181,9 +184,21 @@ func speaksForeign(name string) bool {
 	return false
 }
 
+// decoded gives bytes as a text: UTF-8 if they are that, else Latin-1.
+func decoded(b []byte) string {
+	if utf8.Valid(b) {
+		return string(b)
+	}
+	r := make([]rune, len(b))
+	for i, c := range b {
+		r[i] = rune(c)
+	}
+	return string(r)
+}
+
 // short cuts a text that is shown to at most 60 characters.
 func short(text string) string {
-	text = strings.ToValidUTF8(string(bytes.TrimSpace([]byte(text))), "?")
+	text = strings.TrimSpace(text)
 	if r := []rune(text); len(r) > 60 {
 		return string(r[:60]) + "…"
 	}

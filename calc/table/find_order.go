@@ -144,19 +144,17 @@ func usual(steps []int64) (step int64, times int) {
 func (f *finder) guessOrder() {
 	o := &f.order
 	r := &f.rows[0]
+	padded := f.bytes(r.line, f.stamps.date)[0] == '0'
 	open := "Nothing in the first rows tells the day from the month"
 	switch {
 	case r.half:
 		o.form, o.why = MonthFirst, open+"; where AM and PM are written, the month mostly comes first."
 	case f.delimiter == ';' || f.foreign:
 		o.form, o.why = DayFirst, open+"; files of this kind mostly have the day first."
-	case r.mark == '-':
-		o.form, o.why = DayFirst, open+"."
+	case padded || r.mark == '-' || r.date[0] > 9:
+		o.form, o.why = DayFirst, open+"; with two digits and a clock of 24 hours the day mostly comes first."
 	default:
-		o.form, o.why = MonthFirst, open+"."
-		if f.rows[0].offset > -3*3600 && f.rows[0].zoned {
-			o.form = DayFirst
-		}
+		o.form, o.why = MonthFirst, open+"; numbers without a leading zero mostly have the month first."
 	}
 	if r.date[0] == r.date[1] {
 		o.why = "Day and month are the same number in the first rows."

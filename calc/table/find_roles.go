@@ -3,7 +3,7 @@ package table
 import (
 	"math"
 
-	"splittally/calc/figure"
+	numbersFor "splittally/calc/figure"
 	"splittally/calc/intake/words"
 	"splittally/calc/record"
 	"splittally/calc/series"
@@ -50,7 +50,7 @@ func (col *column) leave(sure bool, why string) { col.role = roleOf{"", sure, wh
 // excluded gives why a column is not of energy; nothing if it may be.
 func (col *column) excluded() string {
 	unit := usable(col.heading.unit) || usable(col.behind)
-	telling := col.has(ofImport | ofExport | ofProduction | ofUse | ofTotal | ofGrid | ofNet | ofPower | ofEnergy | ofRegister)
+	const telling = ofImport | ofExport | ofProduction | ofUse | ofTotal | ofGrid | ofNet | ofPower | ofEnergy | ofRegister
 	col.role.sure = true
 	switch {
 	case col.has(ofOther):
@@ -61,9 +61,9 @@ func (col *column) excluded() string {
 		return "Its unit is not one of energy or power."
 	case col.has(ofPerhaps) && !unit:
 		return "Its heading speaks of something else than energy."
-	case col.counts && !unit && !telling:
+	case col.counts && !unit && !col.has(telling):
 		return "It numbers the rows."
-	case col.constant && !unit && !telling:
+	case col.constant && !unit && col.tags&telling&^ofRegister == 0:
 		return "It is the same in all rows."
 	}
 	col.role.sure = false
@@ -119,7 +119,13 @@ func (f *finder) leaveRepeats() {
 func (f *finder) repeats(x, y *column) bool {
 	if x.kind.is != y.kind.is || x.unit.is != y.unit.is {
 		most := max(math.Abs(x.mean), math.Abs(y.mean))
-		if most == 0 || math.Abs(x.mean-y.mean) > 0.03*most {
+		slack := 0.03 * most
+		for _, col := range [...]*column{x, y} {
+			if col.kind.is == series.Register {
+				slack += f.digitPower(col, col.unit.is)
+			}
+		}
+		if most == 0 || math.Abs(x.mean-y.mean) > min(slack, most/2) {
 			return false
 		}
 		return x.plain == y.plain || x.plain == "" || y.plain == ""
@@ -157,7 +163,7 @@ func (f *finder) called(c int) string {
 	if name := f.columns[c].name; name != "" {
 		return short(name)
 	}
-	return "column " + figure.Plain(float64(c+1), 0)
+	return "column " + numbersFor.Plain(float64(c+1), 0)
 }
 
 // directed gives the columns of export and production their roles.

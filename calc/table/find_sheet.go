@@ -201,5 +201,5 @@ func (s *sheet) blank(line int) bool {
 
 // text gives the bytes of a line as a text.
 func (s *sheet) text(line int) string {
-	return string(s.head[s.lines[line].from:s.lines[line].to])
+	return decoded(s.head[s.lines[line].from:s.lines[line].to])
 }

@@ -62,7 +62,7 @@ func (f *finder) look(column int) looks {
 		}
 		if _, _, ok := readUnix(b); ok {
 			l.unix++
-		} else if _, places, ok := readSerial(b, '.'); ok && places > 1 {
+		} else if _, places, ok := serialOf(b); ok && places > 1 {
 			l.serials++
 		}
 		if n := digitsAt(b); n > 0 && n < 3 && n == len(b) && number(b) <= 24 {
@@ -197,7 +197,7 @@ func (f *finder) pickTwoCells(all []looks) bool {
 
 func (f *finder) pickUnix(all []looks) bool {
 	c := f.best(all, func(l *looks) bool { return l.mostly(l.unix) })
-	if c < 0 || f.columns[c].unit.IsEnergy() {
+	if c < 0 || f.columns[c].heading.unit.IsEnergy() {
 		return false
 	}
 	f.stamps.source, f.stamps.date = unixTime, c
@@ -210,7 +210,7 @@ func (f *finder) pickUnix(all []looks) bool {
 func (f *finder) pickHours(all []looks) bool {
 	date := f.best(all, func(l *looks) bool { return l.mostly(l.dates) })
 	for c := range all {
-		if date < 0 || c == date || !f.columns[c].has(ofHour) || all[c].small < all[c].rows-1 || f.columns[c].unit == words.KilowattHour {
+		if date < 0 || c == date || !f.columns[c].has(ofHour) || all[c].small < all[c].rows-1 || f.columns[c].heading.unit == words.KilowattHour {
 			continue
 		}
 		least, most := 99, 0
@@ -226,7 +226,7 @@ func (f *finder) pickHours(all []looks) bool {
 
 func (f *finder) pickSerials(all []looks) bool {
 	c := f.best(all, func(l *looks) bool { return l.serials*3 > l.rows })
-	if c < 0 || f.columns[c].unit != 0 {
+	if c < 0 || f.columns[c].heading.unit != 0 {
 		return false
 	}
 	f.stamps.source, f.stamps.date = serialDays, c
@@ -266,10 +266,7 @@ func (f *finder) rowAt(line int) (row, bool) {
 		r.at, _, ok = readUnix(b)
 		return r, ok
 	case serialDays:
-		r.at, _, ok = readSerial(b, '.')
-		if !ok {
-			r.at, _, ok = readSerial(b, ',')
-		}
+		r.at, _, ok = serialOf(b)
 		return r, ok
 	}
 	r.stamp, ok = readStamp(b)

@@ -53,6 +53,9 @@ func (f *finder) settleUnit(c int, col *column) {
 		col.unit = settled[words.Unit]{col.behind, true, "It stands behind the figures."}
 	case usable(f.title):
 		col.unit = settled[words.Unit]{f.title, true, "It stands above the table."}
+		if f.inColumn {
+			col.unit.why = "It stands in a column of its own."
+		}
 	}
 }
 
@@ -172,7 +175,7 @@ func (f *finder) guessSize(col *column, kind series.Quantity) {
 	}
 	col.unit = settled[words.Unit]{is: first}
 	a, b := f.meanPower(col, kind, first), f.meanPower(col, kind, second)
-	if homely(b) > homely(a) && (kind != series.Power || col.places > 0 || math.Abs(a) < leastEver/10) {
+	if homely(b) > homely(a) && (kind != series.Power || col.places > 0) { // nobody writes whole kW
 		col.unit.is, a = second, b
 	}
 	col.unit.why = "No unit is written. As " + col.unit.is.Name() + " the figures come to " + inKW(a) + " on average; a home uses 0.2 to 10 kW."
@@ -234,12 +237,19 @@ func (f *finder) besidePower(c int, col *column) {
 		}
 		power := f.meanPower(p, series.Power, p.unit.is)
 		for _, u := range unitIDs[:3] {
-			if m := f.meanPower(col, series.Register, u); power > 0 && math.Abs(m-power) < 0.1*power {
+			m := f.meanPower(col, series.Register, u)
+			if power > 0 && math.Abs(m-power) < 0.1*power+f.digitPower(col, u) && m > power/10 && m < 10*power {
 				col.unit = settled[words.Unit]{u, p.unit.sure, "In " + u.Name() + " it rises as fast as the power beside it says."}
 				return
 			}
 		}
 	}
+}
+
+// digitPower gives the mean power in kW that the last digit of a register is
+// over the head.
+func (f *finder) digitPower(col *column, unit words.Unit) float64 {
+	return float64(unit.Size()) / float64(words.KilowattHour.Size()) * math.Pow(10, -float64(col.places)) / f.hours()
 }
 
 // doubtSize makes a written unit unsure where it makes the figures far more

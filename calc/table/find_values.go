@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"splittally/calc/energy"
-	"splittally/calc/figure"
+	numbersFor "splittally/calc/figure"
 	"splittally/calc/intake/words"
 	"splittally/calc/record"
 	"splittally/calc/series"
@@ -54,7 +54,32 @@ func (f *finder) readFigures() error {
 	if !some {
 		return no("no column has figures")
 	}
+	f.readUnitColumn()
 	return nil
+}
+
+// readUnitColumn takes the unit that a column of its own has in all rows.
+func (f *finder) readUnitColumn() {
+	for c := range f.columns {
+		if f.columns[c].figures || f.stamps.other[c] {
+			continue
+		}
+		first := f.bytes(f.rows[0].line, c)
+		u := words.UnitOf(words.Fold(string(first)))
+		if !usable(u) || u.IsPower() && len(first) == 1 {
+			continue
+		}
+		same := 0
+		for i := range f.rows {
+			if string(f.bytes(f.rows[i].line, c)) == string(first) {
+				same++
+			}
+		}
+		if same*10 >= len(f.rows)*9 {
+			f.title, f.inColumn = u, true
+			return
+		}
+	}
 }
 
 // settleMarks finds the decimal mark.
@@ -234,10 +259,15 @@ func (f *finder) meanPower(col *column, kind series.Quantity, unit words.Unit) f
 	case kind == series.Power:
 		return size * sum / float64(n)
 	case kind == series.Register:
-		span := math.Abs(float64(f.rows[len(f.rows)-1].at-f.rows[0].at)) / hourLength
-		return size * (last - first) / max(span, hours)
+		return size * (last - first) / f.hours()
 	}
 	return size * sum / float64(n) / hours
+}
+
+// hours gives the time that the head covers, in hours.
+func (f *finder) hours() float64 {
+	d := f.rows[len(f.rows)-1].at - f.rows[0].at
+	return float64(max(d, -d, f.spacing())) / hourLength
 }
 
 // spacing gives the step, or the mean of the steps if they are uneven.
@@ -252,12 +282,14 @@ func (f *finder) spacing() int64 {
 // inKW writes a mean power for a sentence.
 func inKW(kw float64) string {
 	switch a := math.Abs(kw); {
+	case a >= 10_000:
+		return numbersFor.Plain(kw/1000, 0) + " MW"
 	case a >= 100:
-		return figure.Plain(kw, 0) + " kW"
+		return numbersFor.Plain(kw, 0) + " kW"
 	case a >= 1:
-		return figure.Plain(kw, 1) + " kW"
+		return numbersFor.Plain(kw, 1) + " kW"
 	case a >= 0.01:
-		return figure.Plain(kw*1000, 0) + " W"
+		return numbersFor.Plain(kw*1000, 0) + " W"
 	}
-	return figure.Plain(kw*1000, 2) + " W"
+	return numbersFor.Plain(kw*1000, 2) + " W"
 }

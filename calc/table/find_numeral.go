@@ -6,8 +6,8 @@ import (
 	"splittally/calc/intake/words"
 )
 
-// figure is the look of a number, before its decimal mark is known.
-type figure struct {
+// numeral is the look of a number, before its decimal mark is known.
+type numeral struct {
 	negative bool
 	plus     bool // written with a sign +
 	digits   int  // in all, before an exponent
@@ -26,7 +26,7 @@ type figure struct {
 
 // readFigure looks at a cell that may hold a number, perhaps with a unit behind
 // it, and nothing else.
-func readFigure(b []byte) (f figure, ok bool) {
+func readFigure(b []byte) (f numeral, ok bool) {
 	at := f.sign(b)
 	for f.digits <= 30 && at < len(b) {
 		c := b[at]
@@ -50,7 +50,7 @@ func readFigure(b []byte) (f figure, ok bool) {
 }
 
 // sign reads a sign and gives where the digits begin.
-func (f *figure) sign(b []byte) int {
+func (f *numeral) sign(b []byte) int {
 	at := 0
 	switch {
 	case len(b) > 0 && b[0] == '-':
@@ -66,7 +66,7 @@ func (f *figure) sign(b []byte) int {
 	return at
 }
 
-func (f *figure) digit(c byte) {
+func (f *numeral) digit(c byte) {
 	f.digits++
 	if f.last == 0 {
 		f.before++
@@ -78,7 +78,7 @@ func (f *figure) digit(c byte) {
 
 // mark reads a decimal mark or one of thousands, of which a digit must follow
 // those that are blanks, and gives its length.
-func (f *figure) mark(b []byte) int {
+func (f *numeral) mark(b []byte) int {
 	switch n := 0; {
 	case b[0] == '.':
 		f.dots++
@@ -119,7 +119,7 @@ func digitsAt(b []byte) int {
 }
 
 // raise reads an exponent, such as e-05, and gives its length.
-func (f *figure) raise(b []byte) int {
+func (f *numeral) raise(b []byte) int {
 	if len(b) < 2 || b[0]|0x20 != 'e' {
 		return 0
 	}
@@ -144,7 +144,7 @@ func (f *figure) raise(b []byte) int {
 
 // readUnit reads the unit behind a number. Anything else there makes the cell
 // none of a figure.
-func (f *figure) readUnit(b []byte) bool {
+func (f *numeral) readUnit(b []byte) bool {
 	b = bytes.Trim(b, " ")
 	for len(b) > 0 && blankAt(b) > 0 {
 		b = b[blankAt(b):]
@@ -169,7 +169,7 @@ type marks struct {
 }
 
 // weigh takes one figure into account.
-func (m *marks) weigh(f *figure) {
+func (m *marks) weigh(f *numeral) {
 	switch f.group {
 	case ' ':
 		m.blank++
@@ -197,7 +197,7 @@ func (m *marks) weigh(f *figure) {
 }
 
 // single weighs a figure with one mark.
-func (m *marks) single(f *figure) {
+func (m *marks) single(f *numeral) {
 	group := f.after == 3 && f.before > 0 && f.before < 4 && !f.zero && f.group == 0 && !f.raised
 	switch {
 	case f.last == '.' && group:
@@ -222,18 +222,18 @@ func (m *marks) settle() (decimal byte, sure bool, why string) {
 	case m.commaEither > 0 && m.dotEither > 0:
 		return ',', false, "Points and commas both stand before three digits."
 	case m.commaEither > 0 && group:
-		return '.', false, "Figures below a thousand have no comma, so it seems to part the thousands, as in 1,234."
+		return '.', m.small > 2 && m.commaEither > 2, "Figures below a thousand have no comma, so it seems to part the thousands, as in 1,234."
 	case m.commaEither > 0:
 		return ',', m.large > 0, "Each comma stands before three digits, as in 1,234, so it could part the thousands."
 	case m.dotEither > 0 && group && m.small > m.dotEither/8:
-		return ',', false, "Figures below a thousand have no point, so it seems to part the thousands, as in 1.234."
+		return ',', m.small > 2 && m.dotEither > 2, "Figures below a thousand have no point, so it seems to part the thousands, as in 1.234."
 	}
 	return '.', true, ""
 }
 
 // value gives the number of a figure under a decimal mark, for judging its size
 // only. It is false if the figure can't be a number so.
-func (f *figure) value(b []byte, decimal byte) (v float64, places int, ok bool) {
+func (f *numeral) value(b []byte, decimal byte) (v float64, places int, ok bool) {
 	marksSeen, scale := 0, 1.0
 	for _, c := range b[:f.end] {
 		switch {
@@ -257,7 +257,7 @@ func (f *figure) value(b []byte, decimal byte) (v float64, places int, ok bool) 
 	return v / scale, places, marksSeen < 2
 }
 
-func (f *figure) raiseValue(v float64, _ int) float64 {
+func (f *numeral) raiseValue(v float64, _ int) float64 {
 	for n := f.exponent; n < 0; n++ {
 		v /= 10
 	}
