@@ -1,0 +1,281 @@
+package table
+
+import (
+	"bytes"
+	"strconv"
+
+	"splittally/calc/energy"
+	"splittally/calc/record"
+	"splittally/calc/series"
+	"splittally/calc/zone"
+)
+
+// MaxLine is the longest line that is read, in bytes.
+const MaxLine = 64 << 10
+
+// LineError is the error of a file that is no table: a line longer than
+// MaxLine. What came before it is kept.
+type LineError struct{ Line int }
+
+func (e *LineError) Error() string {
+	return "line " + strconv.Itoa(e.Line) + " is longer than " + strconv.Itoa(MaxLine) + " bytes, so the rest of the file was not read as rows"
+}
+
+// OrderError is the error of a date that is a day only if day and month stand
+// the other way round than Layout.Stamp.Form has them. The file must be read
+// from its beginning in the form Other.
+type OrderError struct {
+	Line  int
+	Found string // the stamp's cell
+	Other Form
+}
+
+func (e *OrderError) Error() string {
+	return "line " + strconv.Itoa(e.Line) + ": " + strconv.Quote(e.Found) + " has day and month the other way round"
+}
+
+// Reader reads the rows of a table, in chunks of any size. NewReader makes one.
+//
+// It keeps no more of the text than one unfinished line, and adds up in package
+// series, which tells its own bounds.
+type Reader struct {
+	layout Layout
+	rules  *zone.Rules
+	series *series.Series
+	chans  []channel
+	cols   []int8 // for each column the first channel of it; −1 if its figures are not read
+	last   int    // the last column that is needed
+
+	err     error
+	carry   []byte // the beginning of a line
+	cr      bool   // the last line ended with CR: an LF belongs to it
+	line    int    // lines that are finished
+	decided bool
+	sheet   sheet
+	row     series.Row
+	figures []int64
+	stamp   template
+	until   zoneUntil
+}
+
+// channel is one that figures are read for.
+type channel struct {
+	column   int
+	role     record.Role
+	sign     int64
+	part     int8     // 1: what is above zero; −1: what is below it, turned; 0: all
+	factor   []int64  // for each number of decimals: the size of the last in µWh or µW
+	most     []uint64 // and the most that its digits may come to
+	places   int      // decimals met at most
+	tail     string   // what stood behind a figure last, such as a unit
+	tailSize int64    // the size of that unit; 0 if it is none
+}
+
+// Table is what the rows of a table came to.
+type Table struct {
+	series.Sums
+	Made []Made // one for each of Sums.Channels
+	// Decided says that some date is a day in one order of day and month only.
+	Decided bool
+	Lines   int
+}
+
+// Made says what a channel of a Table is made of.
+type Made struct {
+	Column   int // of Layout.Columns
+	Role     record.Role
+	Rounding energy.Energy // half of the last digit of one reading, as energy of one interval
+	Sums     bool          // false for a register
+}
+
+// NewReader starts to read a table. rules are needed if the layout's Zone is
+// Instant, and may be nil otherwise.
+func NewReader(l Layout, rules *zone.Rules) *Reader {
+	r := &Reader{layout: l, rules: rules, last: max(l.Stamp.Date, l.Stamp.Time)}
+	r.sheet.delimiter = l.Delimiter
+	r.cols = make([]int8, len(l.Columns))
+	var channels []series.Channel
+	for c := range l.Columns {
+		col := &l.Columns[c]
+		r.cols[c] = -1
+		if !col.Used || c == l.Stamp.Date || c == l.Stamp.Time {
+			continue
+		}
+		parts := []int8{0}
+		if col.Apart {
+			parts = []int8{1, -1}
+		}
+		if len(r.chans)+len(parts) > series.MaxChannels {
+			continue
+		}
+		r.cols[c] = int8(len(r.chans))
+		r.last = max(r.last, c)
+		for _, part := range parts {
+			ch := newChannel(c, col, part)
+			r.chans = append(r.chans, ch)
+			channels = append(channels, series.Channel{
+				Quantity: col.Quantity, Rounding: energy.Energy(ch.factor[min(col.Places, len(ch.factor)-1)] / 2),
+			})
+		}
+	}
+	zoned := l.Stamp.Zone != Local
+	r.series = series.New(channels, series.Options{Step: l.Step, Ends: l.Ends, Zoned: zoned})
+	r.figures = make([]int64, len(r.chans))
+	return r
+}
+
+func newChannel(c int, col *Column, part int8) channel {
+	ch := channel{column: c, role: col.Role, sign: 1, part: part, places: 0}
+	if col.Sign < 0 {
+		ch.sign = -1
+	}
+	if part < 0 {
+		ch.role = record.Export
+	}
+	for size := int64(col.Scale); ; size /= 10 {
+		ch.factor = append(ch.factor, size)
+		ch.most = append(ch.most, uint64(maxFigure/max(size, 1)))
+		if size%10 != 0 || size == 0 {
+			return ch
+		}
+	}
+}
+
+// maxFigure is the largest figure that is read, in µWh or µW.
+const maxFigure = 1 << 60
+
+// Write reads a chunk of the file. It ends at the first error, which every later
+// call gives again: a *LineError or an *OrderError.
+func (r *Reader) Write(chunk []byte) error {
+	if r.err == nil && len(chunk) > 0 {
+		if chunk = r.finish(chunk); r.err == nil {
+			r.begin(chunk[r.lines(chunk):])
+		}
+	}
+	return r.err
+}
+
+// finish finishes the line that the chunk before has begun, and gives what is
+// left of the chunk.
+func (r *Reader) finish(chunk []byte) []byte {
+	if r.cr && chunk[0] == '\n' {
+		chunk = chunk[1:]
+	}
+	r.cr = false
+	if len(r.carry) == 0 {
+		return chunk
+	}
+	end := lineEnd(chunk)
+	if end < 0 {
+		r.begin(chunk)
+		return nil
+	}
+	r.begin(chunk[:end])
+	if r.err != nil {
+		return nil
+	}
+	line := r.carry
+	r.carry = r.carry[:0]
+	r.oneLine(line)
+	return chunk[r.pastEnd(chunk, end):]
+}
+
+// begin keeps the beginning of a line.
+func (r *Reader) begin(b []byte) {
+	if r.err != nil {
+		return
+	}
+	if len(r.carry)+len(b) > MaxLine {
+		r.err = &LineError{r.line + 1}
+		return
+	}
+	r.carry = append(r.carry, b...)
+}
+
+// lineEnd gives the place of the first CR or LF; −1 if there is none.
+func lineEnd(b []byte) int {
+	if len(b) > MaxLine+1 {
+		b = b[:MaxLine+1]
+	}
+	n := bytes.IndexByte(b, '\n')
+	if n >= 0 {
+		b = b[:n]
+	}
+	if cr := bytes.IndexByte(b, '\r'); cr >= 0 {
+		return cr
+	}
+	return n
+}
+
+// pastEnd gives the place behind the end of a line.
+func (r *Reader) pastEnd(b []byte, end int) int {
+	if b[end] == '\n' {
+		return end + 1
+	}
+	if end+1 == len(b) {
+		r.cr = true
+		return end + 1
+	}
+	if b[end+1] == '\n' {
+		return end + 2
+	}
+	return end + 1
+}
+
+// lines reads the whole lines of a chunk, and gives where the last of them ends.
+func (r *Reader) lines(b []byte) int {
+	at := 0
+	for r.err == nil {
+		if n := r.rows(b[at:]); n > 0 {
+			at += n
+			continue
+		}
+		end := lineEnd(b[at:])
+		if end < 0 {
+			return at
+		}
+		r.oneLine(b[at : at+end])
+		at += r.pastEnd(b[at:], end)
+	}
+	return at
+}
+
+// oneLine reads a line by itself.
+func (r *Reader) oneLine(line []byte) {
+	if len(line) > MaxLine {
+		r.err = &LineError{r.line + 1}
+		return
+	}
+	r.line++
+	if r.line <= r.layout.Skip {
+		return
+	}
+	r.readLine(line)
+}
+
+// Close ends the reading. What was read before an error is in the Table too.
+func (r *Reader) Close() (Table, error) {
+	if r.err == nil && len(r.carry) > 0 {
+		r.oneLine(r.carry)
+		r.carry = nil
+	}
+	t := Table{Sums: r.series.Done(), Decided: r.decided, Lines: r.line}
+	for i := range r.chans {
+		ch := &r.chans[i]
+		col := &r.layout.Columns[ch.column]
+		t.Made = append(t.Made, Made{ch.column, ch.role, ch.rounding(col.Quantity, r.layout.Step), col.Quantity != series.Register})
+	}
+	return t, r.err
+}
+
+// rounding gives half of the last digit met, as the energy of one interval.
+func (ch *channel) rounding(q series.Quantity, step int64) energy.Energy {
+	size := ch.factor[min(ch.places, len(ch.factor)-1)]
+	if q == series.Power {
+		size = size / record.Whole * step
+		if size < record.Whole {
+			size = ch.factor[min(ch.places, len(ch.factor)-1)] * step / record.Whole
+		}
+	}
+	return energy.Energy((size + 1) / 2)
+}
