@@ -79,7 +79,7 @@ func places(drawn string) []float64 {
 			if a.Name.Local != "d" && a.Name.Local != "cx" && a.Name.Local != "cy" {
 				continue
 			}
-			for _, word := range strings.FieldsFunc(a.Value, func(r rune) bool { return strings.ContainsRune("MLHVZ ", r) }) {
+			for _, word := range strings.FieldsFunc(a.Value, func(r rune) bool { return strings.ContainsRune("MLHVZmlhvz ", r) }) {
 				if v, err := strconv.ParseFloat(word, 64); err == nil {
 					out = append(out, v)
 				}

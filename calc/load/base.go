@@ -17,7 +17,7 @@ import (
 // night. Hours, not minutes, because a compressor that comes and goes belongs
 // to it by its mean.
 type Base struct {
-	IsKnown bool // false with fewer than minNights nights
+	IsKnown bool // false with fewer than MinNights nights, and where it would not be above 0
 	Watts   float64
 	// Low and High are the ends of its interval, in watts, if IsBounded. They are
 	// those order statistics between which the tenth percentile lies whatever the
@@ -31,8 +31,8 @@ type Base struct {
 	// IsClocked says that the night was sought between 20:00 and 10:00 alone,
 	// because energy was sent out and would make the least hours those of noon.
 	IsClocked bool
-	// Share is its part of the energy of all counted hours, 0 to 1; 0 if that
-	// energy is not above zero.
+	// Share is its part of the energy of all counted hours, 0 to 1; 0 where hours
+	// below zero leave no such part.
 	Share float64
 }
 
@@ -42,8 +42,8 @@ const (
 	// nightHours is the length of the night: short enough to lie within the sleep
 	// of a household.
 	nightHours = 5
-	// minNights is how many nights a base load takes; a choice of ours.
-	minNights = 7
+	// MinNights is how many nights a base load takes; a choice of ours.
+	MinNights = 7
 	// manyBelow is the share of hours below zero from which the night is sought
 	// by the clock; a choice of ours.
 	manyBelow = 0.01
@@ -74,11 +74,14 @@ func base(l Load, s []key, confidence float64) Base {
 		}
 	}
 	b.Nights = b.countNights(l.Days)
-	if b.Nights < minNights {
+	if b.Nights < MinNights {
 		return b
 	}
-	b.IsKnown, b.Watts = true, Quantile(values, baseShare)
-	if sum > 0 {
+	if b.Watts = Quantile(values, baseShare); b.Watts <= 0 {
+		return b
+	}
+	b.IsKnown = true
+	if sum > 0 && l.Below == 0 {
 		b.Share = math.Max(0, math.Min(1, b.Watts*float64(len(s))/sum))
 	}
 	low, high, ok := ranks(b.Nights, baseShare, confidence)

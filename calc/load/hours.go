@@ -16,8 +16,8 @@ type Day struct {
 	// Again is the second run of hour AgainAt, if the clock was set back.
 	Again   Hour
 	AgainAt int8 // -1 if no hour came twice
-	// IsWhole says that all of the day was measured: an hour that is not in it
-	// never was, as the clock was set forward.
+	// IsWhole says that all of the day was measured by the hour: one that is not
+	// in it never was, as the clock was set forward.
 	IsWhole bool
 }
 
@@ -58,17 +58,22 @@ func (d *Day) Run(hour int) Hour {
 // is split by minutes; a longer one tells of no hour and is left out.
 func hours(l ledger.Ledger) []Day {
 	var out []Day
+	long := calendar.Day(math.MinInt32) // the last day that has a longer one
 	for i := range l.Slots {
 		s := &l.Slots[i]
 		length := s.To - s.From
+		n := len(out)
 		if length <= 0 || length > 60 || s.From < 0 || s.To > 24*60 {
+			if long = s.Day; n > 0 && out[n-1].Day == long {
+				out[n-1].IsWhole = false
+			}
 			continue
 		}
-		if n := len(out); n == 0 || out[n-1].Day != s.Day {
+		if n == 0 || out[n-1].Day != s.Day {
 			if out == nil {
 				out = make([]Day, 0, len(l.Slots)/24+1)
 			}
-			out = append(out, Day{Day: s.Day, AgainAt: -1, IsWhole: l.At(s.Day).State == ledger.Measured})
+			out = append(out, Day{Day: s.Day, AgainAt: -1, IsWhole: l.At(s.Day).State == ledger.Measured && long != s.Day})
 		}
 		d := &out[len(out)-1]
 		covered := int32(length)*60_000 - s.Short

@@ -53,11 +53,11 @@ type DayTotal struct {
 	Energy energy.Energy
 }
 
-// extremes gives the largest and the least of the days measured whole, of those
-// alike the first.
+// extremes gives the largest and the least of the days that are whole, of those
+// alike the first. A day's share of a longer total is left out: it is a mean.
 func extremes(l ledger.Ledger) (most, least DayTotal, ok bool) {
 	for i, e := range l.Days {
-		if e.State != ledger.Measured {
+		if e.State == ledger.Spread || !IsWhole(e) {
 			continue
 		}
 		d := DayTotal{l.First + calendar.Day(i), e.Energy}

@@ -29,7 +29,7 @@ type Load struct {
 	Typical [2]Typical
 	Base    Base
 	Largest []Peak // the largest hours by energy, the largest first; at most ten
-	// LargestDay and LeastDay are among the days measured whole, if IsDaily.
+	// LargestDay and LeastDay are among the whole days, if IsDaily.
 	LargestDay, LeastDay DayTotal
 	IsDaily              bool
 	Months               []Month

@@ -12,8 +12,8 @@ type Month struct {
 	// Energy is all that was measured, exactly; what is missing is not made up
 	// for. What does not fit stays at the end of what does.
 	Energy energy.Energy
-	// Whole, Partial and Missing count the days by how they are known; a day's
-	// share of a longer total counts as whole.
+	// Whole, Partial and Missing count the days by how they are known, as IsWhole
+	// has it.
 	Whole, Partial, Missing int
 	// InWhole is the energy of the whole days.
 	InWhole energy.Energy
@@ -25,6 +25,17 @@ func (m Month) PerDay() float64 {
 		return 0
 	}
 	return m.InWhole.KilowattHours() / float64(m.Whole)
+}
+
+// lostHours is how much of a day may be missing while it is still drawn and
+// counted as whole: a record that loses a few seconds an hour would have no
+// whole day at all. A choice of ours.
+const lostHours = 0.5
+
+// IsWhole says whether a day's energy can stand for the day: measured whole, its
+// share of a longer total, or all but lostHours of it measured.
+func IsWhole(e ledger.Entry) bool {
+	return e.State == ledger.Measured || e.State == ledger.Spread || e.State == ledger.Partial && e.Hours > 24-lostHours
 }
 
 // months adds the days up, month by month; ledger.MaxDays bounds them.
@@ -39,15 +50,15 @@ func months(l ledger.Ledger) []Month {
 		}
 		m := &out[len(out)-1]
 		m.End++
-		switch e.State {
-		case ledger.Missing:
+		switch {
+		case e.State == ledger.Missing:
 			m.Missing++
 			continue
-		case ledger.Partial:
-			m.Partial++
-		default:
+		case IsWhole(e):
 			m.Whole++
 			m.InWhole = sum(m.InWhole, e.Energy)
+		default:
+			m.Partial++
 		}
 		m.Energy = sum(m.Energy, e.Energy)
 	}
@@ -67,7 +78,7 @@ func monthAfter(d calendar.Day) calendar.Day {
 }
 
 // PartHours is the length of a part of a day, in hours.
-const PartHours = 3
+const PartHours = 4
 
 // Part is the mean power of a part of the day over some days.
 type Part struct {

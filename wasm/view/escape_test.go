@@ -24,7 +24,7 @@ var hostile = []string{
 // elements and attributes are all that the views make.
 var (
 	elements   = set("root p strong span div ul ol li dl dt dd h2 h3 h4 h5 sup pre button fieldset legend label input option select progress details summary table caption thead tbody tr th td figure figcaption svg title desc defs pattern path g rect circle text")
-	attributes = set("class id type name for value checked selected max open start tabindex role scope colspan aria-label aria-labelledby aria-describedby aria-hidden d x y cx cy r width height viewBox fill patternUnits text-anchor")
+	attributes = set("class id type name for value checked selected max open start tabindex role scope colspan aria-label aria-labelledby aria-describedby aria-hidden d x y cx cy r width height viewBox fill patternUnits text-anchor transform")
 )
 
 func set(words string) map[string]bool {
