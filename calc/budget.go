@@ -8,7 +8,6 @@ import (
 	"splittally/calc/calendar"
 	"splittally/calc/cause"
 	"splittally/calc/compare"
-	"splittally/calc/energy"
 	"splittally/calc/fill"
 	"splittally/calc/ledger"
 	"splittally/calc/remark"
@@ -44,7 +43,7 @@ func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error
 	if bill.HourKnown {
 		err = t.moveToHour(w, i, p, span, offset)
 	} else {
-		t.addUnknownHour(bill)
+		t.addUnknownHour(inst.Ledger, bill, span)
 	}
 	return t, err
 }
@@ -119,63 +118,6 @@ func ends(b billing.Statement) [2]end {
 		return "read after " + (d - 1).Long()
 	}
 	return [2]end{{b.StartRead, words(b.Span.First), -1}, {b.EndRead, words(b.Span.End), 1}}
-}
-
-// addUnknownHour is the doubt of a read at an unknown hour: up to half a day's
-// energy at either end. The period is left at its midnights, where most meters
-// that report by themselves are read; two reads by hand are mostly at like hours
-// of the day, so that what a late one misses at one end it has at the other.
-// The read between two periods is one cause and all but drops out of their sum.
-func (t *total) addUnknownHour(bill billing.Statement) {
-	each := t.Filled.Total.KilowattHours() / float64(len(t.Filled.Days))
-	for _, e := range ends(bill) {
-		t.amount.Add(uncertainty.Part{
-			Source: e.read + ", hour", Name: "Hour of the " + e.words + " unknown",
-			HalfWidth: math.Abs(each) / 2, Unit: "kWh", Sensitivity: e.sign, Distribution: uncertainty.Rectangular,
-			Reducible: true, Remedy: "say at what hour the meter was read",
-		})
-	}
-}
-
-// hourShape is how far the share of a day's energy used before an hour lies
-// from the share of the day gone by, for a part f of the day: about
-// hourShape·f·(1−f) of the day's energy. It was found on the half-hours of four
-// homes, where it is 0.5 to 1.2 (root mean square over days).
-const hourShape = 0.85
-
-// moveToHour takes the period from hour to hour instead of midnight to
-// midnight, offset hours from the midnights that begin and end the span: it
-// trades the part of a day at its start for the like part at its end. Days are
-// taken as evenly used, which the budget says.
-func (t *total) moveToHour(w *work, i, p int, span calendar.Span, offset float64) error {
-	if offset == 0 {
-		return nil
-	}
-	bill, part := w.f.Periods[p], offset/24
-	at := calendar.Span{First: span.First, End: span.End + 1} // the days cut at the start and at the end
-	if offset < 0 {
-		at = calendar.Span{First: span.First - 1, End: span.End}
-	}
-	longer, err := w.fill(fill.Request{Ledger: w.f.Instruments[i].Ledger, Span: at, Others: w.others(i), Method: w.method(i)})
-	if err != nil {
-		return err
-	}
-	cut := [2]energy.Energy{longer.Days[0].Energy, longer.Days[len(longer.Days)-1].Energy}
-	t.amount.Energy += share(cut[1], part) - share(cut[0], part)
-	for k, e := range ends(bill) {
-		t.amount.Add(uncertainty.Part{
-			Source:    fmt.Sprintf("%s, part of the day, instrument %d", e.read, i),
-			Name:      "Part of the day cut by the " + e.words,
-			HalfWidth: hourShape * math.Abs(part) * (1 - math.Abs(part)) * math.Abs(cut[k].KilowattHours()),
-			Unit:      "kWh", Sensitivity: e.sign, Distribution: uncertainty.Normal,
-		})
-	}
-	return nil
-}
-
-// share gives a part of a day, to the microwatt-hour.
-func share(day energy.Energy, part float64) energy.Energy {
-	return energy.Energy(math.RoundToEven(float64(day) * part))
 }
 
 // notices gives what filling had to say of a period, with the instrument in front.

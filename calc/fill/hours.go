@@ -118,3 +118,14 @@ func (b *byHour) missing() float64 {
 	}
 	return sum
 }
+
+// leastPart gives the covered part of the hour that is covered least.
+func (b *byHour) leastPart() float64 {
+	least := 1.0
+	for h, all := range b.all {
+		if all > 0 {
+			least = min(least, b.got[h]/all)
+		}
+	}
+	return least
+}

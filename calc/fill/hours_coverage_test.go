@@ -168,7 +168,7 @@ func coverHours(t *testing.T, homes []hourlyHome, n int, seed uint64) (table map
 				s := judgeHours(t, b, unit)
 				few := "few days"
 				if b.days > 15 {
-					few = "most days"
+					few = pattern + ", most days"
 				}
 				for _, name := range []string{pattern, h.name, group, few, fmt.Sprintf("%d days of history", history), "all"} {
 					add(name, s)

@@ -35,7 +35,7 @@ const (
 	hourFade  = 0.3  // correlation of n from an hour to the next, for want of days
 	hourSwing = 0.8  // standard deviation of an hour over its mean, for want of days
 	hourFloor = 0.05 // least standard deviation of n, over the mean hour
-	unseen    = 0.25 // standard deviation of the usual hour about guess, over the mean hour
+	unseen    = 0.45 // standard deviation of the usual hour about guess, as a part of it
 	modelDays = 80.0 // how many days the model of the covariance of n is worth
 	priorHour = 0.3  // how many days the mean hour is worth for the usual one
 )
@@ -337,6 +337,9 @@ type told struct {
 // next to nothing.
 func (s *shape) tell(b *byHour, t int) (o told, ok bool) {
 	scale := s.scale(t)
+	if b.leastPart() >= mostlyCovered {
+		return s.tellEach(b, scale), true
+	}
 	var at [perDay]int
 	n := 0
 	for h := range b.got {
@@ -383,12 +386,27 @@ func (s *shape) tell(b *byHour, t int) (o told, ok bool) {
 	return o, true
 }
 
+// tellEach takes every hour of a day, all of them covered for the most part, to
+// run on as it was. The usual hours have no say.
+func (s *shape) tellEach(b *byHour, scale float64) (o told) {
+	for h, all := range b.all {
+		if all == 0 {
+			continue
+		}
+		lost := 1 - b.got[h]/all
+		o.kWh += b.kWh[h] / (1 - lost)
+		o.variance += s.within * lost * lost * s.own[h] * scale * scale
+		o.weights[h] = 1
+	}
+	return o
+}
+
 // unseen gives by how much a day's estimate may be off, in kWh, because of
 // hours that were hardly ever seen. That is the same for all days.
 func (s *shape) unseen(t int, lean [perDay]float64) float64 {
 	sum := 0.0
 	for h, x := range lean {
-		sum += x * priorHour / (s.weight[t][h] + priorHour)
+		sum += x * guess(h) * priorHour / (s.weight[t][h] + priorHour)
 	}
 	return sum * s.unsure
 }
@@ -409,7 +427,7 @@ func (s *shape) together(days []int, leans [][perDay]float64) float64 {
 		scale := s.scale(t)
 		for h, x := range leans[i] {
 			run[h] *= fade
-			own[h] = x * scale / math.Sqrt(s.weight[t][h]+priorHour)
+			own[h] = x * scale * math.Sqrt(s.weight[t][h]) / (s.weight[t][h] + priorHour)
 		}
 		for h, x := range own {
 			for k, y := range run {
