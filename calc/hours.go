@@ -45,16 +45,20 @@ const halfDay = 720
 // rectangle with the standard deviation about nothing of what lies between, all
 // hours alike. known is false if the readings do not tell all of those hours.
 func aroundMidnight(l ledger.Ledger, d calendar.Day) (half float64, known bool) {
-	square, n := 0.0, 0.0
+	var square float64
+	var last [2]float64
 	for at := 60; at <= halfDay; at += 60 {
 		after, _, ok := inSlots(l, d, 0, at)
 		before, _, ok2 := inSlots(l, d-1, 2*halfDay-at, 2*halfDay)
 		if !ok || !ok2 {
 			return 0, false
 		}
-		square, n = square+math.Pow(after.KilowattHours(), 2)+math.Pow(before.KilowattHours(), 2), n+2
+		for k, x := range [2]float64{after.KilowattHours(), before.KilowattHours()} {
+			square += (last[k]*last[k] + last[k]*x + x*x) / 3 // the mean over an hour evenly used
+			last[k] = x
+		}
 	}
-	return math.Sqrt(3 * square / n), true
+	return math.Sqrt(3 * square / (2 * halfDay / 60)), true
 }
 
 // slotShape is hourShape for the part of a stretch that a read cuts: 0.4 to 1.05
