@@ -42,6 +42,7 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("worth", s.worth())
 	s.put("running", s.running())
 	s.put("choices", s.choices())
+	s.put("loads", s.loads())
 	s.planWaits()
 	s.unknowns()
 	s.put("notices", s.notices())
