@@ -65,8 +65,12 @@ func aroundMidnight(l ledger.Ledger, d calendar.Day) (half float64, known bool) 
 // in the hours of four homes whose halves are known.
 const slotShape = 0.85
 
+// mostShort is 1 over the part of a slot that may be lost for the rest to stand
+// for all of it.
+const mostShort = 10
+
 // inSlots adds up what day d brought from and up to minutes of its clock. Where a
-// slot is cut it is taken as evenly used; doubt is the standard uncertainty of
+// slot is cut, or lacks a little, it is taken as evenly used; doubt is the standard uncertainty of
 // that, in kWh. known is false if the readings do not cover all of the stretch.
 func inSlots(l ledger.Ledger, d calendar.Day, from, to int) (sum energy.Energy, doubt float64, known bool) {
 	e, slots := l.At(d), l.On(d)
@@ -81,14 +85,15 @@ func inSlots(l ledger.Ledger, d calendar.Day, from, to int) (sum energy.Energy, 
 			continue
 		}
 		part := float64(min(s.To, to)-max(s.From, from)) / float64(s.To-s.From)
-		if part == 1 {
+		lost := float64(s.Short) / 60000 / float64(s.To-s.From)
+		if part == 1 && lost == 0 {
 			sum += s.Energy
 			continue
 		}
-		sum += share(s.Energy, part)
+		sum += share(s.Energy, part/(1-lost))
 		kWh := math.Abs(s.Energy.KilowattHours())
-		doubt = math.Hypot(doubt, slotShape*part*(1-part)*kWh)
-		if s.Again { // the clock showed this time twice
+		doubt = math.Hypot(doubt, slotShape*kWh*math.Hypot(part*(1-part), lost*part))
+		if s.Again && part < 1 { // the clock showed this time twice
 			doubt = math.Hypot(doubt, kWh/2)
 		}
 	}
@@ -103,7 +108,7 @@ func coversAll(e ledger.Entry, slots []ledger.Slot, from, to int) bool {
 		if s.To <= from || s.From >= to {
 			continue
 		}
-		if s.Short > 0 {
+		if mostShort*int(s.Short) > 60000*(s.To-s.From) {
 			return false
 		}
 		if e.Turn < 0 && at == 60*int(e.TurnAt) && s.From == at+60 {

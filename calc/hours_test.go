@@ -47,7 +47,12 @@ func TestInSlots(t *testing.T) {
 	}
 	short := func(s *ledger.Slot) {
 		if s.From == 720 {
-			s.Short = 1000
+			s.Short = 1_000_000
+		}
+	}
+	minute := func(s *ledger.Slot) {
+		if s.From == 720 {
+			s.Short = 60_000
 		}
 	}
 	for _, c := range []struct {
@@ -69,9 +74,10 @@ func TestInSlots(t *testing.T) {
 		{"an hour lost that does not count", hourDay(part, without(12)), 0, 540, 45, 0, true},
 		{"the first hour lost", hourDay(part, without(0)), 0, 540, 0, 0, false},
 		{"the last hour lost", hourDay(part, without(23)), 1320, 1440, 0, 0, false},
-		{"a second lost that counts", hourDay(part, short), 0, 780, 0, 0, false},
-		{"a second lost that does not count", hourDay(part, short), 0, 720, 78, 0, true},
-		{"23 hours, and a second lost", hourDay(ledger.Entry{State: ledger.Partial, Turn: -1, TurnAt: 12}, without(12)), 0, 1440, 287, 0, true},
+		{"a quarter of an hour lost that counts", hourDay(part, short), 0, 780, 0, 0, false},
+		{"a quarter of an hour lost that does not count", hourDay(part, short), 0, 720, 78, 0, true},
+		{"23 hours, partly covered", hourDay(ledger.Entry{State: ledger.Partial, Turn: -1, TurnAt: 12}, without(12)), 0, 1440, 287, 0, true},
+		{"a minute lost", hourDay(part, minute), 0, 780, 78 + 13*60/59.0, 0.85 * 13 / 60, true},
 		{"no slots", ledger.Ledger{First: 10, Days: []ledger.Entry{whole}}, 0, 540, 0, 0, false},
 	} {
 		sum, doubt, known := inSlots(c.l, 10, c.from, c.to)
