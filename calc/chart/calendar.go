@@ -55,7 +55,7 @@ func DaysByWeek(c Calendar) markup.Markup {
 	}
 	parts = append(parts, c.Shades.key(c.Ink, y, func(level int, x float64) markup.Markup {
 		side := 10 * share(level)
-		return path(shadeClass[level], square(x+keyRoom/2-side/2, y+6-side/2, side))
+		return path(shadeClass[level], string(appendSquare(nil, x+keyRoom/2-side/2, y+6-side/2, side)))
 	}))
 	return drawing(c.ID, c.Title, c.Words, y+28, parts...)
 }
@@ -69,9 +69,14 @@ type weekGrid struct {
 // share gives the side of a square by its shade, as a part of its cell.
 func share(level int) float64 { return 0.46 + 0.09*float64(level) }
 
-// square is a path around a square.
-func square(x, y, side float64) string {
-	return to("M", x, y) + to("h", side) + to("v", side) + to("h", -side) + "z"
+// appendSquare appends a path around a square.
+func appendSquare(b []byte, x, y, side float64) []byte {
+	b = markup.AppendNumber(append(b, 'M'), x)
+	b = markup.AppendNumber(append(b, ' '), y)
+	b = markup.AppendNumber(append(b, 'h'), side)
+	b = markup.AppendNumber(append(b, 'v'), side)
+	b = markup.AppendNumber(append(b, 'h'), -side)
+	return append(b, 'z')
 }
 
 // at gives the upper left corner of a day's cell.
@@ -88,7 +93,7 @@ func (g weekGrid) band(b Weeks, top float64) markup.Markup {
 	for i, d := range b.Days {
 		x, y := g.at(b, i, top)
 		if !d.Known {
-			frames = append(frames, square(x+0.15*g.size, y+0.15*g.size, 0.7*g.size)...)
+			frames = appendSquare(frames, x+0.15*g.size, y+0.15*g.size, 0.7*g.size)
 			continue
 		}
 		level := g.c.Shades.level(d.Energy)
@@ -99,12 +104,12 @@ func (g weekGrid) band(b Weeks, top float64) markup.Markup {
 		left, up := x+(g.size-side)/2, y+(g.size-side)/2
 		switch {
 		case !d.IsPart:
-			squares[level] = append(squares[level], square(left, up, side)...)
+			squares[level] = appendSquare(squares[level], left, up, side)
 		case g.size >= cellText:
 			over = append(over, g.c.Ink.hatch(left, up, side, side))
-			hatched = append(hatched, square(left, up, side)...)
+			hatched = appendSquare(hatched, left, up, side)
 		default: // no room for more than one line
-			hatched = append(hatched, square(left, up, side)+to("l", side, side)...)
+			hatched = append(appendSquare(hatched, left, up, side), to("l", side, side)...)
 		}
 		if g.size >= cellText {
 			over = append(over, words("small", "middle", x+g.size/2, y+g.size/2+4, short(d.Energy)))

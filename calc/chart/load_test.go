@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -84,6 +85,33 @@ func tenDays() Heat {
 }
 
 func TestHoursByDay(t *testing.T) { golden(t, "heat-ten-days.svg", HoursByDay(tenDays())) }
+
+// A year of hours that are nothing but noise is the most that there can be.
+func TestNoiseIsSmall(t *testing.T) {
+	chance := rand.New(rand.NewPCG(1, 2))
+	h := Heat{ID: "noise", Shades: ShadesDoubled(1.7, "kW"), Days: make([]HeatDay, 366)}
+	for i := range h.Days {
+		for hour := range h.Days[i] {
+			h.Days[i][hour] = 0.05 * math.Pow(2, 6*chance.Float64())
+		}
+	}
+	if n := len(HoursByDay(h).String()); n < 30_000 || n > 60_000 {
+		t.Errorf("%d bytes", n)
+	} else {
+		t.Logf("a year of noise: %d bytes", n)
+	}
+}
+
+func BenchmarkHoursOfAYear(b *testing.B) {
+	h := tenDays()
+	for len(h.Days) < 366 {
+		h.Days = append(h.Days, h.Days[len(h.Days)-10])
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		_ = HoursByDay(h).String()
+	}
+}
 
 // Each hour is drawn once, as what it is: the strokes are read back.
 func TestStrokes(t *testing.T) {

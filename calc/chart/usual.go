@@ -60,31 +60,29 @@ func AverageDay(u Usual) markup.Markup {
 type stairs struct{ band, middle string }
 
 // stairs draws runs of hours that are known.
-func (p plot) stairs(hours [24]Spread, x func(int) float64) (s stairs) {
-	for from := 0; from < 24; {
-		if !hours[from].Known {
-			from++
-			continue
-		}
-		till := from
-		for till < 24 && hours[till].Known {
-			till++
-		}
-		up, down := "", ""
-		for h := from; h < till; h++ {
-			step := "L"
-			if h == from {
-				step = "M"
-			}
-			q := hours[h]
-			up += to(step, x(h), p.y(q.High)) + to("H", x(h+1))
-			s.middle += to(step, x(h), p.y(q.Median)) + to("H", x(h+1))
-			down = to("L", x(h+1), p.y(q.Low)) + to("H", x(h)) + down
-		}
-		s.band += up + down + "Z"
-		from = till
+func (p plot) stairs(hours [24]Spread, x func(int) float64) stairs {
+	var band, middle []byte
+	tread := func(b []byte, step byte, from, to int, v float64) []byte {
+		b = markup.AppendNumber(append(b, step), x(from))
+		b = markup.AppendNumber(append(b, ' '), p.y(v))
+		return markup.AppendNumber(append(b, 'H'), x(to))
 	}
-	return s
+	for from := 0; from < 24; {
+		till, step := from, byte('M')
+		for ; till < 24 && hours[till].Known; till++ {
+			band = tread(band, step, till, till+1, hours[till].High)
+			middle = tread(middle, step, till, till+1, hours[till].Median)
+			step = 'L'
+		}
+		for h := till - 1; h >= from; h-- {
+			band = tread(band, 'L', h+1, h, hours[h].Low)
+		}
+		if till > from {
+			band = append(band, 'Z')
+		}
+		from = till + 1
+	}
+	return stairs{string(band), string(middle)}
 }
 
 // plot is a scale of power, upwards.
