@@ -149,15 +149,22 @@ func (u *Usual) onDay(t int, from, to float64) (kWh, variance float64) {
 	return share * max(0, all), share * keep * o.variance
 }
 
-// Hour gives what a stretch of one hour of the clock usually brings, in kWh, and
-// the standard deviation about it. from and to are as for Between.
-func (u *Usual) Hour(from, to int64) (kWh, standard float64) {
-	t := int(dayOf(from) - u.rec.first)
-	if t < 0 || t >= len(u.rec.hours) {
-		return 0, 0
+// Expect gives what a stretch usually brings, in kWh, and the standard deviation
+// of what it brings about that, whether or not readings cover it. from and to
+// are as for Between.
+func (u *Usual) Expect(from, to int64) (kWh, standard float64) {
+	s, variance := u.rec.shape, 0.0
+	for d := max(dayOf(from), u.ledger.First); d <= dayOf(to-1) && d < u.ledger.Span().End; d++ {
+		t, begin := int(d-u.rec.first), int64(d)*dayLength
+		load, own := 0.0, 0.0
+		for h, x := range s.usual[t] {
+			at := begin + int64(h)*hourLength
+			part := float64(max(0, min(to, at+hourLength)-max(from, at))) / hourLength
+			kWh += part * x
+			load += part * s.load[h]
+			own += part * part * s.spread.Row(h)[h]
+		}
+		variance += (own + load*load*u.variance) * math.Pow(s.scale(t), 2)
 	}
-	h := int((from - int64(dayOf(from))*dayLength) / hourLength)
-	part := float64(to-from) / hourLength
-	s := u.rec.shape
-	return s.usual[t][h] * part, s.scale(t) * part * math.Sqrt(s.spread.Row(h)[h]+s.load[h]*s.load[h]*u.variance)
+	return kWh, math.Sqrt(variance)
 }
