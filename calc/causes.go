@@ -37,6 +37,11 @@ func (w *work) seen(i int) cause.Seen {
 			s.Periods = append(s.Periods, w.seenPeriod(i, p))
 		}
 	}
+	for _, b := range w.f.Periods {
+		if b.Net {
+			s.NetBills++
+		}
+	}
 	for j := range w.f.Instruments {
 		if j != i {
 			if o := w.beside(i, j); len(o.Periods) > 0 {
@@ -90,12 +95,32 @@ func (w *work) seenPeriod(i, p int) cause.Period {
 		Index: p, Span: bill.Span, Compared: r.Compared,
 		Before: w.seenDay(i, bill.Span.First-1), After: w.seenDay(i, bill.Span.End),
 		StartRead: bill.StartRead, EndRead: bill.EndRead, StartEstimated: bill.StartEstimated, EndEstimated: bill.EndEstimated,
-		HourKnown: bill.HourKnown, FromReads: bill.FromReads, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
+		HourKnown: bill.HourKnown, ReadOffset: bill.ReadOffset, FromReads: bill.FromReads, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
 		Apart: beside(bill.Apart), Produced: beside(bill.Produced), Exported: beside(bill.Exported),
 	}
 	out.Legs, out.LegDays = legEnergies(w.f.Instruments[i].Legs, bill.Span)
 	for d := bill.Span.First; d < bill.Span.End; d++ {
 		out.Days = append(out.Days, w.seenDay(i, d))
+	}
+	l := w.f.Instruments[i].Ledger
+	out.Before.Gone, out.After.Gone = gone(l, bill.Span.First-1), gone(l, bill.Span.End)
+	out.Days[0].Gone, out.Days[len(out.Days)-1].Gone = gone(l, bill.Span.First), gone(l, bill.Span.Last())
+	return out
+}
+
+// gone gives the energy before each full hour of a measured day, in kWh; nil if
+// the instrument has no hours of it.
+func gone(l ledger.Ledger, d calendar.Day) []float64 {
+	slots := l.On(d)
+	if len(slots) == 0 || l.At(d).State != ledger.Measured {
+		return nil
+	}
+	out := make([]float64, 25)
+	for _, s := range slots {
+		for h := range out {
+			part := float64(60*h-s.From) / float64(s.To-s.From)
+			out[h] += s.Energy.KilowattHours() * min(1, max(0, part))
+		}
 	}
 	return out
 }

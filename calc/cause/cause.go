@@ -48,6 +48,8 @@ const (
 	PartDays  ID = "part-days" // days that were lost in part, read as whole
 	Doubled   ID = "doubled"   // days counted twice
 	Solar     ID = "solar"     // solar production with the wrong sign, or netted by one alone
+	Split     ID = "split"     // one reading period, billed in parts by days
+	Net       ID = "net"       // the bill is net of credits for generation
 	Other     ID = "other"     // none of these
 )
 
@@ -114,6 +116,8 @@ type Seen struct {
 	Verdict compare.Verdict
 	// Checks are the gains measured on the legs, if they are this instrument's.
 	Checks Checks
+	// NetBills is how many bills charge 0 kWh, net of credits.
+	NetBills int
 	// Legs is how many legs or phases the home has, 1 to 3; 0 if nobody said.
 	Legs int
 	// Others are further instruments over the same periods. What the bill did
@@ -157,6 +161,7 @@ type Period struct {
 	StartRead, EndRead           string
 	StartEstimated, EndEstimated bool
 	HourKnown                    bool
+	ReadOffset                   float64 // hours from the midnights at its ends to the reads, as taken
 	LossFactor                   float64 // as typed, 1 if none was
 	FromReads                    bool    // the reference is the difference of two register reads
 	LossIncluded                 bool    // the bill held the losses; they are taken off
@@ -178,4 +183,7 @@ type Day struct {
 	Energy   energy.Energy
 	Measured bool // the instrument gave the day's total
 	Known    bool // measured, or the even share of a longer total
+	// Gone is the energy before each full hour of the day, in kWh, from 0 to 24
+	// o'clock, where the instrument has hours: of the days at a period's ends.
+	Gone []float64
 }

@@ -6,12 +6,12 @@ var chance = kind{
 	id:     Chance,
 	name:   "Nothing is wrong",
 	remedy: "Nothing is to be set. More bills narrow the interval.",
-	forms: func(*frame) []form {
-		return []form{{
+	forms: func(f *frame) []form {
+		return f.atMidnight(form{
 			weight: 1,
 			how: func(outcome) string {
 				return "Both instruments are as good as they promise; rounding and what is not known explain the rest."
 			},
-		}}
+		})
 	},
 }

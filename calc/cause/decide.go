@@ -19,6 +19,14 @@ var steps = []step{
 		shows: map[ID]string{Dates: "days", Estimated: "a mark", Losses: "a loss factor"},
 	},
 	{
+		words: "Look on the bill for a credit, a net, or a share of panels elsewhere, and whether its two reads differ by the energy that it charges.",
+		shows: map[ID]string{Net: "a credit"},
+	},
+	{
+		words: "Look whether a rate changed where the one bill ends and the next begins, and whether a read is printed for that day.",
+		shows: map[ID]string{Split: "no read"},
+	},
+	{
 		words: "Look at the unit beside the figures on the monitor’s own screen or in its file.",
 		shows: map[ID]string{Unit: "the unit"},
 	},
@@ -42,6 +50,7 @@ var steps = []step{
 		words: "Read the meter yourself twice, some days apart, note the hours, and hold the difference against the monitor over the same hours.",
 		shows: map[ID]string{
 			Chance: "agree", Hour: "agree", Dates: "agree", Estimated: "agree", Losses: "agree", Fill: "agree", PartDays: "agree", Doubled: "agree",
+			Split: "agree", Net: "agree",
 			Gain: "the same percentage", Legs: "the same percentage", Offset: "the same power", Circuits: "the same power", Clamp: "off", Unit: "off", Solar: "off",
 		},
 	},

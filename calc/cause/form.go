@@ -2,6 +2,7 @@ package cause
 
 import (
 	"math"
+	"slices"
 
 	"splittally/calc/matrix"
 	"splittally/calc/uncertainty"
@@ -15,6 +16,8 @@ type form struct {
 	// for all instruments. In kWh by period; nil leaves them as they are.
 	scale, add, less []float64
 	effects          []effect
+	// settled are the sources of doubt that it leaves nothing of.
+	settled []string
 	// how says what it did, and reasons what speaks for it beside the numbers
 	// that every form gives.
 	how     func(outcome) string
@@ -114,6 +117,9 @@ const voltsPart = 0.5
 func (fo form) doubt(f *frame) [][]float64 {
 	var out [][]float64
 	for _, s := range f.sources {
+		if slices.Contains(fo.settled, s.name) && s.name != "" {
+			continue
+		}
 		c := make([]float64, f.rows())
 		for k, p := range f.of {
 			scale := 1.0
@@ -199,7 +205,7 @@ func (fo form) hold(f *frame) held {
 	var stretch float64
 	h.y, stretch = fo.undone(f)
 	h.m, h.own = f.base()
-	if fo.scale != nil {
+	if fo.scale != nil || fo.settled != nil {
 		h.m, h.own = fo.covariance(f)
 	}
 	for _, e := range fo.effects {

@@ -23,6 +23,7 @@ type frame struct {
 	weight  float64 // how likely it is that all this is so
 	repeats float64 // percent that an error moves by itself
 	stray   [][]stray
+	pieceOf []int               // see pieces
 	factors map[float64]float64 // coverage factors by degrees of freedom
 
 	// The covariance of what is not known, and its diagonal, where a form
@@ -79,6 +80,7 @@ func newFrame(s Seen) *frame {
 			f.addRow(at, rows, b.Period, b.Compared)
 		}
 	}
+	f.findPieces()
 	f.repeats = repeatsLeast
 	for _, source := range f.sources {
 		if source.name == s.Accuracy {

@@ -21,7 +21,7 @@ var hour = kind{
 	name:   "The meter was read at another hour",
 	remedy: "Ask the utility at what hour the meter is read, and type it into the bill’s details.",
 	forms: func(f *frame) []form {
-		return []form{f.movedHours(true), f.movedHours(false)}
+		return append([]form{f.movedHours(true), f.movedHours(false)}, f.readsAt()...)
 	},
 }
 

@@ -15,5 +15,5 @@ type kind struct {
 // kinds lists the causes in the order in which equals are told.
 var kinds = []kind{
 	chance, hour, fill, dates, estimated, losses, gain, legs, offset, circuits,
-	clamp, unit, partDays, doubled, solar, other,
+	clamp, unit, partDays, doubled, solar, split, net, other,
 }
