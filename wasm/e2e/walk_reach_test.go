@@ -63,27 +63,29 @@ func TestKeyboardAlone(t *testing.T) {
 // Everything that is tapped is 44 px tall and wide at least.
 func TestTargets(t *testing.T) {
 	p := open(t, look{form: singleFile, width: 360})
-	small := func(what string) {
-		t.Helper()
-		found := evaluate[string](p, `[...document.querySelectorAll("button, input, select, textarea, summary, a[href]")]
+	p.askAndErr()
+	p.unfoldAll()
+	p.targets("questions and problems")
+	p.tap(`[data-do="show-example"]`)
+	p.waitFor("#bar", "Hallway monitor")
+	p.unfoldAll()
+	p.targets("example")
+	p.tap(`[data-do="ask-afresh"]`)
+	p.targets("asked to start afresh")
+}
+
+// targets fails the walk for whatever is tapped and smaller than 44 px.
+func (p *page) targets(what string) {
+	p.Helper()
+	found := evaluate[string](p, `[...document.querySelectorAll("button, input, select, textarea, summary, a[href]")]
 			.filter((e) => e.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
 			.map((e) => [e, e.matches("[type=radio], [type=checkbox]") ? e.closest("label, .check") : e])
 			.map(([e, box]) => [e, box.getBoundingClientRect()])
 			.filter(([, r]) => r.height < 43.9 || r.width < 43.9)
 			.map(([e, r]) => Math.round(r.width) + " × " + Math.round(r.height) + " " + (e.id || e.outerHTML.slice(0, 90))).join("\n")`)
-		if found != "" {
-			t.Errorf("%s: smaller than 44 px:\n%s", what, found)
-		}
+	if found != "" {
+		p.Errorf("%s: smaller than 44 px:\n%s", what, found)
 	}
-	p.askAndErr()
-	p.unfoldAll()
-	small("questions and problems")
-	p.tap(`[data-do="show-example"]`)
-	p.waitFor("#bar", "Hallway monitor")
-	p.unfoldAll()
-	small("example")
-	p.tap(`[data-do="ask-afresh"]`)
-	small("asked to start afresh")
 }
 
 // From wherever one is on a phone the bar leads to the findings, and back to

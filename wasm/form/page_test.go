@@ -93,7 +93,7 @@ func TestFieldsOfThePage(t *testing.T) {
 		if e.attrs["data-field"] == "" {
 			continue
 		}
-		fields = append(fields, Field{Path: e.path, Text: "x", Lines: e.name == "textarea"})
+		fields = append(fields, Field{Path: e.path, Text: "x", Lines: e.name == "textarea" || e.attrs["type"] == "hidden"})
 		if e.attrs["id"] != ID(e.path) {
 			t.Errorf("field %s has the id %q, want %q", e.path, e.attrs["id"], ID(e.path))
 		}

@@ -32,6 +32,14 @@ func (p *page) act(button js.Value) {
 		p.saveFile()
 	case "choose-file":
 		p.byID("file").Call("click")
+	case "choose-readings":
+		button.Get("parentElement").Call("querySelector", "[data-picks-readings]").Call("click")
+	case "stop-file":
+		p.stopReading(button)
+	case "drop-file":
+		p.dropFile(button)
+	case "use-bill":
+		p.useBill(button)
 	case "save-plan":
 		p.savePlan(button)
 	case "choose-plan":
@@ -78,6 +86,9 @@ func (p *page) goTo(path string) {
 	el := p.doc.Underlying().Call("getElementById", form.ID(path))
 	if el.IsNull() {
 		return
+	}
+	if attribute(el, "type") == "hidden" { // what fills it stands beside it
+		el = el.Get("parentElement").Call("querySelector", "button")
 	}
 	unfoldAround(el)
 	el.Call("scrollIntoView", map[string]any{"block": "center"})

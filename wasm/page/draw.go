@@ -114,4 +114,7 @@ func (p *page) clearSays() {
 }
 
 // tell says the short verdict aloud, once nobody has typed for a moment.
-func (p *page) tell() { p.byID("live").Set("textContent", p.short) }
+func (p *page) tell() { p.announce(p.short) }
+
+// announce says something aloud to readers of the screen.
+func (p *page) announce(text string) { p.byID("live").Set("textContent", text) }

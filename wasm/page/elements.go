@@ -15,9 +15,10 @@ import (
 
 // field is a field of the page.
 type field struct {
-	path string
-	el   js.Value
-	kind kind
+	path  string
+	el    js.Value
+	kind  kind
+	files *files // that a keyed field has the key of
 }
 
 type kind uint8
@@ -27,10 +28,14 @@ const (
 	lines       // a text of several lines
 	check       // a box that is ticked or not
 	choice      // a select
+	keyed       // a hidden field of a record, by its key in files
 )
 
 func (f field) text() string {
-	if f.kind == check && !f.el.Get("checked").Bool() {
+	switch {
+	case f.kind == keyed:
+		return f.files.text(f.el)
+	case f.kind == check && !f.el.Get("checked").Bool():
 		return ""
 	}
 	return f.el.Get("value").String()
@@ -38,6 +43,8 @@ func (f field) text() string {
 
 func (f field) set(text string) {
 	switch {
+	case f.kind == keyed:
+		f.files.set(f.el, text)
 	case f.kind == check:
 		f.el.Set("checked", text == f.el.Get("value").String())
 	case f.text() == text:
@@ -68,7 +75,7 @@ func choose(list js.Value, value string) {
 func (p *page) survey() {
 	p.fields, p.slots = p.fields[:0], p.slots[:0]
 	for _, el := range p.all("[data-field]") {
-		f := field{path: placeOf(el, "data-field"), el: el}
+		f := field{path: placeOf(el, "data-field"), el: el, files: &p.files}
 		switch {
 		case el.Get("tagName").String() == "TEXTAREA":
 			f.kind = lines
@@ -76,19 +83,22 @@ func (p *page) survey() {
 			f.kind = choice
 		case el.Get("type").String() == "checkbox":
 			f.kind = check
+		case el.Get("type").String() == "hidden":
+			f.kind = keyed
 		}
 		p.fields = append(p.fields, f)
 	}
 	for _, el := range p.all("[data-slot]") {
 		p.slots = append(p.slots, &slot{path: placeOf(el, "data-slot"), el: el})
 	}
+	p.sweep()
 }
 
 // typed gives what all fields hold.
 func (p *page) typed() []form.Field {
 	out := make([]form.Field, len(p.fields))
 	for i, f := range p.fields {
-		out[i] = form.Field{Path: f.path, Text: f.text(), Lines: f.kind == lines}
+		out[i] = form.Field{Path: f.path, Text: f.text(), Lines: f.kind == lines || f.kind == keyed}
 	}
 	return out
 }

@@ -106,28 +106,52 @@ func (p *page) refuse(text string) {
 	}
 }
 
-// listenToDrops opens a file that is dropped anywhere on the page.
+// listenToDrops takes a file that is dropped anywhere on the page. Readings go
+// to the part of the page that they are dropped on, or else to where there is
+// room.
 func (p *page) listenToDrops() {
 	classes := p.doc.Underlying().Get("body").Get("classList")
 	holdsFiles := func(e js.Value) bool {
 		data := e.Get("dataTransfer")
 		return !data.IsNull() && data.Get("types").Call("includes", "Files").Bool()
 	}
-	p.on("dragover", func(e, _ js.Value) {
+	over := func(target js.Value) {
+		for _, el := range p.all(".over") {
+			el.Get("classList").Call("remove", "over")
+		}
+		if place := target.Call("closest", "[data-takes-file]"); !place.IsNull() {
+			place.Get("classList").Call("add", "over")
+		}
+	}
+	p.on("dragover", func(e, target js.Value) {
 		if holdsFiles(e) {
 			e.Call("preventDefault")
 			classes.Call("add", "drop")
+			over(target)
 		}
 	})
-	p.on("dragleave", func(e, _ js.Value) { classes.Call("remove", "drop") })
-	p.on("drop", func(e, _ js.Value) {
+	p.on("dragleave", func(e, _ js.Value) {
 		classes.Call("remove", "drop")
+		over(p.doc.Underlying().Get("body"))
+	})
+	p.on("drop", func(e, target js.Value) {
+		classes.Call("remove", "drop")
+		over(p.doc.Underlying().Get("body"))
 		if !holdsFiles(e) {
 			return
 		}
 		e.Call("preventDefault")
-		if files := e.Get("dataTransfer").Get("files"); files.Length() > 0 {
-			p.openFile(files.Index(0), p.openText)
+		files := e.Get("dataTransfer").Get("files")
+		if files.Length() == 0 {
+			return
+		}
+		s := p.spotAround(target)
+		if s == nil {
+			s = p.freeSpot()
+		}
+		p.takeFile(files.Index(0), s, true)
+		if files.Length() > 1 {
+			p.notice("Only “" + files.Index(0).Get("name").String() + "” was taken: drop one file at a time.")
 		}
 	})
 }

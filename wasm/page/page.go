@@ -19,6 +19,7 @@ import (
 	"honnef.co/go/js/dom/v2"
 
 	"splittally/calc"
+	"splittally/calc/zone"
 	"splittally/wasm/form"
 	"splittally/wasm/view"
 )
@@ -48,6 +49,11 @@ type page struct {
 	own     string // one's own case meanwhile, as a saved text
 	aside   string // the case that was last replaced, to bring back
 	unkept  bool   // there is something to keep
+
+	files files      // what came of files of readings
+	spots []*spot    // where they can go
+	jobs  []*job     // those that are read: the first now, the others after it
+	rules zone.Rules // of the person's own clock, once a file needed them
 
 	typedIn js.Value // the field that was typed into last
 	planAt  js.Value // the tariff that a file is picked for
@@ -86,11 +92,7 @@ func Start() {
 // after a frame is worked out at once, so that the very next frame shows it;
 // others, of keys that come faster than frames, wait for that frame together.
 func (p *page) changed() {
-	if !p.example {
-		p.today = today()
-		p.unkept = true
-		p.later.start()
-	}
+	p.toKeep()
 	if p.worked {
 		p.redo()
 		return
@@ -98,6 +100,22 @@ func (p *page) changed() {
 	p.worked = true
 	p.frame.start()
 	p.work()
+}
+
+// touched is changed for what took a while already: it is worked out at the
+// next frame, in a task of its own.
+func (p *page) touched() {
+	p.toKeep()
+	p.redo()
+}
+
+// toKeep lets what the page holds be kept soon.
+func (p *page) toKeep() {
+	if !p.example {
+		p.today = today()
+		p.unkept = true
+		p.later.start()
+	}
 }
 
 // redo works the case out at the next frame.
@@ -129,7 +147,11 @@ func (p *page) redraw() {
 		p.unfolded[d.Get("id").String()] = true
 	}
 	p.unfolded[view.Paper] = p.printing
-	p.draw(view.Render(p.c, p.f, p.unfolded))
+	d := view.Render(p.c, p.f, p.unfolded)
+	for slot, card := range p.cards() {
+		d.Slots[slot] = card
+	}
+	p.draw(d)
 }
 
 // read makes a case of what the page holds.
@@ -199,6 +221,14 @@ func (p *page) settled(_, target js.Value) {
 		p.openChosen(target, p.openText)
 	case target.Get("id").String() == "plan-file":
 		p.openChosen(target, p.openPlan)
+	case target.Call("hasAttribute", "data-picks-readings").Bool():
+		p.readingsChosen(target)
+	case target.Call("hasAttribute", "data-setting").Bool():
+		p.setRight(target)
+	case target.Call("hasAttribute", "data-candidate").Bool():
+		p.setCandidate(target)
+	case target.Call("hasAttribute", "data-role").Bool():
+		p.setRole(target)
 	case target.Call("hasAttribute", "data-question").Bool():
 		p.answer(attribute(target, "data-question"), target.Get("value").String())
 	case target.Get("classList").Call("contains", "picker").Bool():

@@ -165,6 +165,7 @@ func (p *page) endExample() {
 // replace shows another case than before.
 func (p *page) replace(c calc.Case) {
 	p.clearSays()
+	p.stopAll()
 	p.fill(c)
 	p.notice("")
 	p.redo()

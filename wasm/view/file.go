@@ -93,7 +93,7 @@ func (f File) going() piece {
 	if g.Early == nil {
 		return shown
 	}
-	return join(shown, f.settings(g.Early.Settings, false), f.preview(g.Early.Preview, true))
+	return join(shown, f.settings(g.Early.Settings, false), f.preview(g.Early.Preview))
 }
 
 // tried tells why the last file gave no record.
@@ -130,7 +130,7 @@ func (f File) asked(k Kept) piece {
 	if isEmpty(open) {
 		return none
 	}
-	return join(open, f.preview(k.Found.Preview, true))
+	return join(open, f.preview(k.Found.Preview))
 }
 
 // read tells how the file was read, to be put right.
@@ -140,7 +140,11 @@ func (f File) read(k Kept) piece {
 		if k.Again {
 			again = none
 		}
-		return join(bullets(k.Record.Source.Said), f.settings(k.Found.Settings, true), f.preview(k.Found.Preview, false), again)
+		first := none
+		if isEmpty(f.settings(k.Found.Settings, false)) { // else they stand beside the questions
+			first = f.preview(k.Found.Preview)
+		}
+		return join(bullets(k.Record.Source.Said), f.settings(k.Found.Settings, true), first, again)
 	})
 }
 
@@ -187,7 +191,7 @@ func label(s layout.Setting) string {
 }
 
 // preview shows the first readings as they were understood.
-func (f File) preview(p interval.Preview, open bool) piece {
+func (f File) preview(p interval.Preview) piece {
 	if len(p.Rows) == 0 || len(p.Heads) == 0 {
 		return none
 	}
@@ -197,16 +201,11 @@ func (f File) preview(p interval.Preview, open bool) piece {
 		}
 		return row(p.Heads, text(p.Rows[i][0]), p.Rows[i][1:]...)
 	})
-	const caption = "The first readings, as understood"
 	kind := markup.Name("wide")
 	if len(p.Heads) <= 3 {
 		kind = "tight" // it fits beside one another on a phone too
 	}
-	shown := table(kind, caption, p.Heads, tbody(rows))
-	if open {
-		return shown
-	}
-	return f.folded("preview", caption, func() piece { return shown })
+	return table(kind, "The first readings, as understood", p.Heads, tbody(rows))
 }
 
 // candidates are the records that a file offers, if there are several.

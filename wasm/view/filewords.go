@@ -80,6 +80,7 @@ func (f File) channels(k Kept) piece {
 		if !k.Again {
 			role = f.role(i, c.Role)
 		}
+		role = el("span", role, gives(useWords(k.Record, c.Role)))
 		return tr(text(channelName(c, i)), cell{heads[1], role, ""}, word(heads[2], c.Unit), num(heads[3], amount(k.Totals[i])))
 	})
 	return table("wide", "What it holds", heads, tbody(rows))
@@ -118,6 +119,24 @@ func roleWords(r record.Role) string {
 		return "a part of the home"
 	}
 	return string(r)
+}
+
+// useWords says what is done with a channel.
+func useWords(r record.Record, role record.Role) string {
+	switch role {
+	case record.Import:
+		return "compared with the bills"
+	case record.Export, record.Production:
+		return "for bills whose own figure of it is blank"
+	case record.Circuit:
+		return "kept, not compared"
+	}
+	for _, c := range r.Channels {
+		if c.Role == record.Import {
+			return "as a part of the whole"
+		}
+	}
+	return "added up, and compared with the bills"
 }
 
 func channelName(c record.Channel, i int) string {
