@@ -10,7 +10,8 @@
 //   - An energy covers one step, [t, t + step), or [t − step, t) if stamps are
 //     ends. A stamp up to a quarter of a step early or late is taken as even.
 //   - A power covers one step too, but where readings come a little unevenly it
-//     holds until the next one, up to two steps away.
+//     holds until the next one, less than one and three quarters of a step away:
+//     two steps are a reading that lacks, and a gap.
 //   - A register's difference covers the time since the read before. Over more
 //     than one and a half steps it is known only as a whole: a gap whose energy
 //     is Known, spread evenly over its hours, which are marked Spread.

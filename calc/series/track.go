@@ -156,7 +156,7 @@ func (s *Series) power(i int, tau, length, figure int64, r *Row) {
 	t := &s.tracks[i]
 	hold := int64(longestPower)
 	if s.step > 0 {
-		hold = 2 * s.step
+		hold = 2*s.step - s.near
 	}
 	if !s.ends {
 		s.holdOn(i, tau, hold)

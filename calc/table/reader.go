@@ -55,6 +55,8 @@ type Reader struct {
 	row     series.Row
 	figures []int64
 	stamp   template
+	after   int // the column behind the stamp
+	offset  int // of the row before, in seconds
 	until   zoneUntil
 }
 
@@ -121,6 +123,12 @@ func NewReader(l Layout, rules *zone.Rules) *Reader {
 	zoned := l.Stamp.Zone != Local
 	r.series = series.New(channels, series.Options{Step: l.Step, Ends: l.Ends, Zoned: zoned})
 	r.figures = make([]int64, len(r.chans))
+	r.stamp.forget()
+	r.after = max(l.Stamp.Date, l.Stamp.Time) + 1
+	for _, ch := range r.chans {
+		r.stamp.lacks = r.stamp.lacks || ch.column < r.after
+	}
+	r.stamp.lacks = r.stamp.lacks || l.Delimiter == ' ' || len(r.chans) == 0
 	return r
 }
 

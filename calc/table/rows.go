@@ -41,6 +41,7 @@ func (r *Reader) readLine(line []byte) {
 		r.takeFigure(i)
 	}
 	r.series.Add(row)
+	r.offset = offset
 }
 
 func isBlank(cells []span) bool {
@@ -89,9 +90,3 @@ func (ch *channel) turn(v int64) int64 {
 	}
 	return v
 }
-
-type template struct{}
-
-// rows reads rows that follow one another plainly, and gives how many bytes they
-// are.
-func (r *Reader) rows([]byte) int { return 0 }

@@ -55,6 +55,9 @@ func (r *Reader) written() (at int64, s stamp, ok bool) {
 	}
 	switch st.Form {
 	case Seconds, Millis:
+		if len(b) > 0 && b[0] == '+' {
+			b = b[1:]
+		}
 		at, _, ok = readUnix(b)
 		return at, s, ok
 	case Serial:
