@@ -1,6 +1,7 @@
 package table
 
 import (
+	"bytes"
 	"strconv"
 
 	"splittally/calc/intake/words"
@@ -12,7 +13,7 @@ const HeadLength = 64 << 10
 // Bounds of a table. What has more columns than that is no long table of
 // readings but a wide one, with the hours of a day side by side.
 const (
-	maxColumns = 64
+	maxColumns = 128
 	leastRows  = 3
 )
 
@@ -53,7 +54,8 @@ func Find(head []byte, whole bool, settings map[string]string) (Layout, []Settin
 	if len(head) > HeadLength {
 		head, whole = head[:HeadLength], false
 	}
-	f := finder{given: settings, sheet: sheet{head: head, lines: cutLines(head, whole)}}
+	f := finder{given: settings, sheet: sheet{head: head}}
+	f.lines, f.numbers = cutLines(head, whole)
 	for _, step := range [...]func() error{
 		f.pickDelimiter, f.readNames, f.pickStamps, f.takeRows, f.settleOrder, f.settleStep,
 		f.readFigures, f.settleUnits, f.settleRoles,
@@ -103,8 +105,9 @@ type row struct {
 // no gives the error that a file holds no readings.
 func no(why string) error { return &NoReadings{Why: why} }
 
-// triedLines is how many lines decide on the delimiter and the stamps' columns.
-const triedLines = 400
+// triedLines is how many lines decide on the delimiter, unless none of them is a
+// row.
+const triedLines = 100
 
 // delimiters in the order in which they are preferred.
 const delimiters = ";\t|, "
@@ -112,11 +115,47 @@ const delimiters = ";\t|, "
 // pickDelimiter takes the delimiter that makes most lines rows: a stamp, and a
 // figure or what stands for one that is missing.
 func (f *finder) pickDelimiter() error {
-	best, second := 0, 0
-	var chosen, other byte
+	chosen, other, best, second := f.tryDelimiters(triedLines)
+	if best == 0 {
+		chosen, other, best, second = f.tryDelimiters(len(f.lines))
+	}
+	if best == 0 {
+		return no("no line has a date or time and a figure")
+	}
+	// Commas may be decimal marks, and blanks stand within stamps.
+	if second*5 > best*4 && other != ',' && other != ' ' {
+		chosen = f.askDelimiter(chosen, other)
+	}
+	f.cut(chosen, len(f.lines))
+	for line := range min(firstLines, len(f.lines)) {
+		if f.looksLikeRow(line) {
+			f.likes = append(f.likes, line)
+		}
+	}
+	if len(f.likes) == 0 { // a long text before the table
+		f.likes = append(f.likes, f.firstRow())
+	}
+	return f.settleWidth()
+}
+
+// firstRow gives the first line that looks like a row; there must be one.
+func (f *finder) firstRow() int {
+	line := 0
+	for !f.looksLikeRow(line) {
+		line++
+	}
+	return line
+}
+
+// tryDelimiters counts the rows among the first lines that each delimiter makes,
+// and gives the best two.
+func (f *finder) tryDelimiters(lines int) (chosen, other byte, best, second int) {
 	for i := range len(delimiters) {
 		d := delimiters[i]
-		f.cut(d, triedLines)
+		if bytes.IndexByte(f.head, d) < 0 {
+			continue
+		}
+		f.cut(d, lines)
 		n := 0
 		for line := range len(f.first) - 1 {
 			if f.looksLikeRow(line) {
@@ -131,19 +170,7 @@ func (f *finder) pickDelimiter() error {
 			second, other = n, d
 		}
 	}
-	if best == 0 {
-		return no("no line has a date or time and a figure")
-	}
-	if second*5 > best*4 && other != ',' { // within other delimiters commas are decimal marks
-		chosen = f.askDelimiter(chosen, other)
-	}
-	f.cut(chosen, len(f.lines))
-	for line := range min(triedLines, len(f.lines)) {
-		if f.looksLikeRow(line) {
-			f.likes = append(f.likes, line)
-		}
-	}
-	return f.settleWidth()
+	return chosen, other, best, second
 }
 
 // settleWidth takes the number of cells that most rows have as that of columns.

@@ -1,5 +1,10 @@
 package table
 
+import (
+	"strconv"
+	"strings"
+)
+
 // time reads a clock time: 0:15, 00:15:30.5, 12.15, 12:15 AM, 0015.
 func (r *stampReader) time() bool {
 	hour, digits := r.number(6)
@@ -16,6 +21,11 @@ func (r *stampReader) time() bool {
 		hour, minute = hour/100, hour%100
 	case digits == 0 || digits > 2:
 		return false
+	case mark == '-' && r.shape == clockOnly: // 00-01
+		r.at++
+		next, _ := r.number(2)
+		r.ranged = true
+		return next == hour+1 && r.set(hour, 0, 0, 0)
 	case mark == ':' || mark == 'h' || mark == '.' && r.shape != clockOnly:
 		var ok bool
 		if minute, second, fraction, ok = r.minutes(mark); !ok {
@@ -99,17 +109,15 @@ func (r *stampReader) zone() {
 	at := r.at
 	r.skip(" ")
 	sign := 1
-	switch r.peek() {
-	case 'Z', 'z', 'U', 'G', 'u', 'g':
-		if w := r.word(); w == "z" || w == "utc" || w == "gmt" {
-			r.zoned = true
-			return
+	switch c := r.peek(); {
+	case c >= 'A' && c <= 'Z' || c == 'z':
+		if !r.zoneName() {
+			r.at = at
 		}
-		r.at = at
 		return
-	case '-':
+	case c == '-':
 		sign = -1
-	case '+':
+	case c == '+':
 	default:
 		r.at = at
 		return
@@ -134,6 +142,26 @@ func (r *stampReader) zone() {
 		return
 	}
 	r.zoned, r.offset = true, sign*(hours*3600+minutes*60)
+}
+
+// zoneNames are short names of zones with their offsets in quarters of an hour.
+// Where a name has several meanings any will do: the clock shown is taken as
+// written, and the offset only tells the two runs of a repeated hour apart.
+// Common practice, no source.
+const zoneNames = " z 0 utc 0 gmt 0 wet 0 bst 4 west 4 cet 4 cest 8 mez 4 mesz 8 eet 8 eest 12 est -20 edt -16 cst -24 cdt -20 mst -28 mdt -24 " +
+	"pst -32 pdt -28 akst -36 akdt -32 hst -40 ast -16 adt -12 nst -14 ndt -10 aest 40 aedt 44 acst 38 acdt 42 awst 32 nzst 48 nzdt 52 sast 8 jst 36 "
+
+// zoneName reads the short name of a zone.
+func (r *stampReader) zoneName() bool {
+	word := r.word()
+	at := strings.Index(zoneNames, " "+word+" ")
+	if at < 0 || word == "" || word[0] < 'a' {
+		return false
+	}
+	rest := zoneNames[at+len(word)+2:]
+	quarters, err := strconv.Atoi(rest[:strings.IndexByte(rest, ' ')])
+	r.zoned, r.offset = err == nil, quarters*900
+	return r.zoned
 }
 
 // readUnix reads seconds or milliseconds since 1970, of the years from 1995 to

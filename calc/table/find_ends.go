@@ -11,7 +11,7 @@ const RoleNone = "none"
 // takeGiven gives columns the roles that the person chose. A provisional role
 // that would count a thing twice beside a given one is taken away.
 func (f *finder) takeGiven() {
-	import1, legs := false, false
+	whole, legs := false, false
 	for c := range f.columns {
 		given := f.given[f.id(c, "role")]
 		col := &f.columns[c]
@@ -22,24 +22,28 @@ func (f *finder) takeGiven() {
 			col.leave(true, "")
 			continue
 		}
+		if given == string(record.Import) && whole {
+			col.leave(false, "Only one column can be what comes from the grid, and another was chosen before it.")
+			continue
+		}
 		col.role = roleOf{record.Role(given), true, ""}
-		import1 = import1 || col.role.is == record.Import
+		whole = whole || col.role.is == record.Import
 		legs = legs || isLeg(col.role.is)
 	}
 	for c := range f.columns {
 		col := &f.columns[c]
 		switch {
 		case f.given[f.id(c, "role")] != "":
-		case import1 && (col.role.is == record.Import || isLeg(col.role.is)), legs && col.role.is == record.Import:
+		case whole && (col.role.is == record.Import || isLeg(col.role.is)), legs && col.role.is == record.Import:
 			col.leave(false, "Another column was chosen as what comes from the grid.")
-		case isLeg(col.role.is) && f.given2(c):
+		case isLeg(col.role.is) && f.takenElsewhere(c):
 			col.leave(false, "Another column was chosen as this leg.")
 		}
 	}
 }
 
-// given2 says whether the person gave the role of a column to another.
-func (f *finder) given2(c int) bool {
+// takenElsewhere says whether the person gave the role of a column to another.
+func (f *finder) takenElsewhere(c int) bool {
 	for o := range f.columns {
 		if o != c && f.columns[o].figures && f.given[f.id(o, "role")] == string(f.columns[c].role.is) {
 			return true
@@ -97,12 +101,13 @@ func (f *finder) stampsMean() (end, sure bool, why string) {
 	if f.stamps.time >= 0 {
 		h |= f.columns[f.stamps.time].tags
 	}
-	full := false
+	full, ranged := false, false
 	for i := range f.rows {
 		full = full || f.rows[i].full
+		ranged = ranged || f.rows[i].ranged
 	}
 	switch {
-	case f.stamps.end >= 0:
+	case f.stamps.end >= 0, ranged:
 		return false, true, "Each row has its start and its end."
 	case h&ofEnd != 0 && h&ofStart == 0:
 		return true, true, "The heading of the times says so."
@@ -111,7 +116,7 @@ func (f *finder) stampsMean() (end, sure bool, why string) {
 	case full:
 		return true, true, "A time of 24:00 can only be an end."
 	case f.stamps.source == hourNumber:
-		return f.stamps.fromOne, true, "The hours are numbered from " + [2]string{"0", "1"}[b2i(f.stamps.fromOne)] + "."
+		return f.stamps.fromOne, f.stamps.counted, "The hours are numbered from " + [2]string{"0", "1"}[b2i(f.stamps.fromOne)] + "."
 	case f.even && f.step <= minuteLength:
 		return false, true, "At this spacing it makes no difference that counts."
 	}

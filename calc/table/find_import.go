@@ -147,7 +147,7 @@ func (col *column) points() int {
 // generic says whether no word of a heading names a part of the home.
 func (col *column) generic() bool {
 	for word := range strings.FieldsSeq(col.plain) {
-		if !strings.Contains(genericWords, " "+word+" ") {
+		if !strings.Contains(genericWords, " "+word+" ") && digitsAt([]byte(word)) < len(word) {
 			return false
 		}
 	}
@@ -156,8 +156,8 @@ func (col *column) generic() bool {
 
 // genericWords are folded words of headings that name no part of a home.
 const genericWords = " value values wert werte valeur valor valore waarde varde vaerdi verdi amount data interval average avg mean mittel mittelwert mittlere moyenne media " +
-	"moyen medio per of the in hh half hourly 15 30 60 minute minutes min hour h kwh electricity electric strom elektrisch electricite electricidad elettrica ac active real wirk " +
-	"aktiv actief attiva activa active measured sensor channel ch 1 and quantity units unit result last today daily "
+	"moyen medio per of the in hh half hourly minute minutes min hour h kwh electricity electric strom elektrisch electricite electricidad elettrica ac active real wirk " +
+	"aktiv actief attiva activa active measured sensor channel ch and quantity units unit result last today daily "
 
 // takeImport takes the column that the heading or the figures make the import.
 func (f *finder) takeImport() {
@@ -237,7 +237,7 @@ func (f *finder) takeCircuits() {
 		case col.generic() && col.has(ofImport):
 			col.leave(false, "Another column was taken as what comes from the grid.")
 		case col.unit.sure:
-			col.role = roleOf{record.Circuit, col.plain != "", ""}
+			col.role = roleOf{record.Circuit, col.plain != "" && (whole < 0 || f.columns[whole].role.sure), ""}
 		case whole >= 0 && within(col, &f.columns[whole]):
 			f.likeWhole(c, whole)
 		default:

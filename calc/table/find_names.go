@@ -16,7 +16,7 @@ func (f *finder) readNames() error {
 	at := f.above(f.likes[0])
 	if at >= 0 && f.delimiter == ',' && f.commasAreDecimals(at) {
 		return &NoReadings{
-			Line: f.likes[0] + 1, Found: short(f.text(f.likes[0])),
+			Line: f.numbers[f.likes[0]] + 1, Found: short(f.text(f.likes[0])),
 			Why: "the commas both part the columns and stand for decimals; the file needs another delimiter, such as a semicolon",
 		}
 	}

@@ -211,6 +211,11 @@ func (m *marks) single(f *numeral) {
 	}
 }
 
+// none says whether no figure had a mark.
+func (m *marks) none() bool {
+	return m.dot+m.comma+m.dotGroup+m.commaGroup+m.dotEither+m.commaEither == 0
+}
+
 // settle gives the decimal mark, whether it is sure, and why it is not.
 func (m *marks) settle() (decimal byte, sure bool, why string) {
 	group := m.small > 0 && m.large == 0 // as in 850, 1,234, 920

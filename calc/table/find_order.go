@@ -2,7 +2,6 @@ package table
 
 import (
 	"slices"
-	"strconv"
 
 	"splittally/calc/calendar"
 )
@@ -100,12 +99,12 @@ func (f *finder) weighOrder() {
 type suit struct {
 	misfits int // dates that do not exist so
 	example string
-	even    int // rows that follow the one before by the usual step
+	even    int // rows that follow the one before within two days
 }
 
 func (f *finder) suits(form Form) suit {
 	var s suit
-	before, steps := int64(0), make([]int64, 0, len(f.rows))
+	before, any := int64(0), false
 	for i := range f.rows {
 		r := f.rows[i]
 		if !f.place(&r, form) {
@@ -114,26 +113,24 @@ func (f *finder) suits(form Form) suit {
 			}
 			continue
 		}
-		if len(steps) > 0 || i > 0 {
-			steps = append(steps, r.at-before)
+		if d := r.at - before; any && d < 2*dayLength && d > -2*dayLength {
+			s.even++
 		}
-		before = r.at
+		before, any = r.at, true
 	}
-	_, s.even = usual(steps)
 	return s
 }
 
-// usual gives the step that occurs most often, and how often it does.
+// usual gives the step that occurs most often of steps in order, and how often
+// it does.
 func usual(steps []int64) (step int64, times int) {
-	sorted := slices.Clone(steps)
-	slices.Sort(sorted)
-	for i := 0; i < len(sorted); {
+	for i := 0; i < len(steps); {
 		n := i + 1
-		for n < len(sorted) && sorted[n] == sorted[i] {
+		for n < len(steps) && steps[n] == steps[i] {
 			n++
 		}
 		if n-i > times {
-			step, times = sorted[i], n-i
+			step, times = steps[i], n-i
 		}
 		i = n
 	}
@@ -166,6 +163,9 @@ func (f *finder) settleStep() error {
 	var steps []int64
 	back, repeated := 0, 0
 	for i := 1; i < len(f.rows); i++ {
+		if f.numbers[f.rows[i].line] > f.numbers[f.rows[i-1].line]+1 && f.numbers[f.rows[i].line] >= firstLines {
+			break // from here on lines are passed over
+		}
 		switch step := f.rows[i].at - f.rows[i-1].at; {
 		case step == 0:
 			repeated++
@@ -176,11 +176,17 @@ func (f *finder) settleStep() error {
 			steps = append(steps, step)
 		}
 	}
-	if repeated*3 > len(f.rows) {
-		return f.stacked(repeated)
+	if repeated*3 > repeated+len(steps) {
+		return f.stacked()
 	}
 	if len(steps) == 0 {
 		return no("all rows have the same time")
+	}
+	if line := f.lateMidnight(); line >= 0 {
+		return &NoReadings{
+			Line: f.numbers[line] + 1, Found: short(f.text(line)),
+			Why: "the time 00:00 stands at the end of its day here, where 24:00 or the next date would be understood",
+		}
 	}
 	f.newest = 2*back > len(steps)
 	slices.Sort(steps)
@@ -198,15 +204,33 @@ func (f *finder) settleStep() error {
 	case near*5 >= len(steps)*4:
 		f.step, f.even = rounded(middle), true
 	}
-	if middle > longestStep || f.even && f.step > longestStep {
+	switch most := max(middle, f.step); {
+	case most > 20*hourLength:
 		return no("there is one row a day, or less")
+	case most > longestStep:
+		return no("the rows are more than two hours apart")
 	}
 	return nil
 }
 
-// longestStep is the longest spacing of readings within days. Morning and
-// evening reads of a register are still such ones.
-const longestStep = 13 * hourLength
+// lateMidnight gives a line whose 00:00 means the end of the day beside it: it
+// comes behind the last interval of that date, and before the first of the next.
+// It is −1 if there is none.
+func (f *finder) lateMidnight() int {
+	for i := 1; i+1 < len(f.rows); i++ {
+		before, r, after := &f.rows[i-1], &f.rows[i], &f.rows[i+1]
+		step := after.at - before.at
+		if r.clock == 0 && before.date == r.date && before.clock > dayLength/2 && after.date != r.date && after.clock > 0 && step > 0 && step < dayLength/2 {
+			return r.line
+		}
+	}
+	return -1
+}
+
+// longestStep is the longest spacing of readings within days that is read here:
+// a longer one tells little of the hour in which its energy fell, and package
+// intake makes days of it.
+const longestStep = 2 * hourLength
 
 // rounded moves a spacing that is not quite even to a whole one next to it.
 func rounded(step int64) int64 {
@@ -219,18 +243,16 @@ func rounded(step int64) int64 {
 }
 
 // stacked tells why rows that share their times can't be read.
-func (f *finder) stacked(repeated int) error {
-	line := f.rows[0].line + 1
-	for i := 1; i < len(f.rows); i++ {
+func (f *finder) stacked() error {
+	line := 0
+	for i := len(f.rows) - 1; i > 0; i-- {
 		if f.rows[i].at == f.rows[i-1].at {
-			line = f.rows[i].line + 1
-			break
+			line = f.numbers[f.rows[i].line] + 1
 		}
 	}
 	return &NoReadings{
 		Line: line,
-		Why: "of " + strconv.Itoa(len(f.rows)) + " rows " + strconv.Itoa(repeated) +
-			" have the same time as the one before: several series stand below each other, or the times are cut to the minute",
+		Why:  "many rows have the same time as the one before, as here: several series stand below each other, or the times are cut to the minute",
 	}
 }
 

@@ -22,7 +22,7 @@ func (f *finder) settleRoles() error {
 			some = some || col.role.why == ""
 		}
 	}
-	if !some && !f.givesRole() {
+	if !some && !f.takeConstant() && !f.givesRole() {
 		return no("no column has energy or power")
 	}
 	f.leaveExtremes()
@@ -64,11 +64,28 @@ func (col *column) excluded() string {
 	case col.counts && !unit && !col.has(telling):
 		return "It numbers the rows."
 	case col.constant && !unit && col.tags&telling&^ofRegister == 0:
-		return "It is the same in all rows."
+		return sameInAll
 	}
 	col.role.sure = false
 	return ""
 }
+
+// takeConstant takes a figure that is the same in all rows after all, if there
+// is nothing else.
+func (f *finder) takeConstant() bool {
+	at, n := 0, 0
+	for c := range f.columns {
+		if col := &f.columns[c]; col.figures && col.role.why == sameInAll && col.above > 0 {
+			at, n = c, n+1
+		}
+	}
+	if n == 1 {
+		f.columns[at].role = roleOf{}
+	}
+	return n == 1
+}
+
+const sameInAll = "It is the same in all rows."
 
 // givesRole says whether the person gave any column a role.
 func (f *finder) givesRole() bool {

@@ -11,37 +11,57 @@ type span struct{ from, to int }
 type sheet struct {
 	head      []byte
 	lines     []span // without their ends
+	numbers   []int  // of the lines in the file, from 0
 	delimiter byte
 	quoted    bool  // some cell of a line stood in quotes
 	first     []int // for each line its first cell, and one more at the end
 	cells     []span
 }
 
-// cutLines cuts the head at CR, LF or CRLF. The last line is left out if the
-// head ends within the file, since it may be a part of one.
-func cutLines(head []byte, whole bool) []span {
-	var lines []span
-	from := 0
-	for i := 0; i < len(head); i++ {
-		if head[i] != '\n' && head[i] != '\r' {
+// A head is read by its first lines and, beyond them, by some more all over it:
+// enough to see a register rise and a date change, in a time that is not felt.
+const (
+	firstLines = 240
+	moreLines  = 240
+)
+
+// cutLines cuts the head at CR, LF or CRLF, and gives the first lines and some
+// of the rest, with their numbers from 0. The last line is left out if the head
+// ends within the file, since it may be a part of one.
+func cutLines(head []byte, whole bool) (lines []span, numbers []int) {
+	all := make([]span, 0, 1+len(head)/16)
+	for from := 0; from < len(head); {
+		end := lineEnd(head[from:])
+		if end < 0 {
+			if whole || len(all) == 0 {
+				all = append(all, span{from, len(head)})
+			}
+			break
+		}
+		end += from
+		all = append(all, span{from, end})
+		if from = end + 1; head[end] == '\r' && from < len(head) && head[from] == '\n' {
+			from++
+		}
+	}
+	stride := 1 + max(0, len(all)-firstLines)/moreLines
+	lines, numbers = all[:0], make([]int, 0, firstLines+moreLines)
+	for i := 0; i < len(all); i++ {
+		if i >= firstLines && (i-firstLines)%stride != stride-1 {
 			continue
 		}
-		lines = append(lines, span{from, i})
-		if head[i] == '\r' && i+1 < len(head) && head[i+1] == '\n' {
-			i++
-		}
-		from = i + 1
+		lines, numbers = append(lines, all[i]), append(numbers, i)
 	}
-	if from < len(head) && (whole || len(lines) == 0) {
-		lines = append(lines, span{from, len(head)})
-	}
-	return lines
+	return lines, numbers
 }
 
 // cut cuts the first lines, at most n, into cells. Blanks and quotes around a
 // cell are no part of it. A blank as delimiter stands for any run of blanks.
 func (s *sheet) cut(delimiter byte, n int) {
 	s.delimiter, s.quoted = delimiter, false
+	if s.first == nil {
+		s.first, s.cells = make([]int, 0, len(s.lines)+1), make([]span, 0, 4*len(s.lines))
+	}
 	s.first, s.cells = s.first[:0], s.cells[:0]
 	for _, l := range s.lines[:min(n, len(s.lines))] {
 		s.first = append(s.first, len(s.cells))

@@ -28,6 +28,7 @@ type stamp struct {
 	full   bool   // 24:00
 	zoned  bool   // has an offset
 	offset int    // in seconds east of UTC
+	ranged bool   // another time follows, the end: 00:00 - 00:15
 }
 
 // dayLength is a day of 24 hours in milliseconds.
@@ -41,7 +42,7 @@ const (
 // readStamp reads a date, a clock time or both. The cell must hold nothing else.
 func readStamp(b []byte) (s stamp, ok bool) {
 	r := stampReader{b: b, stamp: stamp{clock: -1}}
-	if len(b) < 4 || len(b) > 48 || !r.begins() {
+	if len(b) < 3 || len(b) > 48 || !r.begins() {
 		return s, false
 	}
 	if r.date() {
@@ -55,8 +56,36 @@ func readStamp(b []byte) (s stamp, ok bool) {
 	if !r.time() {
 		return s, false
 	}
+	if r.shape == clockOnly && r.ranges() {
+		return r.stamp, true
+	}
 	r.zone()
-	return r.stamp, r.done()
+	return r.stamp, r.done() || r.ranges()
+}
+
+// ranges says whether the rest is a dash and another time. Behind a date an
+// offset has been looked for before.
+func (r *stampReader) ranges() bool {
+	at := r.at
+	r.skip(" ")
+	rest := r.b[r.at:]
+	switch {
+	case len(rest) > 1 && rest[0] == '-':
+		rest = rest[1:]
+	case len(rest) > 3 && (string(rest[:3]) == "–" || string(rest[:3]) == "to "):
+		rest = rest[3:]
+	default:
+		r.at = at
+		return false
+	}
+	for len(rest) > 0 && rest[0] == ' ' {
+		rest = rest[1:]
+	}
+	end, ok := readStamp(rest)
+	if r.ranged = ok && end.clock >= 0; !r.ranged {
+		r.at = at
+	}
+	return r.ranged
 }
 
 // stampReader reads a stamp byte by byte.

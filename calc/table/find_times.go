@@ -23,6 +23,7 @@ type stamps struct {
 	other      []bool
 	millis     bool
 	fromOne    bool // hours are numbered 1 to 24
+	counted    bool // and the head shows it
 }
 
 // looks counts what the cells of a column look like.
@@ -208,7 +209,12 @@ func (f *finder) pickUnix(all []looks) bool {
 // pickHours takes a column that numbers the hours of the day beside one of
 // dates. Its heading must say so, for small numbers can be energies.
 func (f *finder) pickHours(all []looks) bool {
-	date := f.best(all, func(l *looks) bool { return l.mostly(l.dates) })
+	date := -1
+	for c := range all {
+		if date < 0 && all[c].mostly(all[c].dates) {
+			date = c
+		}
+	}
 	for c := range all {
 		if date < 0 || c == date || !f.columns[c].has(ofHour) || all[c].small < all[c].rows-1 || f.columns[c].heading.unit == words.KilowattHour {
 			continue
@@ -218,7 +224,8 @@ func (f *finder) pickHours(all []looks) bool {
 			n := number(f.bytes(line, c))
 			least, most = min(least, n), max(most, n)
 		}
-		f.stamps.source, f.stamps.date, f.stamps.time, f.stamps.fromOne = hourNumber, date, c, most == 24 || least > 0 && most-least > 20
+		f.stamps.source, f.stamps.date, f.stamps.time = hourNumber, date, c
+		f.stamps.fromOne, f.stamps.counted = least > 0, least == 0 || most == 24
 		return true
 	}
 	return false
@@ -279,7 +286,7 @@ func (f *finder) rowAt(line int) (row, bool) {
 		if !ok || t.shape != clockOnly {
 			return r, false
 		}
-		r.clock, r.half, r.full, r.zoned, r.offset = t.clock, t.half, t.full, t.zoned, t.offset
+		r.clock, r.half, r.full, r.ranged, r.zoned, r.offset = t.clock, t.half, t.full, t.ranged, t.zoned, t.offset
 	case hourNumber:
 		b := f.bytes(line, f.stamps.time)
 		if n := digitsAt(b); n == 0 || n > 2 || n != len(b) || number(b) > 24 {

@@ -96,7 +96,9 @@ func (f *finder) settleMarks() {
 		}
 	}
 	decimal, sure, why := all.settle()
-	f.decimal = decimal
+	if f.decimal = decimal; all.none() && f.delimiter == ';' {
+		f.decimal = ',' // semicolons part columns where commas are decimal marks
+	}
 	if !sure {
 		f.askDecimal(why)
 	}
@@ -242,13 +244,13 @@ func middleOf(v []float64) float64 {
 func (f *finder) meanPower(col *column, kind series.Quantity, unit words.Unit) float64 {
 	size := float64(unit.Size()) / float64(energy.KilowattHour)
 	hours := float64(f.spacing()) / hourLength
-	sum, n, first, last := 0.0, 0, math.NaN(), 0.0
+	sum, n, risen, last := 0.0, 0, 0.0, math.NaN()
 	for _, v := range col.values {
 		if math.IsNaN(v) {
 			continue
 		}
-		if math.IsNaN(first) {
-			first = v
+		if v > last {
+			risen += v - last
 		}
 		sum, last = sum+v, v
 		n++
@@ -259,7 +261,7 @@ func (f *finder) meanPower(col *column, kind series.Quantity, unit words.Unit) f
 	case kind == series.Power:
 		return size * sum / float64(n)
 	case kind == series.Register:
-		return size * (last - first) / f.hours()
+		return size * risen / f.hours()
 	}
 	return size * sum / float64(n) / hours
 }

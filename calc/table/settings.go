@@ -156,7 +156,7 @@ func (f *finder) settleZone() {
 // layout gives what was found.
 func (f *finder) layout() Layout {
 	l := Layout{
-		Delimiter: f.delimiter, Quoted: f.quoted, Decimal: f.decimal, Group: f.group, Skip: f.skip,
+		Delimiter: f.delimiter, Quoted: f.quoted, Decimal: f.decimal, Group: f.group, Skip: f.numbers[f.skip],
 		Stamp: Stamp{Date: f.stamps.date, Time: f.stamps.time, Hours: f.stamps.source == hourNumber, Form: f.order.form, Zone: f.zone},
 		Step:  f.step, Ends: f.ends, Newest: f.newest,
 	}

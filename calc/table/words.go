@@ -40,12 +40,12 @@ var stems = [...]struct {
 	tag   tag
 	stems string
 }{
-	{ofImport, "import bezug soutir preliev prelev uttag afname withdraw =main =mains =purchased =bought =delivered =levering =uttak =supply =drawn"},
-	{ofExport, "export einspeis inject injec injet feedin teruglever vertid exceden immess immission inmatning innmating " +
+	{ofImport, "import bezug soutir pobor pobran preliev prelev uttag afname withdraw =main =mains =purchased =bought =delivered =levering =uttak =supply =drawn"},
+	{ofExport, "export oddan einspeis inject injec injet feedin teruglever vertid exceden immess immission inmatning innmating " +
 		"=returned =return =received surplus =sold uberschuss outflow =reverse ruckspeis rucklief"},
 	{ofProduction, "solar produ erzeug generat generac geracao generaz photovolt fotovolt =pv opwek =yield ertrag inverter wechselricht =sol"},
 	{ofUse, "usage usado =use =used consum consomm verbrauch verbruik forbruk forbrug demand =load =house =home household haushalt zuzyc spotreb kulutus"},
-	{ofTotal, "total gesamt =whole =sum =all =summe =totaal =overall =general"},
+	{ofTotal, "total gesamt =whole =sum =all =summe =totaal =overall =general =psum =ptot =ptotal"},
 	{ofGrid, "=grid netz reseau =rete =utility =red =elnat =stromnetz =net"},
 	{ofNet, "=net =netto =saldo =balance bidirect =nett"},
 	{ofPower, "power leistung puissanc potenc potenz vermogen effekt =watt =watts =p"},
@@ -88,6 +88,9 @@ func readHeading(name string) heading {
 		}
 		folded := words.Fold(t.text)
 		tags := tagsOf(folded) | labelTags(words.LabelOf(folded))
+		if len(folded) == 2 && folded[0] == 'p' && folded[1] >= '1' && folded[1] <= '3' {
+			h.leg, tags = folded[1]-'1'+'a', ofPower // P1, the power of a phase
+		}
 		if tags == 0 {
 			h.plain += folded + " "
 		}
