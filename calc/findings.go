@@ -17,6 +17,7 @@ import (
 	"splittally/calc/ledger"
 	"splittally/calc/load"
 	"splittally/calc/metered"
+	"splittally/calc/outage"
 	"splittally/calc/paired"
 	"splittally/calc/record"
 	"splittally/calc/remark"
@@ -69,6 +70,7 @@ type Readings struct {
 	Record   record.Record
 	IsRecord bool
 	Beside   []Channel
+	Outages  outage.Found // what the gaps of the record look like
 }
 
 // Instrument is one column of daily readings.

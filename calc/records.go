@@ -8,6 +8,7 @@ import (
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
 	"splittally/calc/ledger"
+	"splittally/calc/outage"
 	"splittally/calc/record"
 	"splittally/calc/remark"
 )
@@ -23,9 +24,11 @@ type Channel struct {
 type recorded struct {
 	record   record.Record
 	problems []remark.Problem
-	mains    []ledger.Ledger // taken from the grid
+	mains    []ledger.Ledger   // taken from the grid
+	odd      [][]ledger.Oddity // of each main
 	legs     []ledger.Ledger
 	beside   []Channel
+	outages  outage.Found
 }
 
 // openRecord takes apart the text of a record. Equal texts of the case before
@@ -43,13 +46,19 @@ func (w *work) openRecord(text string) recorded {
 			}
 			switch c.Role {
 			case record.Import:
-				out.mains = append(out.mains, l)
+				out.mains, out.odd = append(out.mains, l), append(out.odd, ledger.Odd(l))
 			case record.LegA, record.LegB, record.LegC:
 				out.legs = append(out.legs, l)
 			default:
 				out.beside = append(out.beside, Channel{c.Role, l})
 			}
 			c.Days = nil // the ledger has them
+		}
+		for _, own := range [][]ledger.Ledger{out.mains, out.legs} {
+			if len(own) > 0 {
+				out.outages = outage.Of(out.record.Gaps, own[0], 1000*int64(out.record.Source.Step))
+				break
+			}
 		}
 		return out
 	})
@@ -68,7 +77,7 @@ func (w *work) readRecord(text, path string, r *Readings) recorded {
 			Text: "No column of the file is taken as energy from the grid, so that there is nothing to compare with the bill.",
 		})
 	}
-	r.Record, r.IsRecord, r.Beside = rec.record, true, rec.beside
+	r.Record, r.IsRecord, r.Beside, r.Outages = rec.record, true, rec.beside, rec.outages
 	return rec
 }
 
@@ -77,24 +86,22 @@ func (w *work) readRecord(text, path string, r *Readings) recorded {
 // its days are joined; columns beyond that are instruments of their own.
 func (w *work) addRecorded(monitor int, rec recorded, pasted []ledger.Ledger) {
 	first := len(w.f.Instruments)
-	for _, l := range rec.mains {
+	for i, l := range rec.mains {
 		w.f.Instruments = append(w.f.Instruments, Instrument{
-			Monitor: monitor, Name: w.instrumentName(monitor, l.Name, len(rec.mains)), Ledger: l,
+			Monitor: monitor, Name: w.instrumentName(monitor, l.Name, len(rec.mains)), Ledger: l, Odd: rec.odd[i],
 		})
 	}
 	w.addLegs(monitor, first, rec)
 	if len(pasted) == 1 && len(w.f.Instruments) == first+1 {
 		inst := &w.f.Instruments[first]
 		inst.Ledger = w.joined(inst.Ledger, pasted[0], fmt.Sprintf("monitors.%d", monitor))
-		pasted = nil
+		inst.Odd = ledger.Odd(inst.Ledger)
+		return
 	}
 	for _, l := range pasted {
 		w.f.Instruments = append(w.f.Instruments, Instrument{
-			Monitor: monitor, Name: w.instrumentName(monitor, l.Name, len(pasted)+1), Ledger: l,
+			Monitor: monitor, Name: w.instrumentName(monitor, l.Name, len(pasted)+1), Ledger: l, Odd: ledger.Odd(l),
 		})
-	}
-	for i := first; i < len(w.f.Instruments); i++ {
-		w.f.Instruments[i].Odd = ledger.Odd(w.f.Instruments[i].Ledger)
 	}
 }
 
@@ -110,7 +117,7 @@ func (w *work) addLegs(monitor, first int, rec recorded) {
 		if err != nil {
 			return // no home has that much
 		}
-		w.f.Instruments = append(w.f.Instruments, Instrument{Monitor: monitor, Name: name, Ledger: sum})
+		w.f.Instruments = append(w.f.Instruments, Instrument{Monitor: monitor, Name: name, Ledger: sum, Odd: ledger.Odd(sum)})
 	}
 	if len(w.f.Instruments) == first+1 && len(rec.legs) > 1 {
 		inst := &w.f.Instruments[first]
