@@ -75,7 +75,7 @@ func (s *summary) words(b Bill, when string) string {
 	if s.hasAdditional && s.additional != 0 {
 		text += ", of which " + amountText(money(s.additional), b.Currency) + " is for other things than the energy"
 	}
-	for i := range s.items {
+	for i := range s.items[:min(len(s.items), maxItems)] {
 		it := &s.items[i]
 		text += "; " + itemName(it.kind)
 		if it.note != "" {

@@ -92,9 +92,10 @@ type Reader struct {
 	types   []readingType
 	clocks  []localTime
 	bills   []summary
-	objects int // how many of these there are
-	links   int // how many links are kept
-	dropped int // how many of either were not
+	objects int  // how many of these there are
+	links   int  // how many links are kept
+	dropped int  // how many of either were not
+	full    bool // the object that is open is not kept
 
 	tracks  []*track
 	waiting int // readings without times that wait, in all tracks

@@ -53,7 +53,7 @@ func (h *handler) Start(name []byte, tag xml.Tag) {
 	case usagePointElement, meterReadingElement, readingTypeElement, localTimeElement, summaryElement:
 		r.begin(e)
 	case costDetail:
-		if n := len(r.bills); n > 0 && len(r.bills[n-1].items) < 50 {
+		if n := len(r.bills); n > 0 && len(r.bills[n-1].items) <= maxItems { // one more, which is not told
 			r.bills[n-1].items = append(r.bills[n-1].items, item{})
 		}
 	}

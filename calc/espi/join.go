@@ -222,9 +222,12 @@ func (r *Reader) group(parts []*part, result *Result) {
 				home = i
 			}
 		}
-		if home < 0 {
+		switch {
+		case home < 0:
 			made = append(made, []*part{p})
-		} else {
+		case made[home][0].channel.Role == record.Export: // which comes last
+			made[home] = append([]*part{p}, made[home]...)
+		default:
 			made[home] = append(made[home], p)
 		}
 	}

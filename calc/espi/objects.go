@@ -67,9 +67,13 @@ type summary struct {
 	items         []item
 }
 
+// maxItems is how many additional costs of a summary are told.
+const maxItems = 40
+
 // begin makes an object of an element that begins.
 func (r *Reader) begin(e element) {
-	if r.objects >= maxObjects {
+	r.full = r.objects >= maxObjects
+	if r.full {
 		r.dropped++
 		return
 	}
@@ -104,6 +108,7 @@ func (r *Reader) begin(e element) {
 // within around.
 func (r *Reader) field(e, parent, around element, text []byte) {
 	switch {
+	case r.full:
 	case parent == readingTypeElement && len(r.types) > 0:
 		r.types[len(r.types)-1].field(e, text)
 	case parent == serviceCategory && e == kindElement:

@@ -248,3 +248,36 @@ func checkBills(t *testing.T, want truth, result Result) {
 		t.Errorf("%d bills, want %d", len(result.Bills), n)
 	}
 }
+
+// TestClocks: some feeds do not say whose clock their days are by, or say it
+// wrongly. Of the first two the owner asked for whole local days, in summer time
+// and in winter.
+func TestClocks(t *testing.T) {
+	files, _ := trials(t)
+	for _, c := range []struct {
+		name, set, taken, first, end string
+		sure                         bool
+	}{
+		{"us-midwest_15min_month.xml", "", fromStandard, "2023-09-15 00:00", "2023-10-16 00:00", false},
+		{"us-midwest_15min_month.xml", fromFeed, fromFeed, "2023-09-14 18:00", "2023-10-15 18:00", true},
+		{"us-midwest_15min_oneday.xml", "", fromStandard, "2023-12-04 00:00", "2023-12-05 00:00", false},
+		{"us_hourly_23days_2019.xml", "", asWritten, "2019-10-01 00:00", "2019-10-24 00:00", false},
+		{"us_hourly_23days_2019.xml", ownClock, ownClock, "2019-09-30 20:00", "2019-10-23 20:00", true},
+		{"us_hourly_23days_2019.xml", fromFeed, asWritten, "2019-10-01 00:00", "2019-10-24 00:00", false}, // it has none
+		{"hourlyForMonthMar.xml", "", fromFeed, "2011-03-01 00:00", "2011-04-01 00:00", true},
+	} {
+		result, r := readWith(files[c.name], Options{Zone: ownZone, Settings: map[string]string{zoneSetting: c.set}}, 0)
+		s := result.Settings[0]
+		if s.Taken != c.taken || s.Sure != c.sure || !s.Sure && s.Why == "" {
+			t.Errorf("%s set to %q: %q, sure %v %q; want %q, %v", c.name, c.set, s.Taken, s.Sure, s.Why, c.taken, c.sure)
+		}
+		track := r.tracks[0]
+		clock := r.clockFor(s.Taken, r.clockOf(0), track)
+		if first, end := wallText(clock.wall(track.first)), wallText(clock.wall(track.end)); first != c.first || end != c.end {
+			t.Errorf("%s set to %q: from %s to %s, want %s to %s", c.name, c.set, first, end, c.first, c.end)
+		}
+		if first := result.Meters[0].Rows[0][0]; first != c.first {
+			t.Errorf("%s set to %q: the first reading is at %s, want %s", c.name, c.set, first, c.first)
+		}
+	}
+}

@@ -84,6 +84,7 @@ type Scanner struct {
 	place place // of the chunk's first byte
 	lines int   // that end in the chunk, as far as it is read
 	begin int   // where in the chunk the markup in inTag began, −1 if before it
+	above int   // how many lines of the chunk end before it
 	mark  place // then it began here
 	err   *Error
 }
@@ -148,7 +149,7 @@ func (s *Scanner) scan(b []byte) {
 		return
 	}
 	if s.state != inText && s.begin >= 0 {
-		s.mark = s.place.after(b[:s.begin])
+		s.mark = s.place.next(b[:s.begin], s.above)
 	}
 	s.begin = -1
 	s.place, s.lines = s.place.next(b, s.lines), 0
@@ -168,7 +169,7 @@ func (s *Scanner) content(b []byte, i int) int {
 		if next < 0 {
 			s.keep(b[i:end])
 			if end < len(b) {
-				s.state, s.begin, s.carry, s.quote = inTag, end, s.carry[:0], 0
+				s.state, s.begin, s.above, s.carry, s.quote = inTag, end, s.lines, s.carry[:0], 0
 			}
 			return end
 		}
