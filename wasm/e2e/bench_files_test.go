@@ -3,6 +3,7 @@
 package e2e
 
 import (
+	"flag"
 	"fmt"
 	"path/filepath"
 	"testing"
@@ -40,6 +41,8 @@ func BenchmarkFiles(b *testing.B) {
 	}
 }
 
+var laps = flag.Int("laps", 9, "warm runs of each contender in a benchmark of files")
+
 // yardstick is the contender that all ratios are to.
 const yardstick = "byteloop"
 
@@ -47,9 +50,9 @@ const yardstick = "byteloop"
 func benchYear(b *testing.B) {
 	r := newRace(b, "common")
 	for _, name := range []string{yardstick, "careful", "newlines", "engine", "dsv", "papa", "duckdb"} {
-		r.first(name, 3)
+		r.first(name, min(3, *laps))
 	}
-	r.warm(9)
+	r.warm(*laps)
 	r.print("A year of minutes, in the browser: "+r.file.about(), yardstick)
 	ratio(b, r, "engine", yardstick)
 	ratio(b, r, "papa", "engine")
@@ -70,7 +73,7 @@ func benchForms(b *testing.B) {
 		}
 		races = append(races, r)
 	}
-	for range 7 {
+	for range *laps {
 		common.warm(1)
 		for _, r := range races {
 			r.warm(1)
@@ -95,9 +98,9 @@ func benchNative(b *testing.B) {
 	r.first("engine", 1)
 	natives := []string{"pandas", "polars", "duckdb"}
 	for _, name := range natives {
-		r.native(name, 7)
+		r.native(name, *laps)
 	}
-	r.warm(9)
+	r.warm(*laps)
 	r.print("The same year by native programs, which read the file themselves: "+r.file.about(), yardstick)
 	for _, name := range natives {
 		ratio(b, r, "native-"+name, "engine")
@@ -107,9 +110,9 @@ func benchNative(b *testing.B) {
 // benchFeed is the race over an ESPI feed.
 func benchFeed(b *testing.B) {
 	r := newRace(b, "feed")
-	r.first("dom", 3)
-	r.first("engine", 3)
-	r.warm(7)
+	r.first("dom", 1)
+	r.first("engine", 1)
+	r.warm(*laps)
 	r.print("An ESPI feed of four years of quarter-hours, in the browser: "+r.file.about(), "dom")
 	ratio(b, r, "dom", "engine")
 }

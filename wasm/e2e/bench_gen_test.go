@@ -10,6 +10,8 @@ import (
 	"slices"
 	"sync"
 	"testing"
+
+	"splittally/calc/record"
 )
 
 // A made file is one that wasm/tools/gen wrote, with what it must come to.
@@ -26,6 +28,34 @@ type came struct {
 	Days  []int64    // µWh
 	Gaps  [][2]int64 // seconds of the local clock
 	Cost  int64      // of a feed
+	// Record is the text of a record that says all this, if our own engine read
+	// the file.
+	Record string
+}
+
+// unfolded is what a record's text says.
+func (c came) unfolded(tb testing.TB) came {
+	tb.Helper()
+	if c.Record == "" {
+		return c
+	}
+	r, problems := record.Parse(c.Record)
+	if len(problems) > 0 || len(r.Channels) != 1 {
+		tb.Errorf("the engine came to %d channels: %.500s %v", len(r.Channels), c.Record, problems)
+		return came{}
+	}
+	c.Rows, c.First = r.Source.Rows, int64(r.Channels[0].First)
+	for _, d := range r.Channels[0].Days {
+		e, err := d.Energy()
+		if err != nil {
+			tb.Error(err)
+		}
+		c.Days = append(c.Days, int64(e))
+	}
+	for _, g := range r.Gaps {
+		c.Gaps = append(c.Gaps, [2]int64{g.From / 1000, g.To / 1000})
+	}
+	return c
 }
 
 func (f made) about() string {
@@ -69,6 +99,7 @@ func (f made) drop() {
 // check fails the benchmark if somebody read the file otherwise.
 func (f made) check(tb testing.TB, who string, got came) {
 	tb.Helper()
+	got = got.unfolded(tb)
 	if got.Rows != f.Rows {
 		tb.Errorf("%s: %d rows, want %d", who, got.Rows, f.Rows)
 	}

@@ -30,7 +30,8 @@ type runner struct {
 	tab    context.Context // nil for a native program
 	firsts []float64       // ms, each in a new tab
 	laps   []float64       // ms
-	memory string          // of a native program
+	pid    int             // of the tab
+	most   int             // MB that a native program held at most
 }
 
 func newRace(tb testing.TB, form string) *race {
@@ -56,6 +57,7 @@ func (r *race) first(name string, times int) {
 		c.tab = tab
 	}
 	r.check(c)
+	c.pid = rendererOf(r.TB, c.tab)
 	r.runners = append(r.runners, c)
 }
 
@@ -86,18 +88,28 @@ func (r *race) warm(rounds int) {
 	}
 }
 
-// natives are the programs outside the browser, in the folder native.
-var natives = map[string][]string{
-	"pandas": {"/usr/bin/python3", "pandas_lap.py"}, // Debian's python3-pandas
-	"polars": {"node", "polars.mjs"},
-	"duckdb": {"node", "duckdb.mjs"},
+// natives are the programs outside the browser, in the folder native, and what
+// runs them; the first that can, does.
+var natives = map[string]struct {
+	script string
+	with   []string
+	try    []string
+}{
+	"pandas": {"pandas_lap.py", []string{"python3", "/usr/bin/python3"}, []string{"-c", "import pandas"}},
+	"polars": {"polars.mjs", []string{"node"}, []string{"--version"}},
+	"duckdb": {"duckdb.mjs", []string{"node"}, []string{"--version"}},
 }
 
 // native lets a program outside the browser run, once cold and then warm.
 func (r *race) native(name string, laps int) {
 	r.Helper()
-	command := natives[name]
-	cmd := exec.Command(command[0], append(command[1:], r.file.path, fmt.Sprint(laps))...)
+	n := natives[name]
+	runs := slices.IndexFunc(n.with, func(with string) bool { return exec.Command(with, n.try...).Run() == nil })
+	if runs < 0 {
+		fmt.Printf("\n%s is left out: it is not installed\n", name)
+		return
+	}
+	cmd := exec.Command(n.with[runs], n.script, r.file.path, fmt.Sprint(laps))
 	cmd.Dir = filepath.Join(peersFolder(), "native")
 	out, err := cmd.Output()
 	if err != nil {
@@ -114,7 +126,7 @@ func (r *race) native(name string, laps int) {
 	}
 	r.file.check(r.TB, name, said.Result)
 	r.runners = append(r.runners, &runner{
-		name: "native-" + name, firsts: said.Times[:1], laps: said.Times[1:], memory: fmt.Sprint(said.Megabytes),
+		name: "native-" + name, firsts: said.Times[:1], laps: said.Times[1:], most: said.Megabytes,
 	})
 }
 
@@ -144,10 +156,13 @@ func (r *race) print(title, base string) {
 			first, warm = median(c.firsts), median(c.laps)
 		}
 	}
-	fmt.Printf("\n%s\n\n| contender | first ms | warm ms | first, to %s | warm, to %[2]s | warm, least to most |\n|---|---:|---:|---:|---:|---:|\n", title, base)
+	fmt.Printf("\n%s\n\n| contender | first ms | warm ms | first, to %s | warm, to %[2]s | warm, least to most | most MB held |\n|---|---:|---:|---:|---:|---:|---:|\n", title, base)
 	for _, c := range r.runners {
 		f, w := median(c.firsts), median(c.laps)
-		fmt.Printf("| %s | %.0f | %.1f | %.2f | %.2f | %.0f–%.0f |\n", c.name, f, w, f/first, w/warm, slices.Min(c.laps), slices.Max(c.laps))
+		if c.pid != 0 {
+			c.most = peak(c.pid)
+		}
+		fmt.Printf("| %s | %.0f | %.1f | %.2f | %.2f | %.0f–%.0f | %d |\n", c.name, f, w, f/first, w/warm, slices.Min(c.laps), slices.Max(c.laps), c.most)
 	}
 }
 

@@ -7,11 +7,14 @@ import (
 	"encoding/json"
 	"fmt"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
 	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+
+	"splittally/calc"
 )
 
 // benchTasks runs before a page's own scripts and notes the longest task that
@@ -118,8 +121,39 @@ func streamByHand(b *testing.B, f made, breathe bool) streamed {
 	return s
 }
 
-// streamByPage reads a file through the page's own picker.
+// benchCard notes when a file was given to the page and when its card stood there.
+const benchCard = `
+	addEventListener("change", (e) => { if (e.target.type === "file") window.given = performance.now(); }, { capture: true });
+	new MutationObserver(() => {
+		if (window.given && !window.carded && document.querySelector(".file strong") && !document.querySelector(".going")) window.carded = performance.now();
+	}).observe(document, { subtree: true, childList: true });`
+
+// streamByPage reads a file through the page's own picker, and compares what the
+// case then keeps.
 func streamByPage(b *testing.B, f made) streamed {
-	b.Skip("later")
-	return streamed{}
+	b.Helper()
+	p := open(b, look{form: hosted, before: benchTasks + benchCard})
+	p.do("folding out the place of files", chromedp.Evaluate[chromedp.Void](`for (const d of document.querySelectorAll("details")) d.open = true`))
+	g := watchMemory(b, p.ctx)
+	evaluate[chromedp.Void](p, `tasks.reset()`)
+	p.upload(pickFile, f.path)
+	for end := time.Now().Add(5 * time.Minute); !evaluate[bool](p, `!!window.carded`); time.Sleep(100 * time.Millisecond) {
+		if time.Now().After(end) {
+			b.Fatal("the page never showed the file's card")
+		}
+	}
+	s := streamed{ms: evaluate[float64](p, `carded - given`), longest: evaluate[float64](p, `tasks.longest`), gap: evaluate[float64](p, `tasks.gap`)}
+	g.stop()
+	s.above, s.aboveAll, s.after = g.above(), g.aboveAll(), g.after
+	var kept string
+	p.until("the case to be stored", func() bool {
+		kept = evaluate[string](p, `Object.entries(localStorage).find(([k]) => k.includes("/case/"))?.[1] ?? ""`)
+		return strings.Contains(kept, filepath.Base(f.path))
+	})
+	c, problems := calc.Open(kept)
+	if len(problems) > 0 || len(c.Monitors) == 0 {
+		b.Fatalf("the stored case cannot be read: %v", problems)
+	}
+	f.check(b, "the page", came{Record: c.Monitors[0].Record})
+	return s
 }

@@ -3,19 +3,23 @@
 package main
 
 import (
-	"encoding/json"
 	"runtime/debug"
+	"strings"
 	"syscall/js"
 
 	"splittally/calc/interval"
 	"splittally/calc/record"
 )
 
-// chunk is what the page hands over at once.
-const chunk = 1 << 20
+// Sizes as in wasm/page/stream.go: what is brought over at once, and what the
+// reader gets at once.
+const (
+	bufferSize = 1 << 20
+	portion    = 64 << 10
+)
 
 var (
-	buffer = make([]byte, chunk)
+	buffer = make([]byte, bufferSize)
 	found  interval.Found
 )
 
@@ -26,55 +30,42 @@ func main() {
 	select {}
 }
 
-// read reads a Uint8Array as a file.
+// read reads a Uint8Array as a file of a name.
 func read(_ js.Value, args []js.Value) any {
-	file, name := args[0], args[1].String()
-	size := file.Length()
-	r := interval.NewReader(interval.Options{File: name, Bytes: int64(size)})
-	for at := 0; at < size; at += chunk {
-		n := js.CopyBytesToGo(buffer, file.Call("subarray", at, min(at+chunk, size)))
-		if err := r.Write(buffer[:n]); err != nil {
-			break
-		}
+	o := interval.Options{File: args[1].String(), Bytes: int64(args[0].Length())}
+	r := pass(args[0], o)
+	if settings, again := r.Again(); again {
+		o.Settings = settings
+		r = pass(args[0], o)
 	}
 	found = r.Close()
 	return nil
 }
 
-// result gives what was read last, as JSON, in the form of wasm/tools/gen.
-func result(js.Value, []js.Value) any {
-	var said struct {
-		Rows     int        `json:"rows"`
-		First    int64      `json:"first"`
-		Days     []int64    `json:"days"`
-		Gaps     [][2]int64 `json:"gaps"`
-		Problems []string   `json:"problems"`
-	}
-	for _, p := range found.Problems {
-		said.Problems = append(said.Problems, p.String())
-	}
-	if len(found.Records) > 0 {
-		r := found.Records[0].Record
-		c := r.Channels[0]
-		said.Rows, said.First = r.Source.Rows, int64(c.First)
-		for _, d := range c.Days {
-			said.Days = append(said.Days, sum(d))
-		}
-		for _, g := range r.Gaps {
-			said.Gaps = append(said.Gaps, [2]int64{g.From / 1000, g.To / 1000})
+func pass(file js.Value, o interval.Options) *interval.Reader {
+	r := interval.New(o)
+	for at := 0; at < int(o.Bytes); at += bufferSize {
+		n := js.CopyBytesToGo(buffer, file.Call("subarray", at, min(at+bufferSize, int(o.Bytes))))
+		for chunk := buffer[:n]; len(chunk) > 0; {
+			part := chunk[:min(portion, len(chunk))]
+			if r.Write(part) != nil {
+				return r
+			}
+			chunk = chunk[len(part):]
 		}
 	}
-	text, err := json.Marshal(said)
-	if err != nil {
-		return err.Error()
-	}
-	return string(text)
+	return r
 }
 
-func sum(d record.Day) int64 {
-	total := d.Again.Energy
-	for _, h := range d.Hours {
-		total += h.Energy
+// result gives the record of what was read last, as a case keeps it, or what
+// there is to say instead.
+func result(js.Value, []js.Value) any {
+	if len(found.Records) > 0 {
+		return record.Format(found.Records[0].Record)
 	}
-	return int64(total)
+	var said []string
+	for _, p := range found.Problems {
+		said = append(said, p.String())
+	}
+	return "no record: " + strings.Join(said, "; ")
 }
