@@ -37,6 +37,8 @@ var injections = []injection{
 	{cause.PartDays, 1, false, (*scene).loseHours},
 	{cause.Doubled, 1, false, (*scene).countTwice},
 	{cause.Solar, 1, true, (*scene).wrongSun},
+	{cause.Split, 1, false, (*scene).splitBill},
+	{cause.Net, 1, false, (*scene).takeCredits},
 }
 
 // aside draws a sign.

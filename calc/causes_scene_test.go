@@ -41,6 +41,7 @@ type scene struct {
 	cuts    []int     // day on which each bill begins, as dated; one more for the last end
 	reads   []float64 // hours since the first day's midnight of the true reads
 	guesses []float64 // kWh by which each read was estimated too high
+	credits []float64 // kWh that each bill takes off; nil for none
 	hourToo bool      // the reads are at another hour, which nobody said
 	both    bool      // both dates of a bill belong
 	form    billForm
@@ -254,7 +255,11 @@ func (s *scene) write() calc.Case {
 		case registerReads:
 			b.Previous, b.Present = strconv.Itoa(int(register/s.step)), strconv.Itoa(int(next/s.step))
 		default:
-			b.KWh = strconv.FormatFloat((next-register)*s.loss, 'f', int(s.form), 64)
+			billed := (next - register) * s.loss
+			if s.credits != nil {
+				billed -= s.credits[p]
+			}
+			b.KWh = strconv.FormatFloat(billed, 'f', int(s.form), 64)
 		}
 		register = next
 	}
