@@ -31,6 +31,8 @@ func Text(c calc.Case, f calc.Findings) string {
 	r.money()
 	r.running()
 	r.choices()
+	r.loads()
+	r.files()
 	r.questions()
 	r.remarks()
 	r.line("")

@@ -2,9 +2,7 @@ package view
 
 import (
 	"html"
-	"maps"
 	"reflect"
-	"slices"
 	"strings"
 	"testing"
 
@@ -138,38 +136,5 @@ func TestHostileFile(t *testing.T) {
 				t.Errorf("%s is not in %s: the test has no grip", bad, state)
 			}
 		}
-	}
-}
-
-func TestFileWords(t *testing.T) {
-	for ms, want := range map[int64]string{0: "less than 1 s", 1000: "1 s", 61_000: "1 min 1 s", 3_605_000: "1 h", 7_500_000: "2 h 5 min", 90_000_000: "1 d 1 h"} {
-		if got := strings.ReplaceAll(lasting(ms), "\u202f", " "); got != want {
-			t.Errorf("%d ms: %s, want %s", ms, got, want)
-		}
-	}
-	for n, want := range map[int]string{0: "0", 999: "999", 1000: "1 000", 31_500_000: "31 500 000"} {
-		if got := strings.ReplaceAll(counted(n), "\u202f", " "); got != want {
-			t.Errorf("%d: %s, want %s", n, got, want)
-		}
-	}
-	day, _ := calendar.Date(2024, 3, 5)
-	for wall, want := range map[int64]string{int64(day) * record.DayLength: "5 Mar 2024 00:00", int64(day)*record.DayLength - 1000: "4 Mar 2024 23:59:59", -1000: "31 Dec 1969 23:59:59"} {
-		if got := clockWords(wall); got != want {
-			t.Errorf("%d: %s, want %s", wall, got, want)
-		}
-	}
-	kinds := []record.Kind{
-		record.Duplicate, record.Conflict, record.Overlap, record.Disorder, record.Unreadable, record.NoFigure, record.Reset, record.RollOver,
-		record.BelowZero, record.TooLarge, record.ClockBack, record.ClockOn, record.Finer, record.Marked,
-	}
-	said := map[string]bool{}
-	for _, k := range kinds {
-		said[oddWords(k)] = true
-	}
-	for _, r := range roles {
-		said[roleWords(r)] = true
-	}
-	if words := slices.Sorted(maps.Keys(said)); len(words) != len(kinds)+len(roles) {
-		t.Errorf("some kind has no words of its own: %q", words)
 	}
 }

@@ -43,6 +43,7 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("running", s.running())
 	s.put("choices", s.choices())
 	s.put("loads", s.loads())
+	s.put("outages", s.outages())
 	s.planWaits()
 	s.unknowns()
 	s.put("notices", s.notices())

@@ -1,0 +1,54 @@
+package say
+
+import (
+	"fmt"
+
+	"splittally/calc/outage"
+)
+
+// OutageWhen says from when to when an instrument was silent.
+func OutageWhen(o outage.Outage) string {
+	return WallClock(o.From) + " to " + WallClock(o.To)
+}
+
+// OutageLength says for how long, without what was read in between.
+func OutageLength(o outage.Outage) string {
+	if o.Gaps > 1 {
+		return Lasting(o.Length) + " in " + Counted(o.Gaps, "gap", "gaps")
+	}
+	return Lasting(o.Length)
+}
+
+// OutageEnergy says what was used meanwhile, and how well that is known. It is
+// empty if nothing is.
+func OutageEnergy(o outage.Outage) string {
+	switch {
+	case o.Known:
+		return Plain(o.Energy.KilowattHours(), 2) + Thin + "kWh, by the register"
+	case o.Estimated:
+		return fmt.Sprintf("about %s%skWh, ± %s (one standard uncertainty)", Plain(o.Energy.KilowattHours(), 2), Thin, Plain(o.Standard, 2))
+	}
+	return ""
+}
+
+// OutageKind says what it looks like.
+func OutageKind(k outage.Kind) string {
+	switch k {
+	case outage.Power:
+		return "the power was gone"
+	case outage.Connection:
+		return "the connection was lost"
+	case outage.Untold:
+		return "cannot be told"
+	}
+	return string(k)
+}
+
+// Outages sums them up, such as "12 times without readings, 3 h 5 min together".
+func Outages(f outage.Found) string {
+	all := f.MoreLength
+	for _, o := range f.Outages {
+		all += o.Length
+	}
+	return Counted(len(f.Outages)+f.More, "time", "times") + " without readings, " + Lasting(all) + " together"
+}
