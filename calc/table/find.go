@@ -107,7 +107,11 @@ func no(why string) error { return &NoReadings{Why: why} }
 
 // triedLines is how many lines decide on the delimiter, unless none of them is a
 // row.
-const triedLines = 100
+const triedLines = 40
+
+// likedLines is how many lines decide on the columns of the stamps: more than a
+// day of half hours.
+const likedLines = 60
 
 // delimiters in the order in which they are preferred.
 const delimiters = ";\t|, "
@@ -127,7 +131,7 @@ func (f *finder) pickDelimiter() error {
 		chosen = f.askDelimiter(chosen, other)
 	}
 	f.cut(chosen, len(f.lines))
-	for line := range min(firstLines, len(f.lines)) {
+	for line := range min(likedLines, len(f.lines)) {
 		if f.looksLikeRow(line) {
 			f.likes = append(f.likes, line)
 		}

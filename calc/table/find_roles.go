@@ -137,12 +137,16 @@ func (f *finder) repeats(x, y *column) bool {
 	if x.kind.is != y.kind.is || x.unit.is != y.unit.is {
 		most := max(math.Abs(x.mean), math.Abs(y.mean))
 		slack := 0.03 * most
-		for _, col := range [...]*column{x, y} {
-			if col.kind.is == series.Register {
-				slack += f.digitPower(col, col.unit.is)
+		for _, pair := range [...][2]*column{{x, y}, {y, x}} {
+			if pair[0].kind.is != series.Register {
+				continue
+			}
+			slack += f.digitPower(pair[0], pair[0].unit.is)
+			if pair[1].kind.is == series.Power {
+				slack += f.sampling(pair[1])
 			}
 		}
-		if most == 0 || math.Abs(x.mean-y.mean) > min(slack, most/2) {
+		if most == 0 || math.Abs(x.mean-y.mean) > min(slack, 0.9*most) {
 			return false
 		}
 		return x.plain == y.plain || x.plain == "" || y.plain == ""

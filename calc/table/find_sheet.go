@@ -21,8 +21,8 @@ type sheet struct {
 // A head is read by its first lines and, beyond them, by some more all over it:
 // enough to see a register rise and a date change, in a time that is not felt.
 const (
-	firstLines = 240
-	moreLines  = 240
+	firstLines = 120
+	moreLines  = 80
 )
 
 // cutLines cuts the head at CR, LF or CRLF, and gives the first lines and some

@@ -238,7 +238,7 @@ func (f *finder) besidePower(c int, col *column) {
 		power := f.meanPower(p, series.Power, p.unit.is)
 		for _, u := range unitIDs[:3] {
 			m := f.meanPower(col, series.Register, u)
-			if power > 0 && math.Abs(m-power) < 0.1*power+f.digitPower(col, u) && m > power/10 && m < 10*power {
+			if power > 0 && math.Abs(m-power) < 0.1*power+f.digitPower(col, u)+f.sampling(p) && m < 10*power {
 				col.unit = settled[words.Unit]{u, p.unit.sure, "In " + u.Name() + " it rises as fast as the power beside it says."}
 				return
 			}
@@ -250,6 +250,23 @@ func (f *finder) besidePower(c int, col *column) {
 // over the head.
 func (f *finder) digitPower(col *column, unit words.Unit) float64 {
 	return float64(unit.Size()) / float64(words.KilowattHour.Size()) * math.Pow(10, -float64(col.places)) / f.hours()
+}
+
+// sampling gives how far the mean power in kW of a column may be off because
+// only some lines of the head are looked at: two standard errors.
+func (f *finder) sampling(col *column) float64 {
+	if n := len(f.numbers); f.numbers[n-1] < n || col.known < 2 {
+		return 0
+	}
+	sum, squares := 0.0, 0.0
+	for _, v := range col.values {
+		if !math.IsNaN(v) {
+			sum, squares = sum+v, squares+v*v
+		}
+	}
+	n := float64(col.known)
+	size := float64(col.unit.is.Size()) / float64(words.KilowattHour.Size())
+	return 2 * size * math.Sqrt(max(0, squares-sum*sum/n)) / n
 }
 
 // doubtSize makes a written unit unsure where it makes the figures far more
