@@ -20,7 +20,9 @@ type slot struct {
 // draw shows what a case came to. A slot whose markup is as before is left alone.
 func (p *page) draw(d view.Drawing) {
 	for _, s := range p.slots {
-		p.show(s, d.Slots[s.path])
+		if !view.IsPicture(s.path) {
+			p.show(s, d.Slots[s.path])
+		}
 	}
 	p.say(d.Says)
 	if d.Short != p.short {

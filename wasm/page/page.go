@@ -61,7 +61,7 @@ type page struct {
 	worked bool // something was worked out since the last frame
 	stale  bool // and then something changed
 
-	frame, later, hush *timer
+	frame, calm, later, hush *timer
 }
 
 // garbage is how much may gather, in percent of what is in use, before it is
@@ -76,6 +76,7 @@ func Start() {
 	p := &page{doc: dom.GetWindow().Document(), said: map[string]string{}}
 	p.guard("starting", func() {
 		p.frame = newFrame(func() { p.guard("calculating", p.nextFrame) })
+		p.calm = newTimer(150, func() { p.guard("drawing", p.drawPictures) })
 		p.later = newTimer(250, func() { p.guard("keeping", p.keep) })
 		p.hush = newTimer(1200, func() { p.guard("telling", p.tell) })
 		p.learn()
@@ -136,12 +137,28 @@ func (p *page) nextFrame() {
 func (p *page) work() {
 	p.c = p.read()
 	p.f = p.memory.Work(p.c)
-	p.redraw()
+	p.drawFindings()
 	p.writeText()
+	p.calm.start()
 }
 
 // redraw draws what was last found, with what is unfolded now.
 func (p *page) redraw() {
+	p.drawFindings()
+	p.drawPictures()
+}
+
+// drawPictures draws what waits until nobody has typed for a moment.
+func (p *page) drawPictures() {
+	drawn := view.Pictures(p.c, p.f, p.unfolded)
+	for _, s := range p.slots {
+		if view.IsPicture(s.path) {
+			p.show(s, drawn[s.path])
+		}
+	}
+}
+
+func (p *page) drawFindings() {
 	p.unfolded = map[string]bool{}
 	for _, d := range p.all("details[open][id]") {
 		p.unfolded[d.Get("id").String()] = true

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html"
 	"io"
+	"maps"
 	"reflect"
 	"strings"
 	"testing"
@@ -61,6 +62,7 @@ func all(c calc.Case, f calc.Findings) Drawing {
 	open := map[string]bool{Paper: true}
 	for {
 		d := Render(c, f, open)
+		maps.Copy(d.Slots, Pictures(c, f, open))
 		before := len(open)
 		for _, markup := range d.Slots {
 			for _, rest := range strings.Split(markup, "<details ")[1:] {

@@ -42,8 +42,6 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("worth", s.worth())
 	s.put("running", s.running())
 	s.put("choices", s.choices())
-	s.put("loads", s.loads())
-	s.put("outages", s.outages())
 	s.planWaits()
 	s.unknowns()
 	s.put("notices", s.notices())
@@ -60,6 +58,18 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("bar", s.bar())
 	return Drawing{Slots: s.slots, Says: s.says(), Short: s.short()}
 }
+
+// Pictures draws what need not follow each key: the slots that IsPicture names.
+// A year of hours takes as long to draw as all the rest.
+func Pictures(c calc.Case, f calc.Findings, open map[string]bool) map[string]string {
+	s := &sheet{c: c, f: f, open: open, slots: map[string]string{}}
+	s.put("loads", s.loads())
+	s.put("outages", s.outages())
+	return s.slots
+}
+
+// IsPicture says that Pictures draws a slot, and Render does not.
+func IsPicture(slot string) bool { return slot == "loads" || slot == "outages" }
 
 // Paper stands for the parts that only the printed page has.
 const Paper = "paper"
