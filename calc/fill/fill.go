@@ -40,6 +40,10 @@ type Day struct {
 	State  ledger.State  // as the ledger has it
 	Filled bool          // true if Energy is an estimate, wholly or in part
 	Method Method        // the method that filled it; empty for a day that was not
+	// Slots are the hours of a filled day, where the ledger tells hours: what
+	// was measured of each and what is estimated, together. They add up to
+	// Energy. Of a day that was measured, or not told by the hour, there are none.
+	Slots []ledger.Slot
 }
 
 // Result is the total of the period and how it came about.
@@ -161,15 +165,20 @@ func (res *Result) write(l ledger.Ledger, rec *record, s solution) error {
 		case got.State == ledger.Partial && rec.share[i] < 1:
 			kWh = got.Energy.KilowattHours() + rec.share[i]*kWh
 		}
-		if err := day.set(kWh, got); err != nil {
+		if err := day.set(kWh, got, rec.below); err != nil {
 			return err
 		}
 	}
 	for _, t := range rec.slight {
 		day := &res.Days[t-rec.start]
 		day.Method = Hours
-		if err := day.set(rec.kWh[t], l.At(day.Day)); err != nil {
+		if err := day.set(rec.kWh[t], l.At(day.Day), rec.below); err != nil {
 			return err
+		}
+	}
+	for i := range res.Days {
+		if d := &res.Days[i]; d.Filled {
+			d.Slots = rec.byClock(l, d)
 		}
 	}
 	return nil
@@ -177,13 +186,14 @@ func (res *Result) write(l ledger.Ledger, rec *record, s solution) error {
 
 // set sets the day's energy, rounded to a milliwatt-hour: finer digits of an
 // estimate say nothing, and processors that add and multiply in one step would
-// give others. It is never below what was measured.
-func (d *Day) set(kWh float64, got ledger.Entry) error {
+// give others. It is not below what was
+// measured, unless hours may be below zero.
+func (d *Day) set(kWh float64, got ledger.Entry, below bool) error {
 	est, err := energy.FromKilowattHours(math.Round(kWh*1e6) / 1e6)
 	if err != nil {
 		return err
 	}
-	if got.State == ledger.Partial {
+	if got.State == ledger.Partial && !below {
 		est = max(est, got.Energy)
 	}
 	d.Energy = est

@@ -26,7 +26,7 @@ type byHour struct {
 // hours without spoiling what is learned of the shape of days.
 const coarse = 120
 
-// hours takes the days of the record out of the slots of a ledger.
+// readHours takes the hours of the record's days out of the slots of a ledger.
 func (rec *record) readHours(l ledger.Ledger) {
 	end := rec.first + calendar.Day(len(rec.kWh))
 	from := sort.Search(len(l.Slots), func(i int) bool { return l.Slots[i].Day >= rec.first })
@@ -43,7 +43,11 @@ func (rec *record) readHours(l ledger.Ledger) {
 		for next < to && l.Slots[next].Day == day {
 			next++
 		}
-		rec.hours[day-rec.first].read(l.At(day), l.Slots[from:next])
+		b := &rec.hours[day-rec.first]
+		b.read(l.At(day), l.Slots[from:next])
+		for _, x := range b.kWh {
+			rec.below = rec.below || x < 0
+		}
 		from = next
 	}
 }
@@ -59,7 +63,7 @@ func (b *byHour) read(e ledger.Entry, slots []ledger.Slot) {
 	for h := range b.all {
 		b.all[h] = 1
 	}
-	if e.Turn != 0 {
+	if e.Turn != 0 && e.TurnAt < perDay {
 		b.all[e.TurnAt] += float64(e.Turn)
 	}
 	for i := range slots {

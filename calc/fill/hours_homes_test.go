@@ -24,7 +24,6 @@ type hourlyHome struct {
 	first  calendar.Day
 	days   []intervals
 	hourly ledger.Ledger // of the whole record
-	kappa2 float64
 }
 
 // intervals are a day's energies in kWh; nil if the day is not whole.
@@ -50,14 +49,6 @@ func realHours(t testing.TB) []hourlyHome {
 		all = append(all, s.readIntervals(t, folder))
 	}
 	return all
-}
-
-func weekend(first calendar.Day, t int) int {
-	w := int((first + calendar.Day(t)).Weekday())
-	if w == 0 || w == 6 {
-		return 1
-	}
-	return 0
 }
 
 // readIntervals reads whole days of 24 hours.
@@ -110,30 +101,6 @@ func (s source) readIntervals(t testing.TB, folder string) hourlyHome {
 		}
 	}
 	h.hourly = h.ledger(0, len(h.days), nil)
-	diff, n := 0.0, 0.0
-	var sq, sum [24]float64
-	for _, day := range h.days {
-		if day == nil || s.perDay < 48 {
-			continue
-		}
-		n++
-		k := s.perDay / 24
-		for hr := range 24 {
-			a, b := 0.0, 0.0
-			for i := range k / 2 {
-				a += day[hr*k+i]
-				b += day[hr*k+k/2+i]
-			}
-			diff += (a - b) * (a - b)
-			sum[hr] += a + b
-			sq[hr] += (a + b) * (a + b)
-		}
-	}
-	v := 0.0
-	for hr := range 24 {
-		v += sq[hr] - sum[hr]*sum[hr]/n
-	}
-	h.kappa2 = 4 * diff / v
 	return h
 }
 
@@ -179,5 +146,3 @@ func (h hourlyHome) ledger(from, to int, lost map[int]float64) ledger.Ledger {
 	}
 	return l
 }
-
-func calendarDay(i int) calendar.Day { return calendar.Day(i) }

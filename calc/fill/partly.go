@@ -1,9 +1,6 @@
 package fill
 
 import (
-	"math"
-	"slices"
-
 	"splittally/calc/calendar"
 	"splittally/calc/ledger"
 )
@@ -13,8 +10,9 @@ import (
 // stand for themselves.
 const mostTold = 100
 
-// tellPartly finds out what the partly covered days tell by their hours, by day
-// of the record. Those mostly covered are known from then on.
+// tellPartly learns the shape of days and finds out what the hours of those
+// partly covered tell, by day of the record. Days mostly covered are known from
+// then on.
 func (rec *record) tellPartly(l ledger.Ledger) []*told {
 	all := make([]*told, len(rec.kWh))
 	if rec.hours == nil {
@@ -24,7 +22,6 @@ func (rec *record) tellPartly(l ledger.Ledger) []*told {
 	if rec.shape, ok = rec.learnShape(); !ok {
 		return all
 	}
-	rec.noise, rec.told = make([]float64, len(all)), make([]bool, len(all))
 	inGap := 0
 	for t := range all {
 		b := &rec.hours[t]
@@ -34,6 +31,9 @@ func (rec *record) tellPartly(l ledger.Ledger) []*told {
 		o, ok := rec.shape.tell(b, t)
 		if !ok {
 			continue
+		}
+		if rec.told == nil {
+			rec.noise, rec.told = make([]float64, len(all)), make([]bool, len(all))
 		}
 		all[t], rec.kWh[t], rec.noise[t], rec.told[t] = &o, o.kWh, o.variance, true
 		if b.covered() >= mostlyCovered {
@@ -54,6 +54,7 @@ func (rec *record) tellPartly(l ledger.Ledger) []*told {
 	return all
 }
 
+// take makes a day that was told one that is known.
 func (rec *record) take(t int) { rec.known[t], rec.told[t] = true, false }
 
 // tell gives what the hours of day i of the gap tell, or nil.
@@ -96,52 +97,4 @@ func (rec *record) toldAt(c place) []hint {
 		}
 	}
 	return all
-}
-
-// ofHours gives the uncertainty that comes from hours alone: what days that
-// stand for themselves may miss, and what all days may miss together because
-// the usual hours are not known exactly.
-func (rec *record) ofHours(s solution) plan {
-	p := plan{freedom: rec.freedom()}
-	if rec.shape == nil {
-		return p
-	}
-	day := 0.0
-	if rec.last != nil {
-		day = rec.last.variance()
-	}
-	var days []int
-	var leans [][perDay]float64
-	slight := 0
-	for t := rec.start; t < rec.end; t++ {
-		if slight < len(rec.slight) && rec.slight[slight] == t {
-			o := rec.slightly[slight]
-			p.standard += o.variance
-			days, leans = append(days, t), append(leans, o.lean)
-			slight++
-			continue
-		}
-		i, found := slices.BinarySearch(rec.gap, t)
-		if !found || rec.tell(i) == nil || s.used[i] == Ratio {
-			continue
-		}
-		lean := rec.tells[i].lean
-		for h := range lean {
-			lean[h] *= day / (day + rec.tells[i].variance)
-		}
-		days, leans = append(days, t), append(leans, lean)
-	}
-	p.standard = math.Sqrt(p.standard + rec.shape.together(days, leans))
-	return p
-}
-
-// freedom gives the degrees of freedom of what hours tell.
-func (rec *record) freedom() float64 {
-	n := 0
-	for t := range rec.hours {
-		if rec.hours[t].fine {
-			n++
-		}
-	}
-	return math.Max(1, min(mostFreedom, float64(n)/2))
 }

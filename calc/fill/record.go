@@ -19,14 +19,15 @@ type record struct {
 	share      []float64 // of each day of gap: the part that is missing, 0 to 1
 	last       *model    // the model last asked for, of the same kWh
 
-	// What the hours of partly covered days tell. All are nil if no day needs it.
-	hours    []byHour  // of each day
-	shape    *shape    // of the days
-	noise    []float64 // variance of kWh, of each day; 0 if that was measured
-	told     []bool    // days that are not known, but of which kWh and noise tell something
-	tells    []*told   // of each day of gap, what its hours tell; nil if nothing
-	slight   []int     // days of the period, not in gap, whose own hours tell all that there is to say
-	slightly []*told   // what those tell
+	// What hours tell. All are nil if the ledger has no slots.
+	below   bool      // some hours are below zero, so that energy is fed into the grid
+	hours   []byHour  // of each day
+	shape   *shape    // of the days
+	noise   []float64 // variance of kWh, of each day; 0 if that was measured
+	told    []bool    // days that are not known, but of which kWh and noise tell something
+	tells   []*told   // of each day of gap, what its hours tell; nil if nothing
+	slight  []int     // days of the period, not in gap, whose own hours tell all that there is to say
+	slights []*told   // what those tell
 }
 
 // reach is how many days to each side of the period are looked at. It holds
@@ -56,18 +57,14 @@ func newRecord(l ledger.Ledger, span calendar.Span) *record {
 		first: window.First, kWh: make([]float64, n), known: make([]bool, n), whole: make([]bool, n),
 		start: int(span.First - window.First), end: int(span.End - window.First),
 	}
-	partly := false
 	for t := range rec.kWh {
 		e := l.At(rec.first + calendar.Day(t))
 		rec.known[t], rec.whole[t] = known(e.State), e.State == ledger.Measured
-		partly = partly || e.State == ledger.Partial
 		if rec.known[t] {
 			rec.kWh[t] = e.Energy.KilowattHours()
 		}
 	}
-	if partly && len(l.Slots) > 0 {
-		rec.readHours(l)
-	}
+	rec.readHours(l)
 	rec.findGap(l)
 	return rec
 }
@@ -80,7 +77,7 @@ func (rec *record) findGap(l ledger.Ledger) {
 		switch {
 		case known(e.State):
 		case rec.known[t]:
-			rec.slight, rec.slightly = append(rec.slight, t), append(rec.slightly, all[t])
+			rec.slight, rec.slights = append(rec.slight, t), append(rec.slights, all[t])
 		case all[t] != nil:
 			rec.gap, rec.share, rec.tells = append(rec.gap, t), append(rec.share, 1), append(rec.tells, all[t])
 		default:
@@ -106,10 +103,6 @@ func countUseful(l ledger.Ledger, span calendar.Span) int {
 
 // usefulHours is how many covered hours make a day worth looking at.
 const usefulHours = 12
-
-func countKnown(l ledger.Ledger, span calendar.Span) int {
-	return l.Count(span, ledger.Measured) + l.Count(span, ledger.Spread)
-}
 
 // missingShare gives the part of a day that has to be estimated.
 func missingShare(e ledger.Entry) float64 {
