@@ -157,4 +157,3 @@ func divide(high *uint64, low uint64) (q, r uint64) {
 	*high = h / 10
 	return bits.Div64(h%10, low, 10)
 }
-

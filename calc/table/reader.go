@@ -46,18 +46,27 @@ type Reader struct {
 	cols   []int8 // for each column the first channel of it; −1 if its figures are not read
 	last   int    // the last column that is needed
 
-	err     error
-	carry   []byte // the beginning of a line
-	cr      bool   // the last line ended with CR: an LF belongs to it
-	line    int    // lines that are finished
-	decided bool
-	sheet   sheet
-	row     series.Row
-	figures []int64
-	stamp   template
-	after   int // the column behind the stamp
-	offset  int // of the row before, in seconds
-	until   zoneUntil
+	err        error
+	carry      []byte // the beginning of a line
+	cr         bool   // the last line ended with CR: an LF belongs to it
+	line       int    // lines that are finished
+	decided    bool
+	sheet      sheet
+	row        series.Row
+	figures    []int64
+	stamp      template
+	before     int             // the first column of the stamp
+	after      int             // the column behind it
+	offset     int             // of the row before, in seconds
+	every      uint64          // a bit for each channel
+	unix       bool            // stamps are Unix times
+	odd        bool            // rows can only be read by themselves
+	plain      bool            // rows have a stamp and one figure
+	cutAt      int             // the column of the sheet's first cell
+	learned    bool            // a template was made
+	fastOffset int             // of the row that was read fast
+	pad        [2 * reach]byte // the end of a chunk
+	until      zoneUntil
 }
 
 // channel is one that figures are read for.
@@ -124,11 +133,22 @@ func NewReader(l Layout, rules *zone.Rules) *Reader {
 	r.series = series.New(channels, series.Options{Step: l.Step, Ends: l.Ends, Zoned: zoned})
 	r.figures = make([]int64, len(r.chans))
 	r.stamp.forget()
-	r.after = max(l.Stamp.Date, l.Stamp.Time) + 1
-	for _, ch := range r.chans {
-		r.stamp.lacks = r.stamp.lacks || ch.column < r.after
+	r.before, r.after = l.Stamp.Date, max(l.Stamp.Date, l.Stamp.Time)+1
+	if l.Stamp.Time >= 0 {
+		r.before = min(r.before, l.Stamp.Time)
 	}
-	r.stamp.lacks = r.stamp.lacks || l.Delimiter == ' ' || len(r.chans) == 0
+	r.every = 1<<len(r.chans) - 1
+	r.unix = l.Stamp.Form == Seconds || l.Stamp.Form == Millis
+	r.odd = l.Delimiter == ' ' || len(r.chans) == 0 || l.Stamp.Hours || l.Stamp.Form == Serial
+	for c := r.before; c < r.after; c++ {
+		r.odd = r.odd || c < len(r.cols) && r.cols[c] >= 0 // a figure between date and time
+	}
+	if len(r.chans) == 0 {
+		return r
+	}
+	ch := &r.chans[0]
+	r.plain = !r.odd && !r.unix && len(r.chans) == 1 && r.before == 0 && ch.column == r.after &&
+		len(r.cols) == r.after+1 && ch.sign > 0
 	return r
 }
 
@@ -234,9 +254,17 @@ func (r *Reader) pastEnd(b []byte, end int) int {
 func (r *Reader) lines(b []byte) int {
 	at := 0
 	for r.err == nil {
-		if n := r.rows(b[at:]); n > 0 {
-			at += n
-			continue
+		at += r.rows(b[at:])
+		if at == len(b) || r.err != nil {
+			return at
+		}
+		if rest := b[at:]; len(rest) < reach {
+			clear(r.pad[copy(r.pad[:], rest):])
+			if n := r.rows(r.pad[:]); n > 0 {
+				at += n
+				r.cr = at == len(b) && b[at-1] == '\r'
+				continue
+			}
 		}
 		end := lineEnd(b[at:])
 		if end < 0 {

@@ -7,15 +7,23 @@ import (
 
 // cellAt gives a cell of the line that the sheet holds.
 func (r *Reader) cellAt(column int) ([]byte, bool) {
+	c, ok := r.spanOf(column)
+	return r.sheet.head[c.from:c.to], ok
+}
+
+// spanOf gives the place of a cell of the line that the sheet holds, or of the
+// part of it from the first column of the stamp on.
+func (r *Reader) spanOf(column int) (span, bool) {
+	column -= r.cutAt
 	if column < 0 || column >= len(r.sheet.cells) {
-		return nil, false
+		return span{}, false
 	}
-	c := r.sheet.cells[column]
-	return r.sheet.head[c.from:c.to], true
+	return r.sheet.cells[column], true
 }
 
 // cut cuts a line into its cells.
 func (r *Reader) cut(line []byte) {
+	r.cutAt = 0
 	r.sheet.head, r.sheet.cells = line, r.sheet.cells[:0]
 	r.sheet.cutLine(span{0, len(line)})
 }
@@ -35,13 +43,11 @@ func (r *Reader) readLine(line []byte) {
 		r.series.Odd(record.Unreadable, r.line, series.NoTime)
 		return
 	}
-	row := &r.row
-	row.Wall, row.Offset, row.Line, row.Figures, row.Have = wall, offset, r.line, r.figures, 0
+	r.row.Have = 0
 	for i := range r.chans {
-		r.takeFigure(i)
+		r.takeFigure(i, wall)
 	}
-	r.series.Add(row)
-	r.offset = offset
+	r.add(wall, offset)
 }
 
 func isBlank(cells []span) bool {
@@ -53,29 +59,25 @@ func isBlank(cells []span) bool {
 	return true
 }
 
-// takeFigure reads the figure of a channel into the row.
-func (r *Reader) takeFigure(i int) {
+// takeFigure reads the figure of a channel into the row, and counts what is odd
+// about it.
+func (r *Reader) takeFigure(i int, wall int64) {
 	ch := &r.chans[i]
+	if ch.part < 0 {
+		return // read with the other part
+	}
 	b, _ := r.cellAt(ch.column)
 	v, is := ch.read(b, &r.layout)
-	if ch.part >= 0 { // once for both parts
-		r.count(is)
-	}
-	if is == isFigure || is == finerFigure {
-		r.figures[i] = ch.turn(v)
-		r.row.Have |= 1 << i
-	}
-}
-
-// count counts what is odd about a figure.
-func (r *Reader) count(is outcome) {
 	switch is {
-	case noFigure:
-		r.series.Odd(record.NoFigure, r.line, r.row.Wall)
+	case isFigure:
+		r.have(i, v)
 	case finerFigure:
 		r.series.Odd(record.Finer, r.line, series.NoTime)
+		r.have(i, v)
 	case largeFigure:
-		r.series.Odd(record.TooLarge, r.line, r.row.Wall)
+		r.series.Odd(record.TooLarge, r.line, wall)
+	default:
+		r.series.Odd(record.NoFigure, r.line, wall)
 	}
 }
 

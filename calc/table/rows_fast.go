@@ -1,28 +1,52 @@
 package table
 
-import "encoding/binary"
+import (
+	"bytes"
 
-// rows reads rows that follow one another plainly, and gives how many bytes they
-// are: 0 if the next line must be read by itself.
+	"splittally/calc/record"
+)
+
+// rows reads the rows at the beginning of b whose stamps are written alike, and
+// gives how many bytes they are: 0 if the next line must be read by itself.
 func (r *Reader) rows(b []byte) int {
-	if r.line < r.layout.Skip || r.stamp.lacks {
+	if r.line < r.layout.Skip || r.odd {
 		return 0
 	}
+	at := 0
+	for len(b)-at >= reach {
+		n := r.run(b[at:])
+		if n == 0 {
+			if n = r.one(b[at:]); n == 0 {
+				return at
+			}
+		}
+		at += n
+	}
+	return at
+}
+
+// run reads rows that the series expects, and gives how many bytes they are.
+func (r *Reader) run(b []byte) int {
 	next, step, room := r.series.Run()
 	if len(room) == 0 {
 		return 0
 	}
 	at, n, width := 0, 0, len(r.chans)
-	for n < len(room) {
-		line := b[at:]
-		wall, begin := r.begins(line)
-		if begin == 0 || wall != next {
+	r.learned = true
+	for n < len(room) && len(b)-at >= reach {
+		if r.plain && r.learned {
+			r.learned = false
+			length, rows := r.plainRows(b[at:], next, step, room[n:])
+			at, n, next = at+length, n+rows, next+step*int64(rows)
+			if rows > 0 {
+				continue
+			}
+		}
+		wall, length := r.fast(b[at:])
+		if length == 0 || wall != next || r.row.Have != r.every || r.fastOffset != r.offset {
 			break
 		}
-		length := r.figuresOf(line, begin, room[n:n+width])
-		if length == 0 {
-			break
-		}
+		copy(room[n:], r.figures)
 		at += length
 		n += width
 		next += step
@@ -32,182 +56,186 @@ func (r *Reader) rows(b []byte) int {
 	return at
 }
 
-// begins reads the stamp of a line, and gives where its figures begin: 0 if it
-// is no plain one, or has another offset than the row before.
-func (r *Reader) begins(line []byte) (wall int64, begin int) {
-	t := &r.stamp
-	if len(line) < maxTemplate {
-		return 0, 0
+// one reads one row that the series does not expect.
+func (r *Reader) one(b []byte) int {
+	wall, length := r.fast(b)
+	if length == 0 {
+		return 0
 	}
-	at, ok := t.fits(line)
-	if !ok {
-		if !r.learn(line) {
-			return 0, 0
+	r.line++
+	for i := range r.chans {
+		if r.row.Have>>i&1 == 0 && r.chans[i].part >= 0 { // once for both parts
+			r.series.Odd(record.NoFigure, r.line, wall)
 		}
-		at, _ = t.clock(line)
 	}
-	offset := t.offset
-	if r.layout.Stamp.Zone == Instant {
-		off := r.offsetAt(at)
-		at, offset = at+off, int(off/1000)
-	}
-	if offset != r.offset {
-		return 0, 0
-	}
-	return at, t.length
+	r.add(wall, r.fastOffset)
+	return length
 }
 
-// figuresOf reads the figures of a line, and gives its length: 0 if one of them
-// is not plain.
-func (r *Reader) figuresOf(line []byte, at int, out []int64) int {
-	delimiter := r.layout.Delimiter
-	for c := r.after; ; c++ {
-		first := -1
-		if c < len(r.cols) {
-			first = int(r.cols[c])
+// add adds the row whose figures were read.
+func (r *Reader) add(wall int64, offset int) {
+	row := &r.row
+	row.Wall, row.Offset, row.Line, row.Figures = wall, offset, r.line, r.figures
+	r.series.Add(row)
+	r.offset = offset
+}
+
+// fast reads a line whose stamp fits the template, and whose figures are plain
+// or lack: its time by the clock, and its length, which is 0 if it is no such
+// line. Nothing is counted.
+func (r *Reader) fast(b []byte) (wall int64, length int) {
+	at, stop := 0, r.before
+	r.row.Have = 0
+	if stop > 0 {
+		if at = r.cells(b, 0, 0, stop); at == 0 || len(b)-at < reach {
+			return 0, 0
 		}
-		if first >= 0 {
-			ch := &r.chans[first]
-			n, places, end := plainFigure(line[at:], r.layout.Decimal)
-			if end == 0 || places >= len(ch.factor) || n > ch.most[places] {
+	}
+	line := (*[reach]byte)(b[at:])
+	begin := 0
+	if r.unix {
+		wall, begin = unixAt(line, r.layout.Delimiter)
+		r.fastOffset = 0
+	} else {
+		var ok bool
+		if wall, ok = r.stamp.fits(line); !ok {
+			end := lineEnd(b)
+			if end < at || !r.learn(b[at:], end-at) {
+				return 0, 0
+			}
+			wall, _ = r.stamp.clock(line)
+		}
+		begin, r.fastOffset = r.stamp.length, r.stamp.offset
+	}
+	if begin == 0 {
+		return 0, 0
+	}
+	switch r.layout.Stamp.Zone {
+	case Instant:
+		off := r.offsetAt(wall)
+		wall, r.fastOffset = wall+off, int(off/1000)
+	case Local:
+		r.fastOffset = 0
+	}
+	return wall, r.cells(b, at+begin, r.after, len(r.cols)+1)
+}
+
+// unixAt reads Unix seconds or milliseconds and the delimiter behind them.
+func unixAt(line *[reach]byte, delimiter byte) (ms int64, length int) {
+	x := load(line, 0) ^ zeros
+	if notDigits(x) != 0 {
+		return 0, 0
+	}
+	n, at := int64(eightDigits(x)), 8
+	for at < 13 && line[at]-'0' <= 9 {
+		n = n*10 + int64(line[at]-'0')
+		at++
+	}
+	if line[at] != delimiter {
+		return 0, 0
+	}
+	switch at {
+	case 10:
+		return n * 1000, 11
+	case 13:
+		return n, 14
+	}
+	return 0, 0
+}
+
+// cells reads the cells of a line from a place and a column on, up to another
+// column or the end of the line, and gives where it stops: behind a delimiter or
+// the end; 0 if a cell is not plain, or the line has too few.
+func (r *Reader) cells(b []byte, at, c, to int) int {
+	delimiter := r.layout.Delimiter
+	for ; c < to; c++ {
+		if c > r.last { // the rest of the line does not matter
+			n := lineEnd(b[at:])
+			if n < 0 || at+n > MaxLine {
 				return 0
 			}
-			at += end
-			ch.places = max(ch.places, places)
-			v := int64(n) * ch.factor[places]
-			out[first] = ch.turn(v)
-			if ch.part > 0 {
-				out[first+1] = r.chans[first+1].turn(v)
+			at += n
+		} else if c < len(r.cols) && r.cols[c] >= 0 {
+			n := r.figure(b[at:], int(r.cols[c]))
+			if n < 0 {
+				return 0
 			}
+			at += n
 		} else {
-			for at < len(line) && line[at] != delimiter && line[at] != '\n' && line[at] != '\r' {
-				at++
+			n := bytes.IndexByte(b[at:min(len(b), at+MaxLine)], delimiter)
+			if n < 0 || bytes.IndexByte(b[at:at+n], '\n') >= 0 || bytes.IndexByte(b[at:at+n], '"') >= 0 || bytes.IndexByte(b[at:at+n], '\r') >= 0 {
+				return 0
 			}
+			at += n
 		}
-		if at+1 >= len(line) || at > MaxLine {
+		if at+1 >= len(b) || at > MaxLine {
 			return 0
 		}
-		switch line[at] {
-		case '\n':
-			return r.lineOf(c, at+1)
-		case '\r':
-			if line[at+1] == '\n' {
-				at++
-			}
-			return r.lineOf(c, at+1)
+		switch b[at] {
 		case delimiter:
 			at++
+		case '\r':
+			if b[at+1] == '\n' {
+				at++
+			}
+			fallthrough
+		case '\n':
+			if c < r.last || c < r.after {
+				return 0
+			}
+			return at + 1
 		default:
 			return 0
 		}
 	}
+	return at
 }
 
-// lineOf gives the length of a line that ends with a column.
-func (r *Reader) lineOf(column, length int) int {
-	if column < r.last {
-		return 0
+// figure reads the figure of a cell, and gives how long the cell is: −1 if it is
+// not plain.
+func (r *Reader) figure(b []byte, first int) int {
+	ch := &r.chans[first]
+	n, places, length := figureAt(b, r.layout.Decimal)
+	if length == 0 {
+		if len(b) > 0 && (b[0] == r.layout.Delimiter || b[0] == '\n' || b[0] == '\r') {
+			return 0
+		}
+		return r.oddCell(b, first)
 	}
+	if places >= len(ch.factor) || n > ch.most[places] {
+		return -1
+	}
+	ch.places = max(ch.places, places)
+	r.have(first, int64(n)*ch.factor[places])
 	return length
 }
 
-// learn makes the template of a line, which it fits then.
-func (r *Reader) learn(line []byte) bool {
-	end := lineEnd(line)
-	if end < 0 || end > MaxLine {
-		return false
+// oddCell reads a cell with quotes, blanks, a sign or a unit. What is to be
+// counted is left to the line's reading by itself.
+func (r *Reader) oddCell(b []byte, first int) int {
+	r.sheet.head = b[:min(len(b), reach)]
+	if end := bytes.IndexByte(r.sheet.head, '\n'); end >= 0 {
+		r.sheet.head = r.sheet.head[:end]
 	}
-	r.cut(line[:end])
-	at, s, ok := r.written()
-	if !ok {
-		r.err = nil // it is found again when the line is read by itself
-		return false
+	if end := bytes.IndexByte(r.sheet.head, '\r'); end >= 0 {
+		r.sheet.head = r.sheet.head[:end]
 	}
-	t := &r.stamp
-	if !t.places(r, s) {
-		return false
+	c, next := r.sheet.cell(0, len(r.sheet.head))
+	v, is := r.chans[first].read(r.sheet.head[c.from:c.to], &r.layout)
+	if is != isFigure || next > len(r.sheet.head) && len(r.sheet.head) == reach {
+		return -1
 	}
-	t.base, t.offset = 0, 0
-	shown, ok := t.clock(line)
-	t.base = at - shown
-	switch r.layout.Stamp.Zone {
-	case Offset:
-		if !s.zoned {
-			return false
-		}
-		t.offset = s.offset
-	case Instant:
-		t.base -= int64(s.offset) * 1000
-	}
-	t.compare(line)
-	return ok
+	r.have(first, v)
+	return next - 1
 }
 
-// places finds the digits of the clock in the line that the sheet holds. Only
-// stamps before all figures are so read.
-func (t *template) places(r *Reader, s stamp) bool {
-	st := &r.layout.Stamp
-	t.forget()
-	if st.Form > MonthFirst || st.Hours || s.full {
-		return false
-	}
-	c := r.sheet.cells[st.Date]
-	if st.Time >= 0 {
-		c = r.sheet.cells[st.Time]
-	}
-	b := r.sheet.head
-	t.hour, t.minute, t.second = -1, -1, -1
-	if n := digitsAt(b[c.from:c.to]); n == 12 || n == 14 {
-		t.hour, t.minute = c.from+8, c.from+10
-		if n == 14 {
-			t.second = c.from + 12
-		}
-	} else {
-		t.colons(b, c, s.half)
-	}
-	end := r.sheet.cells[max(st.Date, st.Time)].to
-	for end < len(b) && b[end] != r.layout.Delimiter {
-		end++
-	}
-	if t.minute < 0 || end >= maxTemplate-1 || end == len(b) {
-		return false
-	}
-	t.length = end + 1
-	return true
-}
-
-// colons finds the digits beside the colons of a clock.
-func (t *template) colons(b []byte, c span, half bool) {
-	at := c.from
-	for at < c.to && b[at] != ':' {
-		at++
-	}
-	if at+3 > c.to || digitsAt(b[at+1:c.to]) != 2 {
-		return
-	}
-	t.minute = at + 1
-	if at+6 <= c.to && b[at+3] == ':' && digitsAt(b[at+4:c.to]) == 2 {
-		t.second = at + 4
-	}
-	if d := at - 2; !half && d >= c.from && digitsAt(b[d:at]) == 2 && (d == c.from || b[d-1] < '0' || b[d-1] > '9') {
-		t.hour = d
-	}
-}
-
-// compare keeps the bytes of a line that others are compared with.
-func (t *template) compare(line []byte) {
-	var mask [maxTemplate]byte
-	for i := range t.length {
-		mask[i] = 0xFF
-	}
-	for _, at := range [3]int{t.hour, t.minute, t.second} {
-		if at >= 0 {
-			mask[at], mask[at+1] = 0, 0
-		}
-	}
-	t.words = (t.length + 7) / 8
-	for i := range t.words {
-		t.mask[i] = binary.LittleEndian.Uint64(mask[i*8:])
-		t.text[i] = binary.LittleEndian.Uint64(line[i*8:]) & t.mask[i]
+// have notes the figure of a column.
+func (r *Reader) have(first int, v int64) {
+	ch := &r.chans[first]
+	r.figures[first] = ch.turn(v)
+	r.row.Have |= 1 << first
+	if ch.part > 0 {
+		r.figures[first+1] = r.chans[first+1].turn(v)
+		r.row.Have |= 2 << first
 	}
 }
