@@ -21,10 +21,12 @@ func Text(c calc.Case, f calc.Findings) string {
 	r := &writer{c: c, f: f}
 	r.head()
 	r.periods()
+	r.metered()
 	for i := range f.Instruments {
 		r.instrument(&f.Instruments[i])
 		r.why(&f.Instruments[i])
 		r.fits(&f.Instruments[i])
+		r.paired(&f.Instruments[i])
 		r.corrections(&f.Instruments[i])
 	}
 	r.legs()

@@ -38,6 +38,8 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("results", s.results())
 	s.put("intervals", s.intervals())
 	s.put("together", s.together())
+	s.put("metered", s.metered())
+	s.put("paired", s.paired())
 	s.put("accounts", s.accounts())
 	s.put("worth", s.worth())
 	s.put("running", s.running())
