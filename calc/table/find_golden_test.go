@@ -8,6 +8,9 @@ import (
 	"strings"
 	"testing"
 
+	"splittally/calc/record"
+	"splittally/calc/zone"
+
 	"github.com/google/go-cmp/cmp"
 )
 
@@ -43,6 +46,37 @@ func TestFindHeads(t *testing.T) {
 				t.Errorf("-want +got\n%s", diff)
 			}
 		})
+	}
+}
+
+// TestHeadsAreRead hands the heads that Find takes to the Reader: every line from
+// the first row on is read, but for headings and totals between.
+func TestHeadsAreRead(t *testing.T) {
+	t.Parallel()
+	heads, _ := filepath.Glob("testdata/heads/*.csv")
+	for _, path := range heads {
+		head, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, _, err := Find(head, true, nil)
+		if err != nil {
+			continue
+		}
+		r := NewReader(l, &zone.Rules{})
+		if err := r.Write(head); err != nil {
+			t.Error(path, err)
+		}
+		got, err := r.Close()
+		odd := 0
+		for _, o := range got.Oddities {
+			if o.Kind == record.Conflict || o.Kind == record.Unreadable || o.Kind == record.TooLarge || o.Kind == record.Duplicate {
+				odd += o.Count
+			}
+		}
+		if err != nil || got.Rows == 0 || odd > 3 {
+			t.Errorf("%s: %d readings, %d odd ones, %v", path, got.Rows, odd, err)
+		}
 	}
 }
 

@@ -142,8 +142,10 @@ func TestReadSerial(t *testing.T) {
 		text string
 		ms   int64
 	}{
-		{"45292", at(2024, 1, 1, 0)}, {"45352.5", at(2024, 3, 1, 12*hourLength)},
-		{"45352,0104166667", at(2024, 3, 1, 15*minuteLength)}, {"45352.010417", at(2024, 3, 1, 15*minuteLength)},
+		{"45292", at(2024, 1, 1, 0)},
+		{"45352.5", at(2024, 3, 1, 12*hourLength)},
+		{"45352,0104166667", at(2024, 3, 1, 15*minuteLength)},
+		{"45352.010417", at(2024, 3, 1, 15*minuteLength)},
 		{"45352.9999999", at(2024, 3, 2, 0)},
 	} {
 		if ms, _, ok := serialOf([]byte(c.text)); !ok || ms != c.ms {

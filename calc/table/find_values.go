@@ -2,10 +2,7 @@ package table
 
 import (
 	"math"
-	"slices"
 
-	"splittally/calc/energy"
-	numbersFor "splittally/calc/figure"
 	"splittally/calc/intake/words"
 	"splittally/calc/record"
 	"splittally/calc/series"
@@ -182,116 +179,4 @@ func (col *column) look() {
 	}
 	col.constant = n > 1 && same == n-1
 	col.counts = n > 3 && ones == n-1 && col.places == 0
-}
-
-// climb is how a run of values looks as reads of a register.
-type climb struct {
-	rises, falls, resets int
-	step, middle         float64 // the middle one of the rises, and of the values
-	strong               bool    // it can hardly be anything else
-	never                bool    // it never falls
-}
-
-// climbs looks at values in the order of time.
-func (col *column) climbs() climb {
-	var k climb
-	var rises, values []float64
-	before, small := math.NaN(), 0
-	for _, v := range col.values {
-		if math.IsNaN(v) {
-			continue
-		}
-		values = append(values, v)
-		switch d := v - before; {
-		case d > 0:
-			rises = append(rises, d)
-		case d < 0 && v >= 0 && v <= before/20:
-			k.resets++
-		case d < 0:
-			k.falls++
-			if -d*1000 < v {
-				small++
-			}
-		}
-		before = v
-	}
-	k.rises = len(rises)
-	if k.rises == 0 || len(values) < 5 {
-		return k
-	}
-	k.step, k.middle = middleOf(rises), middleOf(values)
-	k.never = k.falls == 0 && k.resets == 0
-	towers := k.middle > 20*k.step
-	// Of all orders of twelve figures almost none only rises.
-	long := k.rises >= 20 || k.rises >= 12 && len(values) == k.rises+1
-	k.strong = k.never && (towers && (k.rises >= 5 || k.middle > 1000*k.step) || long) ||
-		k.falls == 0 && k.resets*10 <= k.rises && k.rises >= 12 ||
-		k.falls == small && k.falls*20 <= k.rises && towers
-	return k
-}
-
-// middleOf gives the middle one of some numbers; it puts them in order.
-func middleOf(v []float64) float64 {
-	if len(v) == 0 {
-		return 0
-	}
-	slices.Sort(v)
-	return v[len(v)/2]
-}
-
-// meanPower gives what the values come to as mean power in kW, given their kind
-// and unit, over the spacing of the rows.
-func (f *finder) meanPower(col *column, kind series.Quantity, unit words.Unit) float64 {
-	size := float64(unit.Size()) / float64(energy.KilowattHour)
-	hours := float64(f.spacing()) / hourLength
-	sum, n, risen, last := 0.0, 0, 0.0, math.NaN()
-	for _, v := range col.values {
-		if math.IsNaN(v) {
-			continue
-		}
-		if v > last {
-			risen += v - last
-		}
-		sum, last = sum+v, v
-		n++
-	}
-	switch {
-	case n == 0 || hours == 0:
-		return 0
-	case kind == series.Power:
-		return size * sum / float64(n)
-	case kind == series.Register:
-		return size * risen / f.hours()
-	}
-	return size * sum / float64(n) / hours
-}
-
-// hours gives the time that the head covers, in hours.
-func (f *finder) hours() float64 {
-	d := f.rows[len(f.rows)-1].at - f.rows[0].at
-	return float64(max(d, -d, f.spacing())) / hourLength
-}
-
-// spacing gives the step, or the mean of the steps if they are uneven.
-func (f *finder) spacing() int64 {
-	if f.step > 0 {
-		return f.step
-	}
-	d := (f.rows[len(f.rows)-1].at - f.rows[0].at) / int64(len(f.rows)-1)
-	return max(d, -d, 1)
-}
-
-// inKW writes a mean power for a sentence.
-func inKW(kw float64) string {
-	switch a := math.Abs(kw); {
-	case a >= 10_000:
-		return numbersFor.Plain(kw/1000, 0) + " MW"
-	case a >= 100:
-		return numbersFor.Plain(kw, 0) + " kW"
-	case a >= 1:
-		return numbersFor.Plain(kw, 1) + " kW"
-	case a >= 0.01:
-		return numbersFor.Plain(kw*1000, 0) + " W"
-	}
-	return numbersFor.Plain(kw*1000, 2) + " W"
 }
