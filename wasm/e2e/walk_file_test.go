@@ -164,12 +164,12 @@ func TestFileSettings(t *testing.T) {
 	p := open(t, look{form: singleFile, width: 360})
 	p.upload(pickFile, written(t, "barn.csv", minutes(40)))
 	p.waitFor(fileCard, "40 days")
-	p.waitFor(fileCard, "taken for now")
+	p.waitFor(fileCard, "For now")
 	unit := `[data-setting="column.1.unit"]`
 	before := evaluate[string](p, `localStorage.getItem("split-tally/case/1") || ""`)
 	p.choose(unit, "Wh")
 	p.waitFor(fileCard, "0.76")
-	p.until("the question to go", func() bool { return !strings.Contains(p.text(fileCard), "taken for now") })
+	p.until("the question to go", func() bool { return p.count(fileCard+` .asks [data-setting="column.1.unit"]`) == 0 })
 	p.until("the hours to be kept", func() bool {
 		return evaluate[string](p, `localStorage.getItem("split-tally/case/1") || ""`) != before
 	})

@@ -84,12 +84,13 @@ func TestFileBarriers(t *testing.T) {
 					p.targets(what)
 					p.fits()
 					if *shots != "" {
-						p.picture(filepath.Join(*shots, fmt.Sprintf("file %s %d %v.png", what, width, dark)), monitor0, 0)
+						p.picture(filepath.Join(*shots, fmt.Sprintf("file %s %d %v.png", what, width, dark)), fileCard,
+							evaluate[float64](p, find(fileCard)+`.getBoundingClientRect().height + 60`))
 					}
 				}
 				p.upload(pickFile, path)
 				p.waitFor(fileCard, "366 days")
-				p.unfoldAll()
+				p.unfoldIn(fileCard)
 				look("read")
 				p.upload(pickFile, written(t, "page.csv", []byte("<html>no</html>")))
 				p.waitFor(fileCard, "a page of the web")
@@ -103,7 +104,7 @@ func TestFileBarriers(t *testing.T) {
 				p.reload()
 				p.waitFor(fileCard, "366 days")
 				evaluate[chromedp.Void](p, string(checker))
-				p.unfoldAll()
+				p.unfoldIn(fileCard)
 				look("reloaded")
 			})
 		}

@@ -263,9 +263,16 @@ func TestNarrow(t *testing.T) {
 // unfoldAll opens every part of the page, those inside others too.
 func (p *page) unfoldAll() {
 	p.Helper()
-	for before := -1; p.count("details:not([open])") != before; {
-		before = p.count("details:not([open])")
-		evaluate[chromedp.Void](p, `document.querySelectorAll("details:not([open])").forEach((d) => { d.open = true; })`)
+	p.unfoldIn("body")
+}
+
+// unfoldIn opens every part of an element.
+func (p *page) unfoldIn(selector string) {
+	p.Helper()
+	closed := selector + " details:not([open])"
+	for before := -1; p.count(closed) != before; {
+		before = p.count(closed)
+		evaluate[chromedp.Void](p, `document.querySelectorAll(`+quote(closed)+`).forEach((d) => { d.open = true; })`)
 		p.frame()
 		p.frame()
 	}

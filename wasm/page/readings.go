@@ -91,7 +91,7 @@ func (p *page) finish(j *job) {
 	case found.Text != "" && broke == "":
 		p.paste(s, j.name, found.Text)
 	case j.again != nil:
-		p.trial(s, j.name, "Read that way “"+j.name+"” gives no readings. What it gave before is still there.", found)
+		p.trial(s, j.name, "Read that way “"+j.name+"” gives no readings.", found)
 	default:
 		p.trial(s, j.name, "“"+j.name+"” gave no readings.", found)
 	}

@@ -102,6 +102,9 @@ func (f File) tried() piece {
 		return none
 	}
 	t := *f.Tried
+	if f.Kept != nil {
+		t.Says += " What was there before still is."
+	}
 	return el("div", class("trouble"), prose(t.Says), problems(t.Found.Problems), bullets(t.Found.Notices),
 		unusable(t.Found.Records))
 }
@@ -148,13 +151,21 @@ func (f File) read(k Kept) piece {
 	})
 }
 
-// settings are selects: the sure ones, or those that the file leaves open.
+// settings are selects: the sure ones, or those that the file leaves open. A
+// reason that several have is given once.
 func (f File) settings(all []layout.Setting, sure bool) piece {
+	why := ""
 	return each(len(all), func(i int) piece {
-		if s := all[i]; s.Sure == sure && len(s.Choices) > 0 {
-			return f.setting(s)
+		s := all[i]
+		if s.Sure != sure || len(s.Choices) == 0 {
+			return none
 		}
-		return none
+		if s.Why == why {
+			s.Why = ""
+		} else {
+			why = s.Why
+		}
+		return f.setting(s)
 	})
 }
 
@@ -163,21 +174,23 @@ func (f File) settings(all []layout.Setting, sure bool) piece {
 func (f File) setting(s layout.Setting) piece {
 	name := f.ID + "-set-" + s.ID
 	options := []piece{attr("id", name), attr("data-setting", s.ID)}
+	if s.Why != "" {
+		options = append(options, attr("aria-describedby", name+"-why"))
+	}
 	if !s.Sure {
-		options = append(options, attr("aria-describedby", name+"-why"),
-			el("option", attr("value", ""), markup.Is("selected"), text(label(s)+" (taken for now)")))
+		options = append(options, el("option", attr("value", ""), markup.Is("selected"), text("For now: "+label(s))))
 	}
 	for _, c := range s.Choices {
 		options = append(options, el("option", attr("value", c.ID), markup.Is("selected").If(s.Sure && c.ID == s.Taken), text(c.Label)))
 	}
-	field := join(el("label", attr("for", name), text(s.Label)), el("select", options...))
-	switch {
-	case !s.Sure:
-		return el("div", class("asks"), field, el("p", class("quiet"), attr("id", name+"-why"), text(s.Why)))
-	case s.Why != "":
-		return el("div", class("field"), field, para("hint", s.Why))
+	field, why := markup.Name("field"), none
+	if s.Why != "" {
+		why = el("p", class("hint"), attr("id", name+"-why"), text(s.Why))
 	}
-	return el("div", class("field"), field)
+	if !s.Sure {
+		field = "asks"
+	}
+	return el("div", class(field), el("label", attr("for", name), text(s.Label)), el("select", options...), why)
 }
 
 // label names the choice taken.
