@@ -45,6 +45,8 @@ func (t *readingType) quantity() (q series.Quantity, why string) {
 		return series.Energy, ""
 	case -1:
 		return series.Energy, "the feed does not say what its figures are"
+	case noUnit:
+		return series.Energy, "the power of ten of its figures makes no sense"
 	}
 	return series.Energy, "its figures are in " + unitName(t.uom) + ", which is no energy of electricity"
 }
@@ -52,8 +54,8 @@ func (t *readingType) quantity() (q series.Quantity, why string) {
 // unitName gives a unit of measure (UomType).
 func unitName(uom int) string {
 	switch uom {
-	case 0:
-		return "no unit"
+	case noUnit, -1, 0:
+		return "of no known unit"
 	case 5:
 		return "amperes"
 	case 29:

@@ -2,7 +2,6 @@ package espi
 
 import (
 	"splittally/calc/espi/xml"
-	"splittally/calc/record"
 )
 
 // handler is the Reader as package xml sees it.
@@ -26,7 +25,6 @@ type reading struct {
 	start, length int64 // in seconds
 	figure        int64 // in its track's scale
 	cost          int64
-	marks         record.Marks
 	hasStart      bool
 	hasFigure     bool
 	hasCost       bool

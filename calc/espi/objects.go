@@ -38,6 +38,14 @@ type localTime struct {
 	zone.Parameters
 }
 
+// maxPower is the largest power of ten that is believed, either way: the
+// standard's go from −12 to 9. noUnit stands for the unit of figures with
+// another.
+const (
+	maxPower = 12
+	noUnit   = -2
+)
+
 // quantity is a figure with its unit.
 type quantity struct {
 	value int64
@@ -144,9 +152,14 @@ func (t *readingType) field(e element, text []byte) {
 	case phaseElement:
 		t.phase = n
 	case uomElement:
-		t.uom = n
+		if t.uom != noUnit {
+			t.uom = n
+		}
 	case multiplier:
 		t.power = number(text, 0)
+		if t.power < -maxPower || t.power > maxPower {
+			t.power, t.uom = 0, noUnit
+		}
 	case intervalLength:
 		t.length = max(0, int64(n))
 	}
@@ -196,9 +209,11 @@ func (q *quantity) field(e element, n int64, isNumber bool) {
 	case !isNumber:
 	case e == valueElement:
 		q.value, q.has = n, true
-	case e == multiplier:
+	case e == multiplier && n >= -maxPower && n <= maxPower:
 		q.power = int(n)
-	case e == uomElement:
+	case e == multiplier:
+		q.uom = noUnit
+	case e == uomElement && q.uom != noUnit:
 		q.uom = int(n)
 	}
 }

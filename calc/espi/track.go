@@ -38,6 +38,10 @@ type track struct {
 type sum struct {
 	is     series.Quantity
 	series *series.Series
+	// times says that powers are handed over as energies, since the feed tells how
+	// long each lasts; rest is what of them is not yet a whole unit, times seconds.
+	times bool
+	rest  int64
 }
 
 const (
@@ -123,11 +127,25 @@ func (t *track) begin(r *Reader, x *reading) {
 		}
 	}
 	for _, q := range may {
-		t.sums = append(t.sums, sum{q, series.New(
-			[]series.Channel{{Quantity: q}},
-			series.Options{Step: t.step * 1000, Zoned: true},
-		)})
+		s := sum{is: q, times: q == series.Power && t.step > 0}
+		if s.times {
+			q = series.Energy
+		}
+		s.series = series.New([]series.Channel{{Quantity: q}}, series.Options{Step: t.step * 1000, Zoned: true})
+		t.sums = append(t.sums, s)
 	}
+}
+
+// energy gives what a power comes to in a time, in seconds. What a division by the
+// hour leaves goes to the next, so that the sum is exact. ok is false if it is
+// too large.
+func (s *sum) energy(power, length int64) (e int64, ok bool) {
+	if most := int64(1<<62) / (length + 1); power > most || power < -most {
+		return 0, false
+	}
+	n := power*length + s.rest
+	e, s.rest = floor(n, hourSeconds)
+	return e, true
 }
 
 // add adds a reading.
@@ -167,7 +185,6 @@ func (t *track) add(r *Reader, x *reading) {
 	}
 	t.count(x.figure)
 	row := series.Row{Wall: wall, Figures: r.figures[:], Have: 1}
-	r.figures[0] = x.figure
 	if estimated(x.quality) {
 		row.Marks = record.Estimated
 	}
@@ -177,8 +194,19 @@ func (t *track) add(r *Reader, x *reading) {
 		if x.length != t.step {
 			row.Length = x.length * 1000
 		}
-		if s.is == series.Register && !r.readsAtStart() {
-			row.Wall += x.length * 1000
+		r.figures[0] = x.figure
+		switch length := x.length; {
+		case s.is == series.Register && !r.readsAtStart():
+			row.Wall += length * 1000
+		case s.times:
+			if length == 0 {
+				length = t.step
+			}
+			var ok bool
+			if r.figures[0], ok = s.energy(x.figure, length); !ok {
+				s.series.Odd(record.TooLarge, 0, wall)
+				continue
+			}
 		}
 		s.series.Add(&row)
 	}

@@ -102,17 +102,9 @@ func (p *part) unit() string {
 		}
 	}
 	if p.typed.power != 0 {
-		return fixedPower(p.typed.power) + " " + name
+		return fixed(1, -p.typed.power) + " " + name
 	}
 	return name
-}
-
-// fixedPower writes a power of ten.
-func fixedPower(power int) string {
-	if power < -18 || power > 18 {
-		return "10^" + strconv.Itoa(power)
-	}
-	return fixed(1, -power)
 }
 
 func (p *part) unitText() string {
