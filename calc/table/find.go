@@ -131,13 +131,11 @@ func (f *finder) pickDelimiter() error {
 		chosen = f.askDelimiter(chosen, other)
 	}
 	f.cut(chosen, len(f.lines))
-	for line := range min(likedLines, len(f.lines)) {
+	first := f.firstRow()
+	for line := first; line < min(first+likedLines, len(f.lines)); line++ {
 		if f.looksLikeRow(line) {
 			f.likes = append(f.likes, line)
 		}
-	}
-	if len(f.likes) == 0 { // a long text before the table
-		f.likes = append(f.likes, f.firstRow())
 	}
 	return f.settleWidth()
 }

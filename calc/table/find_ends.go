@@ -66,11 +66,15 @@ func (f *finder) settleSigns() {
 		case given == "as-is":
 		case col.used() && col.below > 2 && col.above == 0 && col.kind.is != series.Register:
 			col.sign = settled[int]{-1, false, "All its figures are zero or below."}
+		case col.role.is == record.Import && col.below > 3*col.above && col.kind.is != series.Register:
+			col.sign = settled[int]{1, false, "Most of its figures are below zero, so it may count the other way round."}
 		}
 		switch given := f.given[f.id(c, "below")]; {
 		case given == "net" || given == "apart":
 			col.apart = settled[bool]{given == "apart" && col.role.is == record.Import, true, ""}
 		case col.role.is != record.Import || col.kind.is == series.Register:
+		case col.below == 0 && (col.has(ofNet) || col.has(ofGrid) && !col.has(ofImport) && f.any(record.Production)) && !f.any(record.Export):
+			col.apart = settled[bool]{true, false, "It may fall below zero where more is made than used; the grid's meter counts the two directions apart."}
 		case col.below > 0 && col.above > 0 && f.any(record.Export):
 			col.apart = settled[bool]{false, false, "Some figures are below zero, and another column has the export."}
 		case col.below > 0 && col.above > 0:

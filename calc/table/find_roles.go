@@ -2,6 +2,7 @@ package table
 
 import (
 	"math"
+	"strings"
 
 	numbersFor "splittally/calc/figure"
 	"splittally/calc/intake/words"
@@ -23,7 +24,7 @@ func (f *finder) settleRoles() error {
 		}
 	}
 	if !some && !f.takeConstant() && !f.givesRole() {
-		return no("no column has energy or power")
+		return f.nothing()
 	}
 	f.leaveExtremes()
 	f.leaveRepeats()
@@ -53,6 +54,8 @@ func (col *column) excluded() string {
 	const telling = ofImport | ofExport | ofProduction | ofUse | ofTotal | ofGrid | ofNet | ofPower | ofEnergy | ofRegister
 	col.role.sure = true
 	switch {
+	case col.bothWays:
+		return "It seems to be a register that runs both ways, of which only the difference is known."
 	case col.has(ofOther):
 		return "Its heading speaks of something else than energy."
 	case col.heading.unit == words.Money || col.behind == words.Money:
@@ -68,6 +71,21 @@ func (col *column) excluded() string {
 	}
 	col.role.sure = false
 	return ""
+}
+
+// nothing says why no column has energy or power: what speaks against the only
+// column of figures, if there is but one.
+func (f *finder) nothing() error {
+	why, n := "", 0
+	for c := range f.columns {
+		if col := &f.columns[c]; col.figures {
+			why, n = "“"+f.called(c)+"” can't be taken: "+strings.TrimSuffix(strings.ToLower(col.role.why[:1])+col.role.why[1:], "."), n+1
+		}
+	}
+	if n == 1 {
+		return no(why)
+	}
+	return no("no column has energy or power")
 }
 
 // takeConstant takes a figure that is the same in all rows after all, if there

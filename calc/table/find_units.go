@@ -106,6 +106,9 @@ func (f *finder) energyKind(col *column, k climb) {
 		col.kind = settled[series.Quantity]{series.Register, named, "The figures rise from row to row and begin again near zero, as a running total does."}
 	case named && k.falls == 0 && (k.rises > 0 || col.constant && col.above > 0):
 		col.kind = settled[series.Quantity]{series.Register, k.rises > 2, "Its heading speaks of a register, and the figures do not fall."}
+	case k.falls > 0 && k.middle > 1000*k.step && math.Abs(f.meanPower(col, series.Energy, col.unit.is)) > mostEver:
+		col.kind = settled[series.Quantity]{series.Register, false, ""}
+		col.bothWays = true
 	case k.falls > 0 || col.constant || k.rises == 0:
 		col.kind = settled[series.Quantity]{series.Energy, true, ""}
 	default:

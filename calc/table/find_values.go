@@ -18,6 +18,7 @@ type column struct {
 	above    int // and those above
 	figures  bool
 	constant bool
+	bothWays bool // a register that falls as well as rises
 	counts   bool // goes up by one from row to row
 	behind   words.Unit
 
