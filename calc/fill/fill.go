@@ -62,7 +62,7 @@ type Result struct {
 	Standard float64
 	DoF      float64
 	// Trials holds every method that the data allowed, in the order of
-	// Methods. Ratio was tried on those days of the gap that the other
+	// Methods; none if all filled days are mostly covered. Ratio was tried on those days of the gap that the other
 	// instrument measured; if Ratio is the method used, so were all others.
 	Trials  []Trial
 	Notices []remark.Notice
@@ -71,15 +71,22 @@ type Result struct {
 // Fill gives the total of r.Span.
 //
 // A day that is Measured or Spread passes untouched. Every other day is
-// estimated. Of a Partial day only the share of its missing hours is, as if
-// use were even through the day; by Ratio, or if its hours are not known, it is
-// estimated as a whole. It never comes below what was measured.
+// estimated. A Partial day whose hours the ledger tells is filled by Hours: what
+// is missing follows from what was covered, by the shape of days near in time,
+// weighed against the days around. Where nine tenths of it were covered, it
+// serves as a known day for all others. Of a Partial day whose hours are not
+// known the share of its missing hours is estimated, as if use were even
+// through the day. By Ratio a Partial day is estimated as a whole, unless it is
+// mostly covered. It never comes below what was measured, unless hours may be
+// below zero.
 //
 // Total ± t·Standard, with t of Student's distribution for DoF, is meant to
-// hold the truth as often as t says; coverage_test.go measures how often it
-// does. Standard² is the variance that the likeness of measured days gives for
-// the missing ones, corrected by how far trials strayed from it, plus, unless
-// the method is Near, the square of what the method departs from Near.
+// hold the truth as often as t says; coverage_test.go and hours_coverage_test.go
+// measure how often it does. Standard² is the variance that the likeness of
+// measured days gives for the missing ones, corrected by how far trials strayed
+// from it, plus, unless the method is Near, the square of what the method departs
+// from Near; plus, for partly covered days, the variance of what their hours
+// leave open and of the usual hours, which err alike on all days.
 //
 // The errors are ErrNoPeriod, ErrNothingMeasured and energy.ErrRange.
 func Fill(r Request) (Result, error) {

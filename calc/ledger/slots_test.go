@@ -30,6 +30,29 @@ func TestOn(t *testing.T) {
 	}
 }
 
+func lacking(s Slot, ms int32) Slot {
+	s.Short = ms
+	return s
+}
+
+// The entry of a day that one leg lacks a part of.
+func TestSumInPart(t *testing.T) {
+	whole, most := Ledger{First: 100}, Ledger{First: 100}
+	for h := range 24 {
+		whole.Slots = append(whole.Slots, hour(100, h, 10))
+		if h != 7 {
+			most.Slots = append(most.Slots, hour(100, h, 1))
+		}
+	}
+	whole.Days = []Entry{{State: Measured, Energy: 240, Rounding: 3}}
+	most.Days = []Entry{{State: Partial, Energy: 23, Rounding: 4, Hours: 22, Turn: -1, TurnAt: 2, Line: 7}}
+	got, err := Sum([]Ledger{whole, most}, "")
+	want := Entry{State: Partial, Energy: 253, Rounding: 5, Hours: 23, Turn: -1, TurnAt: 2, Line: 7}
+	if err != nil || len(got.Days) != 1 || got.Days[0] != want || len(got.Slots) != 23 {
+		t.Errorf("%+v, %v; want %+v", got.Days, err, want)
+	}
+}
+
 func TestSumOfSlots(t *testing.T) {
 	part := func(e energy.Energy) Entry { return Entry{State: Partial, Energy: e, Hours: 2} }
 	leg := func(e Entry, slots ...Slot) Ledger { return Ledger{First: 100, Days: []Entry{e, e}, Slots: slots} }
@@ -46,7 +69,7 @@ func TestSumOfSlots(t *testing.T) {
 		{
 			"other hours on the first day",
 			[]Ledger{leg(part(3), hour(100, 1, 1), hour(100, 2, 2), hour(101, 5, 3)), leg(part(3), hour(100, 1, 1), hour(100, 3, 2), hour(101, 5, 3))},
-			[]Slot{hour(101, 5, 6)},
+			[]Slot{hour(100, 1, 2), hour(101, 5, 6)},
 		},
 		{
 			"a second run beside a first",
@@ -54,10 +77,30 @@ func TestSumOfSlots(t *testing.T) {
 			nil,
 		},
 		{"one leg by the day", []Ledger{leg(measured(3, 1), hour(100, 1, 3)), leg(measured(3, 1))}, nil},
-		{"one hour more", []Ledger{leg(part(1), hour(100, 1, 1), hour(100, 2, 1)), leg(part(1), hour(100, 1, 1))}, nil},
+		{"one hour more", []Ledger{leg(part(1), hour(100, 1, 1), hour(100, 2, 1)), leg(part(1), hour(100, 1, 1))}, []Slot{hour(100, 1, 2)}},
+		{
+			"a part beside a whole",
+			[]Ledger{leg(part(1), hour(100, 1, 1)), leg(measured(3, 1), hour(100, 1, 1), hour(100, 2, 2))},
+			[]Slot{hour(100, 1, 2)},
+		},
 		{
 			"a day that has no sum",
-			[]Ledger{leg(part(1), hour(100, 1, 1)), leg(measured(1, 1), hour(100, 1, 1))},
+			[]Ledger{leg(Entry{}, hour(100, 1, 1)), leg(measured(1, 1), hour(100, 1, 1))},
+			nil,
+		},
+		{
+			"as much lost",
+			[]Ledger{leg(part(1), lacking(hour(100, 1, 7), 600_000)), leg(part(1), lacking(hour(100, 1, 5), 600_000))},
+			[]Slot{lacking(hour(100, 1, 12), 600_000)},
+		},
+		{
+			"a tenth of an hour lost by one leg",
+			[]Ledger{leg(part(1), lacking(hour(100, 1, 900), 360_000)), leg(measured(1, 1), hour(100, 1, 5000))},
+			[]Slot{lacking(hour(100, 1, 5400), 360_000)},
+		},
+		{
+			"more than that lost",
+			[]Ledger{leg(part(1), lacking(hour(100, 1, 900), 360_001)), leg(measured(1, 1), hour(100, 1, 5000))},
 			nil,
 		},
 		{

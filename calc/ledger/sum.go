@@ -3,7 +3,6 @@ package ledger
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
@@ -17,9 +16,10 @@ import (
 //   - Spread over a total's span, if over all of that span every leg is either
 //     Measured on each day or Spread over this very span. The days add up to the
 //     total; where a leg was measured they need not be alike.
-//   - Partial, if every leg is, by the same number of hours. A ledger does not
-//     say which hours those were, and no reader of a Partial day asks: Energy is
-//     what Hours hours of every leg brought.
+//   - Partial, if a leg is, and every leg has slots: the sum has those stretches
+//     that every leg has, as far as all of them cover each.
+//   - Partial, if every leg is, by the same number of hours, and one has no slots:
+//     Energy is what Hours hours of every leg brought, whichever these were.
 //   - Missing in all other cases. A leg measured for a part of a day beside one
 //     measured for all of it is the energy of no stretch of time.
 //
@@ -35,6 +35,13 @@ func Sum(ledgers []Ledger, name string) (Ledger, error) {
 		e, err := s.day(d)
 		if err != nil {
 			return Ledger{}, fmt.Errorf("ledger: sum of the legs on %s: %w", d, err)
+		}
+		if s.inPart(d) {
+			if e, sum.Slots, err = s.addPart(sum.Slots, d, e); err != nil {
+				return Ledger{}, fmt.Errorf("ledger: sum of the legs by the hour on %s: %w", d, err)
+			}
+			sum.Put(d, e)
+			continue
 		}
 		sum.Put(d, e)
 		if e.State == Missing {
@@ -89,37 +96,6 @@ func (s legs) day(d calendar.Day) (Entry, error) {
 		return Entry{Line: sum.Line}, nil
 	}
 	return sum, nil
-}
-
-// addSlots appends the sums of the legs' slots of a day, if all have the same
-// stretches.
-func (s legs) addSlots(to []Slot, d calendar.Day) ([]Slot, error) {
-	first := s.all[0].On(d)
-	for _, l := range s.all[1:] {
-		if !sameStretches(first, l.On(d)) {
-			return to, nil
-		}
-	}
-	if to == nil && len(first) > 0 {
-		to = make([]Slot, 0, len(s.all[0].Slots))
-	}
-	n := len(to)
-	to = append(to, first...)
-	for _, l := range s.all[1:] {
-		for i, slot := range l.On(d) {
-			var err error
-			if to[n+i].Energy, err = to[n+i].Energy.Add(slot.Energy); err != nil {
-				return nil, err
-			}
-		}
-	}
-	return to, nil
-}
-
-// sameStretches says whether two legs have slots of a day from and to the same
-// times.
-func sameStretches(a, b []Slot) bool {
-	return slices.EqualFunc(a, b, func(x, y Slot) bool { return x.From == y.From && x.To == y.To && x.Again == y.Again })
 }
 
 // state says how the sum is known on a day, with the span of its total if it is
