@@ -26,7 +26,56 @@ const (
 	minimum = 9
 
 	electricity = 0 // ServiceCategory kind
+
+	demandKind = 8 // kind
+	energyKind = 12
+	powerKind  = 37
 )
+
+// contradicts says whether the kind of a type is not that of its unit, which is
+// believed.
+func (t *readingType) contradicts() bool {
+	switch t.kind {
+	case energyKind:
+		return t.uom == watts
+	case powerKind, demandKind:
+		return t.uom == wattHours
+	}
+	return false
+}
+
+// qualityName gives a quality of reading (QualityOfReading), as what readings are.
+func qualityName(quality int) string {
+	switch quality {
+	case 0:
+		return "valid"
+	case 7:
+		return "edited by hand"
+	case 8:
+		return "estimated by a reference day"
+	case 9:
+		return "estimated by linear interpolation"
+	case 10:
+		return "questionable"
+	case 11:
+		return "derived"
+	case 12:
+		return "projected"
+	case 13:
+		return "mixed"
+	case 14:
+		return "raw"
+	case 15:
+		return "normalised for weather"
+	case 17:
+		return "validated"
+	case 18:
+		return "verified"
+	case 19:
+		return "of revenue quality"
+	}
+	return "of quality " + strconv.Itoa(quality)
+}
 
 // quantity gives what the figures of a type are; why is not empty if no record
 // can be made of them.

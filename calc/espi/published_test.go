@@ -134,13 +134,9 @@ func TestPublishedCommodities(t *testing.T) {
 	if serviceOf(1) != electricity || serviceName(serviceOf(7)) != "Gas" {
 		t.Error("commodities 1 and 7 are electricity and gas")
 	}
-	for kind, want := range map[int]series.Quantity{12: series.Energy, 37: series.Power, 8: series.Power} {
-		uom := wattHours
-		if kind != 12 {
-			uom = watts
-		}
-		if q, why := (&readingType{uom: uom, kind: kind, accumulation: 4}).quantity(); q != want || why != "" {
-			t.Errorf("kind %d: %v %q", kind, q, why)
+	for kind, uom := range map[int]int{12: wattHours, 37: watts, 8: watts} {
+		if (&readingType{uom: uom, kind: kind}).contradicts() || !(&readingType{uom: watts + wattHours - uom, kind: kind}).contradicts() {
+			t.Errorf("kind %d belongs to the unit %d", kind, uom)
 		}
 	}
 }
@@ -156,6 +152,9 @@ func TestPublishedQualities(t *testing.T) {
 	} {
 		if got := estimated(quality); got != want {
 			t.Errorf("quality %d is estimated: %v, want %v", quality, got, want)
+		}
+		if said := strings.Contains(qualityName(quality), "estimated"); said != (quality == 8 || quality == 9) {
+			t.Errorf("quality %d is called %q", quality, qualityName(quality))
 		}
 	}
 }

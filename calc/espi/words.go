@@ -152,6 +152,12 @@ func (r *Reader) said(p *part) (said []string) {
 	if p.meter >= 0 && r.meters[p.meter].title != "" {
 		said = append(said, "The feed calls it “"+r.meters[p.meter].title+"”.")
 	}
+	if p.typed.contradicts() {
+		said = append(said, "The feed gives its kind as another than its unit has; the unit was believed.")
+	}
+	if text := p.qualityText(); text != "" {
+		said = append(said, text)
+	}
 	if c := p.costText(); c.Amount != "" {
 		said = append(said, "The feed says that "+counted(c.Readings, "reading")+" cost "+amountText(c.Amount, c.Currency)+" in all.")
 	}
@@ -159,6 +165,24 @@ func (r *Reader) said(p *part) (said []string) {
 		said = append(said, "The clock's hours do not begin where the readings were divided, so hours are up to 30 minutes off.")
 	}
 	return said
+}
+
+// qualityText tells the qualities that the feed gives its readings, if any.
+func (p *part) qualityText() string {
+	text, kinds := "", 0
+	for quality, n := range p.qualities {
+		if n == 0 {
+			continue
+		}
+		if kinds++; kinds > 1 {
+			text += ", "
+		}
+		text += counted(n, "reading") + " " + qualityName(quality)
+	}
+	if text == "" {
+		return ""
+	}
+	return "By the feed: " + text + "."
 }
 
 func (p *part) costText() Cost {
