@@ -157,15 +157,29 @@ func (s *shape) setSpread(v [perDay]float64, fade float64) {
 
 // drawSpread draws spread from that model towards what the days show.
 func (s *shape) drawSpread(all []rest) {
-	for h := range perDay {
-		for k, row := 0, s.spread.Row(h); k <= h; k++ {
-			sum, count := modelDays*row[k], modelDays
-			for i := range all {
-				if d := &all[i]; d.seen[h] && d.seen[k] {
-					sum, count = sum+d.r[h]*d.r[k], count+1
+	sum, lack := matrix.New(perDay), matrix.New(perDay)
+	for i := range all {
+		d := &all[i]
+		whole := true
+		for h, x := range d.r { // 0 where nothing was seen
+			whole = whole && d.seen[h]
+			row := sum.Row(h)
+			for k := range row {
+				row[k] += x * d.r[k]
+			}
+		}
+		for h := 0; h < perDay && !whole; h++ {
+			for k, row := 0, lack.Row(h); k <= h; k++ {
+				if !d.seen[h] || !d.seen[k] {
+					row[k]++
 				}
 			}
-			row[k] = sum / count
+		}
+	}
+	for h := range perDay {
+		row, shown, unseen := s.spread.Row(h), sum.Row(h), lack.Row(h)
+		for k := range row {
+			row[k] = (modelDays*row[k] + shown[k]) / (modelDays + float64(len(all)) - unseen[k])
 		}
 	}
 }
