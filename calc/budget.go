@@ -40,9 +40,11 @@ func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error
 	t.addRounding(inst.Ledger, span)
 	t.addFilling()
 	t.addCutTotals(inst.Ledger, span)
-	if bill.HourKnown {
+	switch {
+	case bill.HourKnown:
 		err = t.moveToHour(w, i, p, span, offset)
-	} else {
+	case span == bill.Span && w.midnights[p]:
+	default:
 		t.addUnknownHour(inst.Ledger, bill, span)
 	}
 	return t, err

@@ -1,14 +1,19 @@
 package calc
 
 import (
+	"fmt"
+	"strconv"
+
 	"splittally/calc/ledger"
 	"splittally/calc/metered"
 	"splittally/calc/paired"
+	"splittally/calc/remark"
 )
 
 // judgeMeter holds the bills against the meter's own days, if they are known. It
 // is one instrument against itself, so that nothing of any accuracy is in it.
 func (w *work) judgeMeter() {
+	w.midnights = make([]bool, len(w.f.Periods))
 	if len(w.f.Meter.Days) == 0 {
 		return
 	}
@@ -23,6 +28,25 @@ func (w *work) judgeMeter() {
 		})
 	}
 	w.f.Metered, w.f.IsMetered = metered.Judge(w.f.Meter, bills)
+	agree := 0
+	for _, j := range w.f.Metered.Bills {
+		if j.Kind == metered.Agrees && !w.f.Periods[j.Index].HourKnown {
+			w.midnights[j.Index], agree = true, agree+1
+		}
+	}
+	if agree > 0 {
+		w.f.Notices = append(w.f.Notices, remark.Notice{
+			Code: "hours-by-meter", Path: "meter.readings",
+			Text: fmt.Sprintf("%s what the meter’s own days add up to from midnight to midnight, so that the hour of the read is no doubt there.", billsHold(agree)),
+		})
+	}
+}
+
+func billsHold(bills int) string {
+	if bills == 1 {
+		return "One bill holds"
+	}
+	return strconv.Itoa(bills) + " bills hold"
 }
 
 // pairDays lays each instrument beside the meter's own days.

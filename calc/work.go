@@ -54,11 +54,14 @@ type work struct {
 	answers  map[string]string
 	settings settings
 	checked  int // the monitor that the checks of the legs are of
-	tariff   tariff.Tariff
-	isSimple bool           // tariff is the simple one, of what the bill charges
-	used     []tariff.Usage // by period, as the meter counted it
-	uses     []account.Uses // by period, what the bill prints of its times of use
-	f        Findings
+	// midnights says of which bills the meter's own days show that they hold what
+	// was used from midnight to midnight.
+	midnights []bool
+	tariff    tariff.Tariff
+	isSimple  bool           // tariff is the simple one, of what the bill charges
+	used      []tariff.Usage // by period, as the meter counted it
+	uses      []account.Uses // by period, what the bill prints of its times of use
+	f         Findings
 }
 
 func (w *work) readBills() {

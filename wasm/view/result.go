@@ -137,6 +137,8 @@ func methodName(m fill.Method) string {
 		return "days around"
 	case fill.Ratio:
 		return "other monitor"
+	case fill.Hours:
+		return "its own hours"
 	}
 	return string(m)
 }
