@@ -86,8 +86,8 @@ func TestFileOfMinutes(t *testing.T) {
 			evaluate[chromedp.Void](p, watchTasks)
 			p.upload(pickFile, path)
 			p.waitFor(fileCard, "taken from the grid")
-			if moves := evaluate[int](p, `bars.length`); moves < 2 {
-				t.Errorf("the bar moved %d times", moves)
+			if moves := evaluate[int](p, `bars.length`); moves < 1 { // a fast machine needs a fifth of a second
+				t.Error("the bar never moved")
 			}
 			t.Logf("the longest task took %.0f ms; the bar showed %s", evaluate[float64](p, `longest`), evaluate[string](p, `bars.join(" | ")`))
 			p.fits()
@@ -198,7 +198,9 @@ func TestFileStopped(t *testing.T) {
 	p.waitFor(fileCard, "Reading “long.csv”")
 	p.upload("#monitors-1-readings-file", written(t, "attic.csv", minutes(12)))
 	p.waitFor(`[data-list="monitors"] > :nth-child(2)`, "waits until “long.csv” has been read")
+	evaluate[chromedp.Void](p, watchTasks)
 	p.typeInto("#monitors-0-name", "Typed meanwhile")
+	p.until("the bar to move", func() bool { return evaluate[int](p, `bars.length`) > 3 })
 	if got := p.text(fileCard); !strings.Contains(got, "Reading") {
 		t.Fatalf("the file was read too soon for this walk: %s", got)
 	}

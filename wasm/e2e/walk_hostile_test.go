@@ -25,6 +25,7 @@ func TestHostileFiles(t *testing.T) {
 	for i := range noise {
 		noise[i] = byte(random.UintN(256))
 	}
+	g := watchMemory(t, p.ctx)
 	for _, c := range []struct {
 		name string
 		data []byte
@@ -38,15 +39,16 @@ func TestHostileFiles(t *testing.T) {
 		{"sheet.xlsx", append([]byte("PK\x03\x04"), noise[:4000]...), "save the sheet as CSV"},
 		{"nothing.csv", nil, "empty"},
 	} {
-		before := p.memory()
 		p.upload(pickFile, written(t, c.name, c.data))
 		p.waitFor(fileCard, "“"+c.name+"”")
 		p.until(c.name+" to be read", func() bool { return p.count(".going") == 0 })
 		p.waitFor(fileCard, c.want)
 		p.waitFor(fileCard, "10 days")
 		p.fits()
-		t.Logf("%s, %d bytes: %+.1f MB; the page says %q", c.name, len(c.data), p.memory()-before, p.text(fileCard+" .trouble"))
+		t.Logf("%s, %d bytes: the page says %q", c.name, len(c.data), p.text(fileCard+" .trouble"))
 	}
+	g.stop()
+	t.Logf("they took %.1f MB above the page's own, and left %.1f MB", float64(g.above())/1e6, float64(g.after)/1e6)
 	var wide bytes.Buffer
 	wide.WriteString("\xff\xfe")
 	for _, unit := range utf16.Encode([]rune(string(minutes(11)))) {
@@ -54,13 +56,6 @@ func TestHostileFiles(t *testing.T) {
 	}
 	p.upload(pickFile, written(t, "wide.csv", wide.Bytes()))
 	p.waitFor(fileCard, "11 days")
-}
-
-// memory is what the page and its engine hold, in MB, with all that is garbage
-// collected.
-func (p *page) memory() float64 {
-	p.Helper()
-	return evaluate[float64](p, `(performance.memory ? performance.memory.usedJSHeapSize : 0) / 1e6`)
 }
 
 // The card of a file has no barriers that the checker sees, is easy to tap, and
