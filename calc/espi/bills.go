@@ -34,7 +34,7 @@ const shortestBill = daySeconds
 // last complete period, which is what its dates tell (usage.xsd, UsageSummary).
 func (r *Reader) billOf(s *summary, l *localTime, choice string) (b Bill) {
 	span := &track{first: s.start, end: s.start + s.length}
-	makesSense := s.start > 0 && s.start < latest && s.length >= shortestBill && s.length <= 2*longest
+	makesSense := s.start > earliest && s.start < latest && s.length >= shortestBill && s.length <= 2*longest
 	if !makesSense {
 		span = &track{}
 	}

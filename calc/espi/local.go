@@ -44,7 +44,8 @@ func (l *local) days(first calendar.Day, days []record.Day) (calendar.Day, []rec
 	out := make([]record.Day, to-from+1)
 	for _, t := range l.turns(begin, end) {
 		if d := dayOf(t.wall); d >= from && d <= to {
-			out[d-from].Turn, out[d-from].TurnAt = t.turn, uint8(t.wall%daySeconds/hourSeconds)
+			_, rest := floor(t.wall, daySeconds)
+			out[d-from].Turn, out[d-from].TurnAt = t.turn, uint8(rest/hourSeconds)
 		}
 	}
 	for i := range days {
@@ -68,11 +69,12 @@ func (l *local) days(first calendar.Day, days []record.Day) (calendar.Day, []rec
 
 // put adds an hour to the days from first on, at a local time in seconds.
 func put(days []record.Day, first calendar.Day, wall int64, again bool, hour *record.Hour) {
-	d := dayOf(wall) - first
-	if d < 0 || int(d) >= len(days) {
+	day, rest := floor(wall, daySeconds)
+	d := int(day) - int(first)
+	if d < 0 || d >= len(days) {
 		return
 	}
-	to := &days[d].Hours[wall%daySeconds/hourSeconds]
+	to := &days[d].Hours[rest/hourSeconds]
 	if again && days[d].Turn > 0 {
 		to = &days[d].Again
 	}

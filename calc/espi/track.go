@@ -49,7 +49,8 @@ const (
 	maxShown  = 6
 	maxLong   = series.MaxDays
 	maxCost   = 1e12             // of one reading: ten million of a currency
-	latest    = 1e10             // start of a reading, in the year 2286
+	earliest  = 365 * daySeconds // start of a reading: package calendar begins in 1970
+	latest    = 7.2e9            // and ends in 2199
 	longest   = 366 * daySeconds // length of a reading
 
 	shortestDay = 23 * hourSeconds
@@ -150,7 +151,7 @@ func (s *sum) energy(power, length int64) (e int64, ok bool) {
 
 // add adds a reading.
 func (t *track) add(r *Reader, x *reading) {
-	if x.start < 0 || x.start > latest || x.length < 0 || x.length > longest {
+	if x.start < earliest || x.start > latest || x.length < 0 || x.length > longest {
 		t.lost++
 		return
 	}
