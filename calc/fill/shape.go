@@ -27,9 +27,11 @@ type shape struct {
 	unsure float64           // standard deviation, in kWh, of an hour that was never seen
 }
 
-// Choices of this package, set on the trial records that hours_homes_test.go
-// calls tuned on: they are round because the outcome hardly depends on them.
-// That of unseen was set on all, as two homes are too few for it.
+// Choices of this package. On the homes that hours_homes_test.go calls tuned on,
+// the error is within 2 % of its least for shapeFade from 0.90 to 0.97 and for
+// modelDays of 80 and more. unseen was set on all homes of the trials: three are
+// too few to say how unlike each other the evenings of homes are. The others are
+// guesses that a week of whole days outweighs.
 const (
 	shapeFade = 0.95 // how much less a day counts for p for each day that it is away
 	priorDays = 5.0  // how many days the guesses below are worth against what the record shows
