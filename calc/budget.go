@@ -133,14 +133,19 @@ func (t *total) notices(name string, p int) []remark.Notice {
 	return out
 }
 
+// meterClass is the doubt of the accuracy class of the meter.
+func (w *work) meterClass() uncertainty.Part {
+	return uncertainty.Part{
+		Source: "class of the meter", Name: "Accuracy class of the utility’s meter",
+		HalfWidth: w.settings.class.value, Distribution: uncertainty.Rectangular, Promise: true, Assumed: w.settings.class.assumed,
+	}
+}
+
 // reference is the meter's side of a period with its parts of the budget.
 func (w *work) reference(p int) compare.Amount {
 	bill := w.f.Periods[p]
 	a := compare.Amount{Energy: bill.Reference}
-	a.AddOfReading(uncertainty.Part{
-		Source: "class of the meter", Name: "Accuracy class of the utility’s meter",
-		HalfWidth: w.settings.class.value, Distribution: uncertainty.Rectangular, Promise: true, Assumed: w.settings.class.assumed,
-	})
+	a.AddOfReading(w.meterClass())
 	// The reference is the metered energy, the figure on the bill may hold losses.
 	scale := bill.Reference.KilowattHours()
 	if billed := bill.Billed.KilowattHours(); billed != 0 {

@@ -6,6 +6,8 @@ import (
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/cause"
+	"splittally/calc/compare"
+	"splittally/calc/fill"
 	"splittally/calc/gain"
 	"splittally/calc/ledger"
 )
@@ -49,7 +51,49 @@ func (w *work) seen(i int) cause.Seen {
 			}
 		}
 	}
+	if o := w.meterBeside(i); len(o.Periods) > 0 {
+		s.Others = append(s.Others, o)
+	}
 	return s
+}
+
+// meterBeside gives the meter's own days beside the periods that i is weighed
+// by: what is in a bill shows in them, and what is in the monitor does not.
+func (w *work) meterBeside(i int) (out cause.Instrument) {
+	k := 0
+	for p, r := range w.f.Instruments[i].Results {
+		if !r.Compares() {
+			continue
+		}
+		if own, ok := w.ownAmount(p); ok {
+			c := compare.Judge(own, w.reference(p), w.f.Confidence)
+			if math.Abs(c.Percent.InexactFloat64()) <= wholeHome {
+				out.Periods = append(out.Periods, cause.Beside{Period: k, Compared: c})
+			}
+		}
+		k++
+	}
+	return out
+}
+
+// ownAmount gives what the meter's own days come to over a period that they
+// cover. The meter's class is in them and in the bill alike.
+func (w *work) ownAmount(p int) (compare.Amount, bool) {
+	bill := w.f.Periods[p]
+	for _, j := range w.f.Metered.Bills {
+		if j.Index != p || j.Missing > 0 {
+			continue
+		}
+		t := total{amount: compare.Amount{Energy: j.Metered}}
+		t.amount.AddOfReading(w.meterClass())
+		t.addRounding(w.f.Meter, bill.Span)
+		if !w.midnights[p] && !bill.HourKnown {
+			t.Filled.Total, t.Filled.Days = j.Metered, make([]fill.Day, bill.Days())
+			t.addUnknownHour(w.f.Meter, bill, bill.Span)
+		}
+		return t.amount, j.Metered > 0
+	}
+	return compare.Amount{}, false
 }
 
 // wholeHome is how far an instrument's error may be from zero, in percent, for
