@@ -175,6 +175,9 @@ func (s *Series) spread(track int) {
 
 // listGaps gives the gaps that all tracks have in common, in order of time.
 func (s *Series) listGaps() (list []record.Gap, more int) {
+	if len(s.tracks) == 0 {
+		return nil, 0
+	}
 	common := s.tracks[0].gaps
 	for i := range s.tracks[1:] {
 		common = both(common, s.tracks[i+1].gaps)

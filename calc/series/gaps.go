@@ -25,7 +25,8 @@ type track struct {
 	quantity Quantity
 	channel  Channel
 	gaps     []gap // in order
-	cur      int   // the one at whose beginning the last reading lies
+	cur      int   // the one at whose beginning the last reading lies, unless it joined
+	joined   bool  // the last reading left nothing of its gap
 	maxGaps  int
 	more     int // gaps that were not kept
 
@@ -88,9 +89,14 @@ func (t *track) cover(a, b int64) {
 		g = &t.gaps[t.cur]
 	}
 	g.from = b
-	if g.from >= g.to {
+	t.join()
+}
+
+// join leaves out the gap cur if nothing is left of it.
+func (t *track) join() {
+	if t.joined = t.gaps[t.cur].from >= t.gaps[t.cur].to; t.joined {
 		t.gaps = slices.Delete(t.gaps, t.cur, t.cur+1)
-		t.cur-- // whose end it was: what comes next is not within it
+		t.cur--
 	}
 }
 

@@ -29,18 +29,30 @@ type day struct {
 	rows   int      // how many readings it has, of all channels
 }
 
-// hourRef is an hour that is being added to: true times from and to of one run
-// of an hour by the clock.
+// hourRef is an hour that may be added to: true times from and to of one run of
+// an hour by the clock.
 type hourRef struct {
 	from, to int64
 	off      int64
-	day      *day
+	at       calendar.Day
 	index    int // of the hour in its day
 	again    bool
+	day      *day // nil until something is added
 }
 
-// of gives the hour of a track.
-func (h *hourRef) of(track int) *hour {
+// hourOf gives the hour of a track that s.now refers to.
+func (s *Series) hourOf(track int) *hour {
+	h := &s.now
+	if h.day == nil {
+		h.day = s.dayAt(h.at)
+		if h.again && h.day.turn == 0 {
+			h.day.turn, h.day.turnAt = 1, uint8(h.index)
+		}
+		h.again = h.again && h.day.turn > 0 && int(h.day.turnAt) == h.index
+		if h.again && h.day.again == nil {
+			h.day.again = make([]hour, len(s.tracks))
+		}
+	}
 	if h.again {
 		return &h.day.again[track]
 	}
@@ -54,18 +66,18 @@ func (s *Series) hourAt(u int64) *hourRef {
 	}
 	off, from, to, twice := s.segment(u)
 	d, rest := floor(u+off, dayLength)
-	h := &s.now
-	h.index = int(rest / record.Whole)
 	begin := u - rest%record.Whole
-	h.from, h.to = max(begin, from), min(begin+record.Whole, to)
-	h.again = twice && u-from < record.Whole
-	h.off = off
-	h.day = s.dayAt(calendar.Day(d))
-	if h.again && h.day.again == nil {
-		h.day.again = make([]hour, len(s.tracks))
-		h.day.turn, h.day.turnAt = 1, uint8(h.index)
+	h := &s.now
+	*h = hourRef{
+		from: max(begin, from), to: min(begin+record.Whole, to), off: off,
+		at: calendar.Day(d), index: int(rest / record.Whole),
 	}
-	h.again = h.again && int(h.day.turnAt) == h.index
+	switch past := from + record.Whole; { // an odd turn may not be at a full hour
+	case twice && u < past:
+		h.again, h.to = true, min(h.to, past)
+	case twice:
+		h.from = max(h.from, past)
+	}
 	return h
 }
 
@@ -121,9 +133,8 @@ func (s *Series) place(track int, a, b, figure, sign int64, marks record.Marks) 
 		marks |= record.Spread
 	}
 	for a < b {
-		ref := s.hourAt(a)
-		h := ref.of(track)
-		end := min(b, ref.to)
+		end := min(b, s.hourAt(a).to)
+		h := s.hourOf(track)
 		h.covered += int32(sign * (end - a))
 		h.marks |= marks
 		switch {

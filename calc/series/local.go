@@ -103,6 +103,7 @@ func (s *Series) newTurn(t turn, line int) {
 // its offsets the other way: by the clock it stays where it is.
 func (s *Series) move(by int64) {
 	u := s.dir * s.tau
+	s.now = hourRef{}
 	for i := range s.turns {
 		if t := &s.turns[i]; s.dir*(t.at-u) < 0 {
 			*t = turn{t.at + s.dir*by, t.before - s.dir*by, t.after - s.dir*by}

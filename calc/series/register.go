@@ -64,8 +64,9 @@ func (s *Series) partGap(i int, tau, figure, left, right int64, known bool) {
 	g.before, g.known = figure, false
 	switch {
 	case g.to == ever:
+		t.joined = false
 	case s.isGap(g.to - tau):
-		g.known, g.energy = true, right
+		g.known, g.energy, t.joined = true, right, false
 	default:
 		s.place(i, tau, g.to, right, 1, 0)
 		t.cover(tau, g.to)

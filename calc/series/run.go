@@ -7,19 +7,21 @@ import "splittally/calc/record"
 // what comes out is the same.
 
 // Run says what rows may follow without a word: the first has the stamp next, by
-// the offset of the row before, and each other one is a step later (earlier, if
-// step is below zero). room is where the reader puts their figures, all channels
-// of a row together; it is empty if the next row must be added by itself. It
-// tells Ran how many there were, before it calls anything else.
-func (s *Series) Run() (next, step int64, room []int64) {
+// a clock of the offset in seconds, and each other one is a step later (earlier,
+// if step is below zero). room is where the reader puts their figures, all
+// channels of a row together; it is empty if the next row must be added by
+// itself. The reader tells Ran how many there were, before it calls anything
+// else.
+func (s *Series) Run() (next int64, offset int, step int64, room []int64) {
 	n := s.runLength()
 	if n <= 0 {
-		return 0, 0, nil
+		return 0, 0, 0, nil
 	}
 	if s.run == nil {
 		s.run = make([]int64, max(maxRun, len(s.tracks)))
 	}
-	return s.wall + s.dir*s.step, s.dir * s.step, s.run[:min(n, len(s.run)/len(s.tracks))*len(s.tracks)]
+	room = s.run[:min(n, len(s.run)/len(s.tracks))*len(s.tracks)]
+	return s.wall + s.dir*s.step, int(s.off / 1000), s.dir * s.step, room
 }
 
 // maxRun is how many figures a run has at most.
@@ -41,7 +43,12 @@ func (s *Series) runLength() int {
 		if !t.begun || t.tau != s.tau || t.held != t.cur || g.from != a {
 			return 0
 		}
-		n = min(n, (g.to-a)/s.step)
+		if g.to < ever { // late readings: the last of them needs care, and each one of a register
+			if t.quantity == Register {
+				return 0
+			}
+			n = min(n, (g.to-a)/s.step-1)
+		}
 		if from == a {
 			continue
 		}
@@ -89,7 +96,7 @@ func (s *Series) Ran(n, line int) {
 	covers := int64(n) * s.step
 	for i := range s.tracks {
 		t := &s.tracks[i]
-		h := s.now.of(i)
+		h := s.hourOf(i)
 		h.covered += int32(covers)
 		switch t.quantity {
 		case Power:

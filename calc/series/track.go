@@ -65,6 +65,9 @@ func (s *Series) repeated(t *track, figure int64, r *Row) {
 func (s *Series) took(i int, tau, length, figure int64, r *Row) {
 	t := &s.tracks[i]
 	t.begun, t.tau, t.figure, t.length, t.held = true, tau, figure, length, t.cur
+	if t.joined {
+		t.held = -1
+	}
 	if figure < 0 {
 		s.Odd(record.BelowZero, r.Line, r.Wall)
 	}

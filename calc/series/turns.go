@@ -158,7 +158,9 @@ func (s *Series) toldTurn(at, shift int64, line int) {
 	}
 	d, rest := floor(hour, dayLength)
 	in := s.dayAt(calendar.Day(d))
-	in.turn, in.turnAt = by, uint8(rest/record.Whole)
+	if in.turn == 0 { // one a day: offsets that make no sense have more
+		in.turn, in.turnAt = by, uint8(rest/record.Whole)
+	}
 	_, month, _ := calendar.Day(d).Date()
 	s.south = 1
 	if (month >= 7) == (by > 0) {

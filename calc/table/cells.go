@@ -56,7 +56,7 @@ func (ch *channel) read(b []byte, l *Layout) (v int64, is outcome) {
 		return ch.scaled(n, negative, places, 0, ch.tailSize, false)
 	}
 	if places < len(ch.factor) && n <= ch.most[places] {
-		ch.places = max(ch.places, places)
+		ch.seen = places
 		v = int64(n) * ch.factor[places]
 		if negative {
 			v = -v
@@ -122,7 +122,7 @@ func (f *numeral) digitsOf(b []byte, decimal byte) (n uint64, places int, cut, o
 
 // scaled gives n / 10^places · 10^exponent · size, rounded half to even.
 func (ch *channel) scaled(n uint64, negative bool, places, exponent int, size int64, cut bool) (int64, outcome) {
-	ch.places = max(ch.places, places-exponent)
+	ch.seen = max(0, places-exponent)
 	high, low := bits.Mul64(n, uint64(size))
 	e := exponent - places
 	for ; e > 0 && high == 0 && low <= maxFigure; e-- {

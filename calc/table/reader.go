@@ -57,7 +57,6 @@ type Reader struct {
 	stamp      template
 	before     int             // the first column of the stamp
 	after      int             // the column behind it
-	offset     int             // of the row before, in seconds
 	every      uint64          // a bit for each channel
 	unix       bool            // stamps are Unix times
 	odd        bool            // rows can only be read by themselves
@@ -77,7 +76,8 @@ type channel struct {
 	part     int8     // 1: what is above zero; −1: what is below it, turned; 0: all
 	factor   []int64  // for each number of decimals: the size of the last in µWh or µW
 	most     []uint64 // and the most that its digits may come to
-	places   int      // decimals met at most
+	seen     int      // decimals of the figure that was read last
+	places   int      // and of all that count, at most
 	tail     string   // what stood behind a figure last, such as a unit
 	tailSize int64    // the size of that unit; 0 if it is none
 }

@@ -27,7 +27,10 @@ func (r *Reader) rows(b []byte) int {
 
 // run reads rows that the series expects, and gives how many bytes they are.
 func (r *Reader) run(b []byte) int {
-	next, step, room := r.series.Run()
+	next, offset, step, room := r.series.Run()
+	if r.layout.Stamp.Zone == Local {
+		offset = 0
+	}
 	if len(room) == 0 {
 		return 0
 	}
@@ -36,16 +39,17 @@ func (r *Reader) run(b []byte) int {
 	for n < len(room) && len(b)-at >= reach {
 		if r.plain && r.learned {
 			r.learned = false
-			length, rows := r.plainRows(b[at:], next, step, room[n:])
+			length, rows := r.plainRows(b[at:], next, offset, step, room[n:])
 			at, n, next = at+length, n+rows, next+step*int64(rows)
 			if rows > 0 {
 				continue
 			}
 		}
 		wall, length := r.fast(b[at:])
-		if length == 0 || wall != next || r.row.Have != r.every || r.fastOffset != r.offset {
+		if length == 0 || wall != next || r.row.Have != r.every || r.fastOffset != offset {
 			break
 		}
+		r.accept()
 		copy(room[n:], r.figures)
 		at += length
 		n += width
@@ -74,10 +78,19 @@ func (r *Reader) one(b []byte) int {
 
 // add adds the row whose figures were read.
 func (r *Reader) add(wall int64, offset int) {
+	r.accept()
 	row := &r.row
 	row.Wall, row.Offset, row.Line, row.Figures = wall, offset, r.line, r.figures
 	r.series.Add(row)
-	r.offset = offset
+}
+
+// accept notes the decimals of a row that counts.
+func (r *Reader) accept() {
+	for i := range r.chans {
+		if ch := &r.chans[i]; r.row.Have>>i&1 != 0 {
+			ch.places = max(ch.places, ch.seen)
+		}
+	}
 }
 
 // fast reads a line whose stamp fits the template, and whose figures are plain
@@ -202,10 +215,13 @@ func (r *Reader) figure(b []byte, first int) int {
 		}
 		return r.oddCell(b, first)
 	}
+	if length < len(b) && b[length] != r.layout.Delimiter && b[length] != '\n' && b[length] != '\r' {
+		return r.oddCell(b, first)
+	}
 	if places >= len(ch.factor) || n > ch.most[places] {
 		return -1
 	}
-	ch.places = max(ch.places, places)
+	ch.seen = places
 	r.have(first, int64(n)*ch.factor[places])
 	return length
 }

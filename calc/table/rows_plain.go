@@ -13,15 +13,15 @@ func load(line *[reach]byte, at int) uint64 {
 // the time next on, and puts the figures into room: how many bytes they are, and
 // how many. It is where the time of large files goes, so it tells each row by a
 // few comparisons of eight letters at once.
-func (r *Reader) plainRows(b []byte, next, step int64, room []int64) (at, n int) {
+func (r *Reader) plainRows(b []byte, next int64, offset int, step int64, room []int64) (at, n int) {
 	t := &r.stamp
 	if t.length > 32 || step%1000 != 0 {
 		return 0, 0
 	}
 	switch r.layout.Stamp.Zone {
 	case Instant:
-		next -= int64(r.offset) * 1000
-		if r.offsetAt(next) != int64(r.offset)*1000 {
+		next -= int64(offset) * 1000
+		if r.offsetAt(next) != int64(offset)*1000 {
 			return 0, 0
 		}
 		last := r.until.to - 1
@@ -30,7 +30,7 @@ func (r *Reader) plainRows(b []byte, next, step int64, room []int64) (at, n int)
 		}
 		room = room[:min(int64(len(room)), (last-next)/step+1)]
 	case Offset:
-		if t.offset != r.offset {
+		if t.offset != offset {
 			return 0, 0
 		}
 	}
