@@ -123,8 +123,8 @@ func TestQuarterHourlyMeterBesideItsBills(t *testing.T) {
 	if in.Kind != metered.InDay || !in.Sure || len(in.Reads) != 13 {
 		t.Fatalf("%+v", in)
 	}
-	if in.Early < 7 || in.Late > 9.5 {
-		t.Errorf("reads from %.1f to %.1f o'clock, want the morning of the last date", in.Early, in.Late)
+	if in.Early < 7 || in.Late > 9.5 || in.From < 7.5 || in.Till > 9.5 {
+		t.Errorf("reads from %.1f to %.1f o'clock, usually at %.2f to %.2f, want the morning of the last date", in.Early, in.Late, in.From, in.Till)
 	}
 	if split, _ := f.Metered.Of(10); split.Kind != metered.Split || !split.Sure || !slices.Equal(split.Bills, []int{9, 10}) {
 		t.Errorf("split period: %+v", split)

@@ -6,7 +6,8 @@ import (
 	"splittally/calc/chart/markup"
 )
 
-// Differences are what an instrument counted of each day less what the meter did.
+// Differences are the errors of an instrument day by day, in percent of what the
+// meter counted.
 type Differences struct {
 	ID     string
 	Title  string
@@ -17,7 +18,7 @@ type Differences struct {
 	Labels []Label
 }
 
-// Difference is one day, in kWh.
+// Difference is one day, in percent.
 type Difference struct {
 	At    float64 // days after the first
 	Off   float64
@@ -36,6 +37,10 @@ const (
 	apartBase = apartTall - 22
 )
 
+// Crowded is the number of days from which the line of what is usual would cover
+// them.
+const Crowded = 100
+
 // Apart draws a mark for each day, and the line of what is usual. Days that lie
 // beyond the others are drawn at the edge.
 func Apart(s Differences) markup.Markup {
@@ -53,7 +58,7 @@ func Apart(s Differences) markup.Markup {
 	y := func(v float64) float64 {
 		return apartBase - (clamp(v, low, high)-low)/(high-low)*(apartBase-plotTop)
 	}
-	out := []markup.Part{words("small", "start", 2, 9, "kWh a day more than the meter")}
+	out := []markup.Part{words("small", "start", 2, 9, "percent more than the meter")}
 	for v := math.Ceil(low/by) * by; v <= high; v += by {
 		out = append(out, segment("grid", plotLeft, y(v), plotRight, y(v)), words("small", "end", plotLeft-4, y(v)+3.5, tick(v, by)))
 	}
@@ -91,6 +96,9 @@ func (s Differences) marks(x, y func(float64) float64) []markup.Part {
 		}
 		line += to(pen, at, y(d.Usual))
 		last = d.At
+	}
+	if len(s.Days) > Crowded {
+		line = ""
 	}
 	return append([]markup.Part{path("solid", dots), path("line", line)}, odd...)
 }

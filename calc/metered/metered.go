@@ -19,7 +19,8 @@
 //     midnight is what the bills up to it are ahead of the record, less the same
 //     at the first read, which is not known. So n bills in a row have n + 1 reads
 //     and one unknown: they fit only if all these energies lie within one day's
-//     at once. The unknown is set so that the hours of the reads are most alike;
+//     at once. Then the hour is sought at which the reads are likeliest, and held
+//     against reads at any hour of the day;
 //   - single reads that are off where all others are at midnight: by a whole
 //     day, or within one.
 //
@@ -89,7 +90,10 @@ type Finding struct {
 	// from the midnight that begins the last date of a bill: 32 is 8 o'clock of
 	// the day after it.
 	Hour, Early, Late float64
-	Factor            float64 // of losses, or of a multiplier: billed / metered
+	// From and Till are between which hours Hour lies: where little is used, other
+	// hours do about as well.
+	From, Till float64
+	Factor     float64 // of losses, or of a multiplier: billed / metered
 }
 
 // Read is a read of the register between two bills, or at an outer end.

@@ -21,11 +21,11 @@ const (
 func (s *sheet) splits() {
 	for _, run := range s.runs() {
 		i, j := run[0], run[1]
-		if !s.allOpen(i, j) || !s.isPieces(i, j) {
+		if !s.isPieces(i, j) || !s.anyOpen(i, j) {
 			continue
 		}
 		all := s.whole(i, j)
-		byDays, cancels := s.byDays(i, j), all.agrees()
+		byDays, cancels := s.byDays(i, j), all.agrees() && s.allOpen(i, j)
 		if !byDays && !cancels || all.Billed == 0 {
 			continue
 		}
@@ -42,6 +42,18 @@ func (s *sheet) allOpen(i, j int) bool {
 		}
 	}
 	return true
+}
+
+// anyOpen says that a row is to be explained, and the others are at most agreed.
+func (s *sheet) anyOpen(i, j int) bool {
+	some := false
+	for k := i; k <= j; k++ {
+		if !s.rows[k].open() && s.rows[k].kind != Agrees {
+			return false
+		}
+		some = some || s.rows[k].open()
+	}
+	return some
 }
 
 // isPieces says that rows i to j have the lengths of parts of one period.

@@ -6,7 +6,6 @@ import (
 
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
-	"splittally/calc/uncertainty"
 )
 
 // link is a bill of a chain, or several that were found to be one period.
@@ -126,29 +125,41 @@ func (s *sheet) judge(c chain) {
 		s.single(c, start)
 		return
 	}
-	reads := s.alike(c)
-	hours := make([]float64, len(reads))
-	sharp := true
-	for i, r := range reads {
-		hours[i], sharp = r.Hour, sharp && r.Sharp
+	if by := c.allOff(); by != nil {
+		f := Finding{Kind: DayOff, Sure: true, Reads: s.reads(c, by[0])}
+		f.Hour = 48
+		if by[0] < 0 {
+			f.Hour = 0
+		}
+		f.Early, f.Late, f.From, f.Till = f.Hour, f.Hour, f.Hour, f.Hour
+		s.mark(c, f)
+		last := &s.found[len(s.found)-1]
+		last.Words = allOffWords(*last)
+		return
 	}
-	f := Finding{Kind: InDay, Reads: reads, Hour: uncertainty.Median(hours), Early: slices.Min(hours), Late: slices.Max(hours)}
-	off := spread(hours)
-	const few = 4 // with fewer bills the reads of anything may look alike
-	f.Sure = len(c.links) >= few && off <= alikeHours
-	switch {
-	case f.Sure && off <= 0.5 && (f.Hour <= 0.5 || f.Hour >= 47.5):
-		f.Kind = DayOff
-		f.Words = allOffWords(f)
-	default:
-		f.Words = inDayWords(f, c, sharp)
-	}
+	f := s.alike(c)
+	f.Words = inDayWords(f, c)
 	s.mark(c, f)
 }
 
-// alikeHours is how far hours of reads may scatter to be called alike, as a
-// standard deviation: reads at any hour of a day have 6.9.
-const alikeHours = 2.5
+// allOff gives how far each read is from its midnight if all are a whole day early,
+// or all a whole day late; nil if neither is so. That n reads fit to a rounding
+// with one unknown takes three at least.
+func (c chain) allOff() []energy.Energy {
+	if len(c.days) < 3 {
+		return nil
+	}
+	for _, side := range [][]energy.Energy{c.low, c.high} {
+		fits := true
+		for k, a := range c.ahead {
+			fits = fits && (side[0]+a-side[k]).Abs() <= c.slack
+		}
+		if fits {
+			return side
+		}
+	}
+	return nil
+}
 
 // mark adds a finding of all bills of a chain that are not explained yet.
 func (s *sheet) mark(c chain, f Finding) {
@@ -178,41 +189,6 @@ func (c chain) still() (start energy.Energy, most int) {
 		}
 	}
 	return start, most
-}
-
-// tries is how many energies of the first read are tried over their range.
-const tries = 240
-
-// alike sets the unknown of a chain so that the hours of its reads are most alike.
-func (s *sheet) alike(c chain) (best []Read) {
-	low, high := c.room()
-	if low > high {
-		low, high = high, low
-	}
-	least := math.Inf(1)
-	for i := range tries + 1 {
-		reads := s.reads(c, low+energy.Energy(float64(high-low)*float64(i)/tries))
-		hours := make([]float64, len(reads))
-		for k, r := range reads {
-			hours[k] = r.Hour
-		}
-		if off := spread(hours); off < least {
-			least, best = off, reads
-		}
-	}
-	return best
-}
-
-// spread is the standard deviation of hours.
-func spread(hours []float64) float64 {
-	mean, squares := 0.0, 0.0
-	for _, h := range hours {
-		mean += h / float64(len(hours))
-	}
-	for _, h := range hours {
-		squares += (h - mean) * (h - mean)
-	}
-	return math.Sqrt(squares / float64(max(1, len(hours)-1)))
 }
 
 // reads gives the reads of a chain whose first one is so far from its midnight.

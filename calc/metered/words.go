@@ -2,6 +2,7 @@ package metered
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,10 +15,7 @@ const nbsp = "\u00a0"
 
 // kWh writes an energy to no more digits than two decimals.
 func kWh(e energy.Energy) string {
-	text := e.Text(2)
-	if strings.HasSuffix(text, ".00") {
-		text = text[:len(text)-3]
-	}
+	text := strings.TrimSuffix(e.Text(2), ".00")
 	if rest, below := strings.CutPrefix(text, "-"); below {
 		text = figure.Minus + rest
 	}
@@ -50,7 +48,7 @@ func named(bills []int) string {
 	return "bills " + figure.Listed(parts)
 }
 
-// Capital is named at the start of a sentence.
+// capital is named at the start of a sentence.
 func capital(words string) string { return strings.ToUpper(words[:1]) + words[1:] }
 
 // indexes gives the bills of rows i to j.
@@ -142,7 +140,7 @@ func clockDay(hour float64) string {
 	return "the last date"
 }
 
-func inDayWords(f Finding, c chain, sharp bool) string {
+func inDayWords(f Finding, c chain) string {
 	n := len(c.links)
 	if n == 1 {
 		l := c.links[0]
@@ -154,11 +152,15 @@ func inDayWords(f Finding, c chain, sharp bool) string {
 		return words + " So few bills, or hours so unlike, don’t settle it; a read that was estimated would show in much the same way."
 	}
 	how := "by the meter’s own hours"
-	if !sharp {
+	if slices.ContainsFunc(f.Reads, func(r Read) bool { return !r.Sharp }) {
 		how = "with each day taken as evenly used"
 	}
-	return words + fmt.Sprintf(" All %d reads fit one time of day, %s: about %s on %s of a bill, the earliest %s, the latest %s. Type that hour into the bills’ details.",
+	words += fmt.Sprintf(" All %d reads fit one time of day, %s: about %s on %s of a bill, the earliest %s, the latest %s.",
 		len(f.Reads), how, clock(f.Hour), clockDay(f.Hour), clock(f.Early), clock(f.Late))
+	if f.Till-f.From > 1 {
+		words += fmt.Sprintf(" As little is used then, the hour may be anything from %s to %s.", clock(f.From), clock(f.Till))
+	}
+	return words + " Type that hour into the bills’ details."
 }
 
 func allOffWords(f Finding) string {

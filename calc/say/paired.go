@@ -24,7 +24,7 @@ func Paired(name string, p paired.Result) []string {
 }
 
 func pairedError(name string, p paired.Result) string {
-	said := fmt.Sprintf("On %s that both measured whole %s counted %s kWh and the meter %s kWh.",
+	said := fmt.Sprintf("On %s that both measured whole, %s counted %s kWh and the meter %s kWh.",
 		Counted(len(p.Days), "day", "days"), within(name), minus(p.Monitor.Text(1)), minus(p.Meter.Text(1)))
 	if !p.Percent.Known {
 		return said
@@ -80,7 +80,7 @@ func pairedDrift(p paired.Result) string {
 }
 
 func pairedOdd(p paired.Result) string {
-	const chance = " (With days this many, a false alarm comes once in 20 such comparisons.)"
+	const chance = " Of a sound pair a day would be named here once in 20 such comparisons."
 	if len(p.Odd) == 0 {
 		return "No day disagrees by more than rounding and the usual scatter explain." + chance
 	}

@@ -27,11 +27,18 @@ func (s *sheet) paired() piece {
 }
 
 func (s *sheet) pairedOf(i int, inst calc.Instrument) piece {
-	said := say.Paired(inst.Name, inst.Paired)
+	told := say.Paired(inst.Name, inst.Paired)
+	said := "One mark for each day. Dashed: where both count alike."
+	if len(inst.Paired.Days) <= chart.Crowded {
+		said += " Solid: what is usual of this monitor."
+	}
+	if len(inst.Paired.Odd) > 0 {
+		said += " ▲: a day that disagrees; one beyond the scale stands at its edge."
+	}
 	return join(
 		el("h4", class(inkText(i)), text(inst.Name)),
-		el("figure", chart.Apart(s.differences(i, inst)), el("figcaption", text("One mark for each day. Dashed: where both count alike. Solid: what is usual of this monitor. ▲: a day that disagrees; one beyond the scale stands at its edge."))),
-		each(len(said), func(k int) piece { return prose(tied(said[k])) }),
+		el("figure", chart.Apart(s.differences(i, inst)), el("figcaption", text(said))),
+		each(len(told), func(k int) piece { return prose(tied(told[k])) }),
 		s.oddDays(i, inst.Paired),
 		s.folded("more", id("paired-days", i), "All days as figures", func() piece { return s.pairedTable(inst) }))
 }
@@ -46,9 +53,9 @@ func (s *sheet) differences(i int, inst calc.Instrument) chart.Differences {
 		Long: float64(last-first) + 1, Labels: dayLabels(first, last),
 	}
 	for _, d := range days {
+		meter := d.Meter.KilowattHours() // an error of nothing is no number, which is not drawn
 		c.Days = append(c.Days, chart.Difference{
-			At: float64(d.Day - first), Off: d.Monitor.KilowattHours() - d.Meter.KilowattHours(),
-			Usual: d.Expected - d.Meter.KilowattHours(), Odd: d.Disagrees,
+			At: float64(d.Day - first), Off: 100 * (d.Monitor.KilowattHours()/meter - 1), Usual: 100 * (d.Expected/meter - 1), Odd: d.Disagrees,
 		})
 	}
 	return c
@@ -70,7 +77,7 @@ func dayLabels(first, last calendar.Day) (out []chart.Label) {
 			continue
 		}
 		if n%months == 0 {
-			out = append(out, chart.Label{At: float64(d - first), Text: d.Short()})
+			out = append(out, chart.Label{At: float64(d - first), Text: d.Long()[len("1 "):]})
 		}
 		n++
 	}
@@ -127,9 +134,20 @@ func (s *sheet) metered() piece {
 	for _, f := range m.Found {
 		parts = append(parts, prose(tied(f.Words)))
 	}
+	const several = 6
+	if len(m.Bills) <= several {
+		parts = append(parts, s.meteredTable())
+	} else {
+		parts = append(parts, s.folded("more", "metered-bills", "All bills as figures", s.meteredTable))
+	}
+	return headed("The meter’s own days beside its bills", parts)
+}
+
+func (s *sheet) meteredTable() piece {
+	bills := s.f.Metered.Bills
 	heads := []string{"Bill", "Billed, kWh", "Meter’s own days, kWh", "Apart", "It is"}
-	rows := each(len(m.Bills), func(k int) piece {
-		b := m.Bills[k]
+	rows := each(len(bills), func(k int) piece {
+		b := bills[k]
 		counted, apart := minus(b.Metered.Text(2)), sign(b.Differs.Text(2))
 		if b.Missing > 0 {
 			counted, apart = "—", "—"
@@ -137,9 +155,9 @@ func (s *sheet) metered() piece {
 		return tr(text(capital(s.bill(b.Index))), num(heads[1], minus(b.Billed.Decimal().String())), num(heads[2], counted), num(heads[3], apart),
 			word(heads[4], say.MeteredBill(b)))
 	})
-	parts = append(parts, table("wide", "Bills beside the meter’s own days", heads, tbody(rows)))
-	if slices.ContainsFunc(m.Bills, func(b metered.Judged) bool { return b.Missing > 0 }) {
-		parts = append(parts, para("quiet", "Bills whose days the record does not have in full are not judged."))
+	out := table("wide", "Bills beside the meter’s own days", heads, tbody(rows))
+	if slices.ContainsFunc(bills, func(b metered.Judged) bool { return b.Missing > 0 }) {
+		out = join(out, para("quiet", "Bills whose days the record does not have in full are not judged."))
 	}
-	return headed("The meter’s own days beside its bills", parts)
+	return out
 }
