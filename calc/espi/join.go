@@ -126,16 +126,16 @@ func (r *Reader) finish(p *part, choice string) {
 	c.Rounding = p.rounding()
 }
 
-// apart parts readings of a day or more from one another: the first hour of each
-// that begins at midnight is not marked Spread. Else a ledger would take all days
-// in a row for one total.
+// apart parts readings of a day or more from one another: the hour of midnight
+// that one begins with says so. Else a ledger would take all days in a row for
+// one total.
 func (p *part) apart() {
 	c := &p.channel
 	for _, start := range p.long {
 		wall := p.clock.wall(start)
 		d := int(dayOf(wall) - c.First)
 		if wall%daySeconds == 0 && d >= 0 && d < len(c.Days) {
-			c.Days[d].Hours[0].Marks &^= record.Spread
+			c.Days[d].Hours[0].Marks |= record.Begins
 		}
 	}
 }

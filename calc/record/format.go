@@ -28,7 +28,8 @@ import (
 //
 // A day has 24 figures in kWh, one for each hour by the clock: a dot for an hour
 // without readings, @ with the seconds covered for one that is covered in part,
-// then ~ for Spread and e for Estimated. A single dot stands for a whole day. On
+// then ~ for Spread, ^ for
+// Begins and e for Estimated. A single dot stands for a whole day. On
 // the day on which hour 1 comes twice “twice:1” stands before 25 figures, where
 // hour 2 never was “never:2” before 23. A register has “register” instead of
 // “rounding”, with the rounding of one read. The figures of gap are its start and
@@ -164,6 +165,9 @@ func (w *writer) hour(h Hour) {
 	}
 	if h.Marks&Spread != 0 {
 		w.b = append(w.b, '~')
+	}
+	if h.Marks&Begins != 0 {
+		w.b = append(w.b, '^')
 	}
 	if h.Marks&Estimated != 0 {
 		w.b = append(w.b, 'e')

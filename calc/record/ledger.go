@@ -70,7 +70,7 @@ func appendSlots(to []ledger.Slot, day calendar.Day, d *Day) []ledger.Slot {
 		}
 		s := ledger.Slot{Day: day, From: 60 * hour, To: 60 * (hour + 1), Energy: h.Energy, Short: Whole - h.Covered, Again: again}
 		isSpread := h.Marks&Spread != 0
-		if n := len(to); joins && isSpread && to[n-1].To == s.From && !again {
+		if n := len(to); joins && isSpread && h.Marks&Begins == 0 && to[n-1].To == s.From && !again {
 			to[n-1].To, to[n-1].Energy, to[n-1].Short = s.To, to[n-1].Energy+s.Energy, to[n-1].Short+s.Short
 			return
 		}
@@ -159,6 +159,9 @@ func (c *Channel) lastSpread(day int) []Hour {
 // firstSpread gives those at the start of a day.
 func (c *Channel) firstSpread(day int) []Hour {
 	hours := c.Days[day].Hours[:]
+	if hours[0].Marks&Begins != 0 {
+		return nil
+	}
 	to := 0
 	for to < len(hours) && hours[to].Marks&Spread != 0 {
 		to++

@@ -58,6 +58,8 @@ func TestLedgerOfHours(t *testing.T) {
 			"spread 14 kWh ±0.004898979 kWh of 2 days\nspread 15 kWh ±0.004898979 kWh of 2 days\n0 slots"},
 		{"a total over a night, and a lost hour", "2024-03-01 ." + hours("0.5", 19) + hours("1~", 4) + "\n2024-03-02" + hours("1~", 6) + hours("0.5", 18),
 			"missing 0 kWh ±0 kWh\nmissing 0 kWh ±0 kWh\n0 slots"},
+		{"totals of two days, each its own", "2024-03-01 1~^" + hours("1~", 23) + "\n2024-03-02 2~^" + hours("2~", 23),
+			"measured 24 kWh ±0.004898979 kWh\nmeasured 48 kWh ±0.004898979 kWh\n2 slots; 0–1440 24 kWh short 0; 0–1440 48 kWh short 0"},
 		{"a day without readings", "2024-03-01" + hours("1", 24) + "\n2024-03-02 .\n2024-03-03" + hours("1", 24),
 			"measured 24 kWh ±0.004898979 kWh\nmissing 0 kWh ±0 kWh\nmeasured 24 kWh ±0.004898979 kWh\n48 slots"},
 	} {

@@ -270,6 +270,8 @@ func parseHour(token string, h *Hour) bool {
 		switch token[len(token)-1] {
 		case '~':
 			h.Marks |= Spread
+		case '^':
+			h.Marks |= Begins
 		case 'e':
 			h.Marks |= Estimated
 		default:

@@ -101,6 +101,9 @@ const (
 	Spread Marks = 1 << iota
 	// Estimated: the source itself calls a reading of it estimated.
 	Estimated
+	// Begins: with the hour a total begins that is Spread, and none before it
+	// runs into it.
+	Begins
 )
 
 // Gap is a stretch without readings.

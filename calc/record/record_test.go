@@ -19,7 +19,7 @@ func drawn(t *rapid.T) record.Record {
 			return record.Hour{}
 		}
 		h := record.Hour{Energy: energy.Energy(rapid.Int64Range(-1e12, 1e15).Draw(t, "energy")), Covered: record.Whole}
-		h.Marks = record.Marks(rapid.IntRange(0, 3).Draw(t, "marks"))
+		h.Marks = record.Marks(rapid.IntRange(0, 7).Draw(t, "marks"))
 		if rapid.Bool().Draw(t, "part") {
 			h.Covered = rapid.Int32Range(1, record.Whole).Draw(t, "covered")
 		}
