@@ -109,7 +109,7 @@ const farDays = 400
 func (s *Series) dropStrays() {
 	kept := s.days[:0]
 	for _, d := range s.days {
-		if d.rows > 0 || d.turn != 0 {
+		if d.rows > 0 || d.turn != 0 || d.covered() { // a long reading covers days in which none begins
 			kept = append(kept, d)
 		}
 	}
