@@ -8,13 +8,15 @@ import (
 
 // What credits take off a bill, in parts of what came in: a mean and a standard
 // deviation, wide enough for anything from little to all (a choice). Where they
-// took less than leastNet of the bill it is not thought of; nor where they took
-// more than mostNet of what came in from one bill alone, and none is of 0 kWh.
+// took less than leastNet of the bill it is not thought of. Where none is of 0 kWh,
+// nor is it where they took more than mostNet of what came in from one bill alone,
+// or less than aloneNet of the only bill there is: much else is off by as much.
 const (
 	usualNet = 0.5
 	netSD    = 0.3
 	leastNet = 0.15
 	mostNet  = 0.85
+	aloneNet = 0.3
 )
 
 // Bills of 0 kWh are what credits make now and then, and nothing else does: they
@@ -74,7 +76,7 @@ func (f *frame) netFrom(first int) form {
 	}
 	if f.NetBills > 0 {
 		fo.besides = zeroSpeaks
-	} else if bills == 1 && most > mostNet {
+	} else if bills == 1 && most > mostNet || f.n() == 1 && most < aloneNet {
 		fo.isFar = true
 	}
 	fo.how = func(outcome) string {
