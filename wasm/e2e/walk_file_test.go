@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -248,5 +249,27 @@ func TestPackedFile(t *testing.T) {
 			p.upload(pickFile, c.path)
 			p.waitFor(fileCard, c.want)
 		})
+	}
+}
+
+// Points of time are turned into hours by the person's own clock, whose changes
+// are found where the browser knows them; its place is told to nobody.
+func TestFileOfPointsOfTime(t *testing.T) {
+	p := open(t, look{form: singleFile})
+	if _, err := chromedp.Call(p.ctx, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "America/Chicago"}); err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	b.WriteString("unix,House (kWh)\n")
+	start := time.Date(2024, 3, 9, 6, 0, 0, 0, time.UTC) // midnight there, the day before clocks go forward
+	for h := range 24 + 23 + 24 {
+		fmt.Fprintf(&b, "%d,0.5\n", start.Add(time.Duration(h)*time.Hour).Unix())
+	}
+	p.upload(pickFile, written(t, "points.csv", []byte(b.String())))
+	p.waitFor(fileCard, "UTC−6, in summer UTC−5")
+	p.waitFor(fileCard, "9 Mar 2024 to 11 Mar 2024, 3 days")
+	_, saved := p.download(func() { p.tap(`[data-do="save-file"]`) })
+	if !strings.Contains(string(saved), "2024-03-10 never:2 ") || strings.Contains(string(saved), "Chicago") {
+		t.Errorf("the saved file has %s", saved)
 	}
 }

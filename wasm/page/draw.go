@@ -52,7 +52,11 @@ func (p *page) show(s *slot, html string) {
 	if focus == "" {
 		return
 	}
-	if el := p.doc.Underlying().Call("getElementById", focus); !el.IsNull() {
+	el := p.doc.Underlying().Call("getElementById", focus)
+	if el.IsNull() { // the button that is always there beside a file
+		el = s.el.Get("parentElement").Call("querySelector", `:scope > [data-do="choose-readings"]`)
+	}
+	if !el.IsNull() {
 		el.Call("focus", map[string]any{"preventScroll": true})
 	}
 }

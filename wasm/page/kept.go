@@ -188,20 +188,12 @@ func (p *page) cards() map[string]string {
 	return cards
 }
 
-// drawFiles draws the slots of files alone. If what had the focus is gone, the
-// button that picks a file has it.
+// drawFiles draws the slots of files alone.
 func (p *page) drawFiles() {
 	cards := p.cards()
 	for _, s := range p.slots {
-		html, ok := cards[s.path]
-		if !ok {
-			continue
-		}
-		active := p.doc.Underlying().Get("activeElement")
-		inside := !active.IsNull() && s.el.Call("contains", active).Bool()
-		p.show(s, html)
-		if inside && !s.el.Call("contains", p.doc.Underlying().Get("activeElement")).Bool() {
-			s.el.Get("parentElement").Call("querySelector", `[data-do="choose-readings"]`).Call("focus")
+		if html, ok := cards[s.path]; ok {
+			p.show(s, html)
 		}
 	}
 }

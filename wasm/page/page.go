@@ -103,11 +103,14 @@ func (p *page) changed() {
 	p.work()
 }
 
-// touched is changed for what took a while already: it is worked out at the
-// next frame, in a task of its own.
+// touched is changed for what takes a while, as a file does: working it out and
+// drawing it are tasks of their own.
 func (p *page) touched() {
 	p.toKeep()
-	p.redo()
+	p.soon(func() {
+		p.find()
+		p.soon(p.drawFound)
+	})
 }
 
 // toKeep lets what the page holds be kept soon.
@@ -135,8 +138,16 @@ func (p *page) nextFrame() {
 
 // work reads the fields, works the case out and draws what it comes to.
 func (p *page) work() {
+	p.find()
+	p.drawFound()
+}
+
+func (p *page) find() {
 	p.c = p.read()
 	p.f = p.memory.Work(p.c)
+}
+
+func (p *page) drawFound() {
 	p.drawFindings()
 	p.writeText()
 	p.calm.start()

@@ -65,14 +65,24 @@ func (p *page) stopReading(button js.Value) {
 	p.trial(s, name, "“"+name+"” was not read to its end. Nothing of it was taken.", interval.Found{})
 }
 
-// finish takes what a file came to. A row far down can show that the file has to
-// be read otherwise than its head let think: then it is read once more.
+// finish ends a file, and takes what it came to in a task of its own. A row far
+// down can show that the file has to be read otherwise than its head let think:
+// then it is read once more.
 func (p *page) finish(j *job) {
 	if settings, again := j.reader.Again(); again && !j.isSecond {
 		p.lineUp(&job{spot: j.spot, file: j.file, name: j.name, packed: j.packed, again: j.again, settings: settings, isSecond: true})
 		return
 	}
 	found := j.reader.Close()
+	p.soon(func() {
+		if j.spot.job == j { // it may have been stopped meanwhile
+			p.arrive(j, found)
+		}
+	})
+}
+
+// arrive tells what a file came to, and takes it.
+func (p *page) arrive(j *job, found interval.Found) {
 	s, broke := j.spot, j.stream.broke
 	if broke != "" {
 		broke = "“" + j.name + "” could only be read up to " + strconv.FormatFloat(j.stream.read/1e6, 'f', 1, 64) + " MB: " + broke
@@ -107,9 +117,8 @@ func (p *page) took(j *job, found interval.Found, taken int) {
 	chosen := j.again != nil && j.again.shown.Chosen && j.again.shown.Taken == taken
 	p.setFound(s, kept{file: j.file, packed: j.packed, settings: j.settings}, found, taken, chosen)
 	if before != "" {
-		p.offer("“"+j.name+"” took the place of the file that was there.", before)
+		p.soon(func() { p.offer("“"+j.name+"” took the place of the file that was there.", before) })
 	}
-	p.drawFiles()
 	p.announce("“" + j.name + "” has been read.")
 }
 

@@ -43,6 +43,17 @@ func (t *timer) start() {
 	t.waits = true
 }
 
+// soon calls a function once, in a task of its own.
+func (p *page) soon(f func()) {
+	var call js.Func
+	call = js.FuncOf(func(js.Value, []js.Value) any {
+		call.Release()
+		p.guard("going on", f)
+		return nil
+	})
+	js.Global().Call("setTimeout", call, 0)
+}
+
 // today gives the civil day where the browser is, as year-month-day.
 func today() string {
 	now := js.Global().Get("Date").New()

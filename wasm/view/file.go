@@ -122,7 +122,7 @@ func (f File) card(k Kept) piece {
 		bullets(found.Notices),
 		f.bills(found.Bills),
 		f.gaps(r), f.oddities(r.Oddities), f.read(k),
-		el("button", attr("type", "button"), class("plain"), attr("data-do", "drop-file"), text("Take the file’s readings away")),
+		el("button", attr("type", "button"), class("plain"), attr("id", f.ID+"-drop"), attr("data-do", "drop-file"), text("Take the file’s readings away")),
 	)
 }
 
