@@ -77,13 +77,21 @@ func (s *sheet) sum(span calendar.Span) (total, within energy.Energy, missing in
 			missing++
 			continue
 		}
-		total += e.Energy
+		total = plus(total, e.Energy)
 		finest = min(finest, e.Rounding)
 	}
 	if missing < span.Days() {
 		within = energy.Energy(2 * float64(finest) * math.Sqrt(float64(span.Days()-missing)/3))
 	}
 	return total, within, missing
+}
+
+// plus adds; a sum beyond what an Energy holds, that of no home, stays as it is.
+func plus(a, b energy.Energy) energy.Energy {
+	if sum, err := a.Add(b); err == nil {
+		return sum
+	}
+	return a
 }
 
 // day gives the energy of a day of the record, and if it is known.

@@ -40,14 +40,14 @@ func newSheet(monitor, meter ledger.Ledger, o Options) *sheet {
 	both := monitor.Span().Common(meter.Span())
 	finest := [2]float64{finest(monitor, both), finest(meter, both)}
 	for d := both.First; d < both.End; d++ {
-		a, b := monitor.At(d), meter.At(d)
-		if a.State != ledger.Measured || b.State != ledger.Measured {
+		a, ok := monitor.WholeAt(d)
+		b, ok2 := meter.WholeAt(d)
+		if !ok || !ok2 {
 			continue
 		}
-		s.sums[0] += a.Energy
-		s.sums[1] += b.Energy
+		s.sums[0], s.sums[1] = plus(s.sums[0], a.Energy), plus(s.sums[1], b.Energy)
 		r := row{day: d, w: a.Energy, r: b.Energy, x: b.Energy.KilowattHours(), d: a.Energy.KilowattHours() - b.Energy.KilowattHours()}
-		r.round = min(finest[0], a.Rounding.KilowattHours()) + min(finest[1], b.Rounding.KilowattHours()) + least
+		r.round = rounding(monitor, a, d, finest[0]) + rounding(meter, b, d, finest[1]) + least
 		if e := meter.At(d + 1); e.State == ledger.Measured {
 			r.next = e.Energy.KilowattHours() - r.x
 		}
@@ -57,6 +57,24 @@ func newSheet(monitor, meter ledger.Ledger, o Options) *sheet {
 		s.rows = append(s.rows, r)
 	}
 	return s
+}
+
+// rounding is that of a day's figure, no coarser than the middle one unless some
+// of the day was not measured.
+func rounding(l ledger.Ledger, e ledger.Entry, d calendar.Day, finest float64) float64 {
+	own := e.Rounding.KilowattHours()
+	if l.At(d).State == ledger.Partial {
+		return own
+	}
+	return min(finest, own)
+}
+
+// plus adds; a sum beyond what an Energy holds, that of no home, stays as it is.
+func plus(a, b energy.Energy) energy.Energy {
+	if sum, err := a.Add(b); err == nil {
+		return sum
+	}
+	return a
 }
 
 // finest gives the middle rounding of the days, in kWh: a figure whose last zeros
