@@ -70,8 +70,9 @@ func (w *work) fitDays(i int) (Fitted, bool) {
 	var x, y, ux, uy []float64
 	l, meter := w.f.Instruments[i].Ledger, w.f.Meter
 	for d := meter.First; d < meter.Span().End; d++ {
-		a, b := meter.At(d), l.At(d)
-		if a.State != ledger.Measured || b.State != ledger.Measured {
+		a, ok1 := meter.WholeAt(d)
+		b, ok2 := l.WholeAt(d)
+		if !ok1 || !ok2 {
 			continue
 		}
 		point := Point{

@@ -87,14 +87,25 @@ func (w *work) shape(p int) []tariff.Slot {
 }
 
 // slotsOf gives the slots of an instrument over a period: its hours where the
-// readings hold them, else whole days, filled ones too.
+// readings hold them, those of filled days as estimated, else whole days.
 func (w *work) slotsOf(i, p int) []tariff.Slot {
 	inst := &w.f.Instruments[i]
 	var out []tariff.Slot
 	for _, d := range inst.Results[p].Filled.Days {
-		out = append(out, daySlots(inst.Ledger, d.Day, d.Energy)...)
+		if d.Filled && len(d.Slots) > 0 {
+			out = appendUsage(out, d.Slots)
+		} else {
+			out = append(out, daySlots(inst.Ledger, d.Day, d.Energy)...)
+		}
 	}
 	return out
+}
+
+func appendUsage(to []tariff.Slot, slots []ledger.Slot) []tariff.Slot {
+	for _, s := range slots {
+		to = append(to, tariff.Slot{First: s.Day, Last: s.Day, From: s.From, To: s.To, Energy: s.Energy, Again: s.Again})
+	}
+	return to
 }
 
 func daySlots(l ledger.Ledger, d calendar.Day, e energy.Energy) []tariff.Slot {
@@ -105,11 +116,7 @@ func daySlots(l ledger.Ledger, d calendar.Day, e energy.Energy) []tariff.Slot {
 	if len(slots) == 0 {
 		return whole(calendar.Span{First: d, End: d + 1}, e)
 	}
-	out := make([]tariff.Slot, len(slots))
-	for k, s := range slots {
-		out[k] = tariff.Slot{First: d, Last: d, From: s.From, To: s.To, Energy: s.Energy, Again: s.Again}
-	}
-	return out
+	return appendUsage(nil, slots)
 }
 
 // scaleSlots multiplies slots so that they add up to e, to the microwatt-hour:

@@ -9,9 +9,9 @@ import (
 // IDs of the settings, and their choices.
 const (
 	zoneSetting  = "zone"
-	fromFeed     = "feed"     // the feed's LocalTimeParameters
-	ownClock     = "own"      // the person's own clock
-	asWritten    = "utc"      // the stamps show the clock's time, as if it were UTC
+	fromFeed     = "feed"     // the feed’s LocalTimeParameters
+	ownClock     = "own"      // the person’s own clock
+	asWritten    = "utc"      // the stamps show the clock’s time, as if it were UTC
 	fromStandard = "standard" // they show that of the clock without summer time
 
 	stampSetting = "stamps"
@@ -32,7 +32,7 @@ func (r *Reader) clockFor(choice string, l *localTime, t *track) *clock {
 	case ownClock:
 		return &clock{rules: r.options.Zone}
 	case asWritten:
-		return &clock{rules: zone.Rules{Name: "the clock's own time, as the feed has it"}}
+		return &clock{rules: zone.Rules{Name: "the clock’s own time, as the feed has it"}}
 	case fromFeed, fromStandard:
 		if l == nil || l.Offset == 0 {
 			return nil
@@ -144,7 +144,7 @@ func (r *Reader) setClock() (choice string, s table.Setting) {
 		s.Why = r.whyClock(best, feed)
 		taken = best
 	case feed && !s.Sure:
-		s.Why = "By the feed's own clock its readings do not begin and end at midnight; by another they would."
+		s.Why = "By the feed’s own clock its readings do not begin and end at midnight; by another they would."
 	case !feed:
 		s.Why = "The feed does not say by whose clock its days are."
 	}
@@ -177,11 +177,11 @@ func offers(choices []table.Choice, id string) bool {
 func (r *Reader) clockLabel(choice string) string {
 	switch choice {
 	case fromFeed:
-		return "the feed's, " + r.clocks[0].Rules(2000, 2000).Name
+		return "the feed’s, " + r.clocks[0].Rules(2000, 2000).Name
 	case asWritten:
 		return "the times as written, without a zone"
 	case fromStandard:
-		return "the feed's, with its winter time written as if it were UTC"
+		return "the feed’s, with its winter time written as if it were UTC"
 	}
 	if r.options.Zone.Name == "" {
 		return "UTC"

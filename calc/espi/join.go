@@ -114,7 +114,7 @@ func (r *Reader) finish(p *part, choice string) {
 		p.sums.Gaps[i].Energy = m.of(p.sums.Gaps[i].Energy)
 	}
 	if m.large {
-		p.why = "its figures are too large to be a home's"
+		p.why = "its figures are too large to be a home’s"
 		return
 	}
 	l := local{clock: p.clock, shift: p.shift}

@@ -3,6 +3,7 @@
 package ledger
 
 import (
+	"math"
 	"sort"
 
 	"splittally/calc/calendar"
@@ -77,6 +78,27 @@ func (l Ledger) On(d calendar.Day) []Slot {
 	from := sort.Search(len(l.Slots), func(i int) bool { return l.Slots[i].Day >= d })
 	to := sort.Search(len(l.Slots), func(i int) bool { return l.Slots[i].Day > d })
 	return l.Slots[from:to]
+}
+
+// almostAll is how much of a day must be measured for WholeAt to take it as whole.
+const almostAll = 0.99
+
+// WholeAt gives a day that is Measured, or that lacks less than a hundredth of
+// it, such as the seconds that a monitor loses in every hour. What it lacks is
+// taken as evenly used, and counted as rounding. ok is false for all other days.
+func (l Ledger) WholeAt(d calendar.Day) (e Entry, ok bool) {
+	e = l.At(d)
+	length := float64(24 + e.Turn)
+	switch {
+	case e.State == Measured:
+		return e, true
+	case e.State != Partial || e.Hours < almostAll*length || e.Hours > length:
+		return Entry{}, false
+	}
+	added := energy.Energy(math.Round(float64(e.Energy) * (length/e.Hours - 1)))
+	e.State, e.Hours, e.Energy = Measured, 0, e.Energy+added
+	e.Rounding = energy.Energy(math.Round(math.Hypot(float64(e.Rounding), float64(added))))
+	return e, true
 }
 
 // Span gives the days from the first to the last entry.

@@ -2,6 +2,7 @@ package load
 
 import (
 	"math"
+	"sort"
 
 	"github.com/shopspring/decimal"
 )
@@ -29,7 +30,8 @@ type Base struct {
 	From, To  int // the night by the clock: from the start of hour From to that of To
 	Nights    int
 	// IsClocked says that the night was sought between 20:00 and 10:00 alone,
-	// because energy was sent out and would make the least hours those of noon.
+	// because in some hours nothing was taken or energy was sent out, which would
+	// make the least hours those of noon.
 	IsClocked bool
 	// Share is its part of the energy of all counted hours, 0 to 1; 0 where hours
 	// below zero leave no such part.
@@ -44,7 +46,7 @@ const (
 	nightHours = 5
 	// MinNights is how many nights a base load takes; a choice of ours.
 	MinNights = 7
-	// manyBelow is the share of hours below zero from which the night is sought
+	// manyBelow is the share of hours at or below zero from which the night is sought
 	// by the clock; a choice of ours.
 	manyBelow = 0.01
 	yearHours = 365.25 * 24
@@ -61,7 +63,8 @@ func Cost(watts float64, price decimal.Decimal) decimal.Decimal {
 
 // base finds the base load. The hours of l are s, by power.
 func base(l Load, s []key, confidence float64) Base {
-	b := Base{IsClocked: float64(l.Below) > manyBelow*float64(l.Counted)}
+	none := sort.Search(len(l.Powers), func(i int) bool { return l.Powers[i] > 0 })
+	b := Base{IsClocked: float64(none) > manyBelow*float64(l.Counted)}
 	if !b.findNight(l.Days, s) {
 		return b
 	}

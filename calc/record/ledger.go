@@ -28,7 +28,7 @@ func (c *Channel) Ledger(step int) (ledger.Ledger, error) {
 		if covered == 0 {
 			continue
 		}
-		e := ledger.Entry{State: ledger.Measured, Rounding: c.rounding(covered, step)}
+		e := ledger.Entry{State: ledger.Measured, Rounding: c.rounding(covered, step), Turn: d.Turn, TurnAt: d.TurnAt}
 		var err error
 		if e.Energy, err = d.Energy(); err != nil {
 			return ledger.Ledger{}, err

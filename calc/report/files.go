@@ -25,7 +25,7 @@ func (r *writer) file(read *calc.Readings, of string) {
 	}
 	rec := read.Record
 	r.section("File of " + of)
-	r.line("%s: %s", rec.Source.File, say.Readings(rec.Source))
+	r.line("%s: readings %s", rec.Source.File, say.Readings(rec.Source))
 	r.text("   by ", rec.Source.Zone)
 	for _, said := range rec.Source.Said {
 		r.text("   ", said)

@@ -6,6 +6,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -175,8 +176,11 @@ func howFilled(f fill.Result) string {
 		return fmt.Sprintf("all %d days measured", len(f.Days))
 	}
 	chosen := "as set"
-	if f.Chosen {
+	switch {
+	case f.Chosen:
 		chosen = "chosen by trial"
+	case f.Method == fill.Hours:
+		chosen = "as much of each was measured"
 	}
 	var ways []string
 	for _, w := range f.Ways() {
@@ -266,9 +270,12 @@ func (r *writer) remarks() {
 			r.line("%s: %s", say.Place(n.Path), n.Text)
 		}
 	}
-	if len(r.f.Readings) > 0 {
+	if slices.ContainsFunc(r.f.Readings, func(t calc.Readings) bool { return len(t.Lines) > 0 }) {
 		r.section("Lines pasted")
 		for i, t := range r.f.Readings {
+			if len(t.Lines) == 0 {
+				continue
+			}
 			r.line("monitor %d: %d used, %d ignored, %d wrong; unit %s", i+1, t.Used, t.Ignored, t.Wrong, t.Unit)
 		}
 	}

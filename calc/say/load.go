@@ -56,7 +56,7 @@ func Base(b load.Base, confidence string) string {
 func BaseHow(b load.Base) string {
 	said := "These are the five hours in a row in which the least is used. "
 	if b.IsClocked {
-		said = "These are the five hours in a row in which the least is used, sought between 20:00 and 10:00, because energy was sent out by day. "
+		said = "These are the five hours in a row in which the least is used, sought between 20:00 and 10:00, because by day there are hours in which nothing was taken or energy was sent out. "
 	}
 	return said + "The tenth percentile is taken, not the least hour, which may be a fault or a plug pulled, nor the middle one, when heating or a charger often runs. That such a low quantile of the night is the base load is common practice; no standard says which. " +
 		"The interval counts each night as one draw. It speaks of nights like these, not of other seasons. The reading error of the instrument is not in it."

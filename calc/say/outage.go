@@ -1,7 +1,7 @@
 package say
 
 import (
-	"fmt"
+	"math"
 
 	"splittally/calc/outage"
 )
@@ -24,11 +24,19 @@ func OutageLength(o outage.Outage) string {
 func OutageEnergy(o outage.Outage) string {
 	switch {
 	case o.Known:
-		return Plain(o.Energy.KilowattHours(), 2) + Thin + "kWh, by the register"
+		return small(o.Energy.KilowattHours()) + ", by the register"
 	case o.Estimated:
-		return fmt.Sprintf("about %s%skWh, ± %s (one standard uncertainty)", Plain(o.Energy.KilowattHours(), 2), Thin, Plain(o.Standard, 2))
+		return "about " + small(o.Energy.KilowattHours()) + ", ± " + small(o.Standard) + " (one standard uncertainty)"
 	}
 	return ""
+}
+
+// small writes an energy in kWh, and below a tenth of one in Wh.
+func small(kWh float64) string {
+	if math.Abs(kWh) < 0.1 {
+		return Plain(1000*kWh, 0) + Thin + "Wh"
+	}
+	return Plain(kWh, 2) + Thin + "kWh"
 }
 
 // OutageKind says what it looks like.

@@ -25,7 +25,7 @@ func (f *finder) takeCircuits() {
 		case whole < 0 && !f.any(record.LegA) && !f.any(record.LegB):
 			col.role = roleOf{record.Circuit, false, "No heading says which column is of the whole home."}
 		case col.generic() && col.has(ofUse) && f.any(record.Production):
-			col.leave(false, "It seems to count what was made at home too, which the grid's meter does not.")
+			col.leave(false, "It seems to count what was made at home too, which the grid’s meter does not.")
 		case col.generic() && col.has(ofUse|ofTotal|ofGrid|ofNet):
 			col.leave(false, "It seems to count for the whole home as well, and only one column can.")
 		case col.generic() && col.has(ofImport):

@@ -74,11 +74,11 @@ func (f *finder) settleSigns() {
 			col.apart = settled[bool]{given == "apart" && col.role.is == record.Import, true, ""}
 		case col.role.is != record.Import || col.kind.is == series.Register:
 		case col.below == 0 && (col.has(ofNet) || col.has(ofGrid) && !col.has(ofImport) && f.any(record.Production)) && !f.any(record.Export):
-			col.apart = settled[bool]{true, false, "It may fall below zero where more is made than used; the grid's meter counts the two directions apart."}
+			col.apart = settled[bool]{true, false, "It may fall below zero where more is made than used; the grid’s meter counts the two directions apart."}
 		case col.below > 0 && col.above > 0 && f.any(record.Export):
 			col.apart = settled[bool]{false, false, "Some figures are below zero, and another column has the export."}
 		case col.below > 0 && col.above > 0:
-			col.apart = settled[bool]{true, false, "Some figures are below zero, as where more is made than used; the grid's meter counts the two directions apart."}
+			col.apart = settled[bool]{true, false, "Some figures are below zero, as where more is made than used; the grid’s meter counts the two directions apart."}
 		}
 	}
 }

@@ -188,7 +188,7 @@ func (f *finder) takeImport() {
 	}
 	made := f.any(record.Production) || f.any(record.Export)
 	if made && col.has(ofUse) && !col.has(ofImport|ofGrid|ofNet) {
-		col.role.sure, col.role.why = false, "Its heading speaks of use, which may count what was made at home too; the grid's meter does not count that."
+		col.role.sure, col.role.why = false, "Its heading speaks of use, which may count what was made at home too; the grid’s meter does not count that."
 	}
 }
 

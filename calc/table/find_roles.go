@@ -79,7 +79,7 @@ func (f *finder) nothing() error {
 	why, n := "", 0
 	for c := range f.columns {
 		if col := &f.columns[c]; col.figures {
-			why, n = "“"+f.called(c)+"” can't be taken: "+strings.TrimSuffix(strings.ToLower(col.role.why[:1])+col.role.why[1:], "."), n+1
+			why, n = "“"+f.called(c)+"” can’t be taken: "+strings.TrimSuffix(strings.ToLower(col.role.why[:1])+col.role.why[1:], "."), n+1
 		}
 	}
 	if n == 1 {
@@ -218,7 +218,7 @@ func (f *finder) directed() {
 		case col.has(ofExport):
 			col.role = roleOf{record.Export, true, ""}
 		case col.has(ofProduction) && col.has(ofUse|ofImport) && f.opens() > 1:
-			col.leave(false, "It seems to be the part of the production that is used at home, which the grid's meter does not count.")
+			col.leave(false, "It seems to be the part of the production that is used at home, which the grid’s meter does not count.")
 		case col.has(ofProduction):
 			col.role = roleOf{record.Production, true, ""}
 		}

@@ -122,22 +122,22 @@ func (f *finder) settleZone() {
 		}
 	}
 	utc := f.columns[f.stamps.date].has(ofUTC) || f.stamps.time >= 0 && f.columns[f.stamps.time].has(ofUTC)
-	s := Setting{ID: "zone", Label: "Times are by", Choices: []Choice{{ZoneWritten, "The home's clock, as written"}, {ZoneOwn, "UTC, to be turned into the home's clock"}}}
+	s := Setting{ID: "zone", Label: "Times are by", Choices: []Choice{{ZoneWritten, "The home’s clock, as written"}, {ZoneOwn, "UTC, to be turned into the home’s clock"}}}
 	taken := ZoneOwn
 	switch {
 	case f.stamps.source == unixTime:
-		s.Why = "The times are counted from 1970 and name no clock; the home is taken to be in this computer's zone."
+		s.Why = "The times are counted from 1970 and name no clock; the home is taken to be in this computer’s zone."
 		s.Choices[0].Label = "UTC, left as it is"
 	case 2*offsets > len(f.rows) && zero < offsets:
 		taken, s.Sure = ZoneWritten, true
-		s.Choices[0].Label, s.Choices[1].Label = "The clock whose offset is written", "This computer's clock"
+		s.Choices[0].Label, s.Choices[1].Label = "The clock whose offset is written", "This computer’s clock"
 	case 2*offsets > len(f.rows):
-		s.Why = "The times are in UTC; the home is taken to be in this computer's zone."
+		s.Why = "The times are in UTC; the home is taken to be in this computer’s zone."
 		s.Choices[0].Label = "UTC, left as it is"
 	case utc:
-		s.Why = "The heading of the times speaks of UTC; the home is taken to be in this computer's zone."
+		s.Why = "The heading of the times speaks of UTC; the home is taken to be in this computer’s zone."
 	default:
-		taken, s.Sure, s.Why = ZoneWritten, true, "No zone is written, so the times are taken to be the home's own."
+		taken, s.Sure, s.Why = ZoneWritten, true, "No zone is written, so the times are taken to be the home’s own."
 	}
 	if taken = f.take(s, taken); taken == ZoneOwn {
 		f.zone = Instant
