@@ -12,9 +12,6 @@ const (
 	// the milliseconds after which the page has its turn.
 	portion = 64 << 10
 	budget  = 10
-	// atOnce is how many milliseconds a wish takes at most that is granted
-	// without the page having a turn.
-	atOnce = 0.5
 )
 
 // stream hands over the bytes of a file in chunks and lets the page breathe in
@@ -37,7 +34,7 @@ type stream struct {
 	into   []byte
 	rest   []byte // what of into is not handed over
 
-	asked, began      float64 // when the last wish went out; when this task began
+	began             float64 // when the page had its last turn, or later
 	waits             bool
 	isDone, isOff     bool // nothing more comes; nobody wants it
 	isLast, isGone    bool // the next task is the end; all is given back
@@ -78,7 +75,7 @@ func (t *stream) callback(f func(js.Value)) js.Func {
 
 // ask wishes for the next chunk.
 func (t *stream) ask() {
-	t.asked, t.waits = now(), true
+	t.waits = true
 	var wish js.Value
 	if t.isOwn {
 		wish = t.source.Call("read", js.Global().Get("Uint8Array").New(t.buffer))
@@ -88,11 +85,9 @@ func (t *stream) ask() {
 	wish.Call("then", t.got, t.failed)
 }
 
-// came takes a chunk.
+// came takes a chunk. Whether it was there at once, so that the page has had no
+// turn since the one before, can't be told.
 func (t *stream) came(result js.Value) {
-	if at := now(); at-t.asked > atOnce {
-		t.began = at
-	}
 	if result.Get("done").Bool() {
 		t.isDone = true
 		return
