@@ -10,6 +10,7 @@ import (
 	"splittally/calc/fill"
 	"splittally/calc/gain"
 	"splittally/calc/ledger"
+	"splittally/calc/uncertainty"
 )
 
 // weigh holds the causes against what each instrument shows.
@@ -31,6 +32,7 @@ func (w *work) seen(i int) cause.Seen {
 			Power: w.factor(w.f.Checks.Power, func(l gain.LegResult) gain.Found { return l.Power }),
 		}
 	}
+	s.Daily, s.Class = w.daily(inst), w.meterClass().Source
 	if c, ok := leading(inst); ok {
 		s.Verdict = c.Verdict
 	}
@@ -94,6 +96,25 @@ func (w *work) ownAmount(p int) (compare.Amount, bool) {
 		return t.amount, j.Metered > 0
 	}
 	return compare.Amount{}, false
+}
+
+// daily gives what an instrument shows day by day beside the meter's own
+// figures. The meter's class is taken out of the slope again: it is in the
+// budgets of the bills, where it is the same cause.
+func (w *work) daily(inst *Instrument) cause.Daily {
+	p := inst.Paired
+	if !inst.IsPaired || !inst.IsDaily || !p.Percent.Known || p.Meter <= 0 {
+		return cause.Daily{}
+	}
+	k := uncertainty.Coverage(w.f.Confidence, math.Inf(1))
+	slope := inst.Daily.Line.Gain
+	class := w.settings.class.value / 100 / math.Sqrt(3) * slope.Value
+	return cause.Daily{
+		Given: true, High: p.Percent.Value, Standard: p.Percent.Expanded / k,
+		Slope:         100 * (slope.Value - 1),
+		SlopeStandard: 100 * math.Sqrt(max(0, slope.Expanded*slope.Expanded/(k*k)-class*class)),
+		MeanDay:       p.Meter.KilowattHours() / float64(len(p.Days)),
+	}
 }
 
 // wholeHome is how far an instrument's error may be from zero, in percent, for

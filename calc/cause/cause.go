@@ -116,6 +116,10 @@ type Seen struct {
 	Verdict compare.Verdict
 	// Checks are the gains measured on the legs, if they are this instrument's.
 	Checks Checks
+	// Daily is what the days show that the meter gave too, and Class the source
+	// of the meter's class in the budgets.
+	Daily Daily
+	Class string
 	// NetBills is how many bills charge 0 kWh, net of credits.
 	NetBills int
 	// Legs is how many legs or phases the home has, 1 to 3; 0 if nobody said.
@@ -134,6 +138,18 @@ type Instrument struct {
 type Beside struct {
 	Period   int // index in Seen.Periods
 	Compared compare.Comparison
+}
+
+// Daily is what an instrument shows day by day beside the meter's own figures,
+// which no bill, date or fill has a part in. In percent of the meter's figure,
+// without its class: by how much it reads high on the whole, and by how much on
+// each further kWh, each with its standard uncertainty. The two are independent,
+// as are the mean and the slope of a line.
+type Daily struct {
+	Given                bool
+	High, Standard       float64
+	Slope, SlopeStandard float64
+	MeanDay              float64 // the meter's, in kWh
 }
 
 // Checks are gains measured on the legs, as factors to multiply the monitor's

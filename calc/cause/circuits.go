@@ -3,6 +3,7 @@ package cause
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // subAccuracy is how well the energy of a circuit that somebody typed is known,
@@ -45,7 +46,7 @@ func (f *frame) entered(of func(Period) Amount) []float64 {
 
 // mended adds typed energies to the monitor's, each known within subAccuracy.
 func (f *frame) mended(add []float64, weight float64, words string) form {
-	fo := form{weight: weight, add: add}
+	fo := form{weight: weight, add: add, steady: true, effects: f.anySlope()}
 	sum := 0.0
 	for p, kWh := range add {
 		sum += math.Abs(kWh)
@@ -60,7 +61,8 @@ func (f *frame) mended(add []float64, weight float64, words string) form {
 // inBill makes of what is added to one monitor what is taken off the bill, so
 // that it shows in all instruments.
 func inBill(fo form) form {
-	fo.add, fo.less = nil, fo.add
+	fo.add, fo.less, fo.steady = nil, fo.add, false
+	fo.effects = slices.DeleteFunc(fo.effects, func(e effect) bool { return e.days == ownSlope })
 	for k := range fo.effects {
 		fo.effects[k].bill = true
 	}
@@ -73,4 +75,16 @@ func negative(x []float64) []float64 {
 		out[i] = -x[i]
 	}
 	return out
+}
+
+// slopeSD is how far energies of their own course may tilt the line through the
+// days, in percent: a standard deviation (a choice).
+const slopeSD = 3
+
+// anySlope leaves the slope of the days open, where there are days.
+func (f *frame) anySlope() []effect {
+	if !f.Daily.Given {
+		return nil
+	}
+	return []effect{{by: make([]float64, f.n()), days: ownSlope, sd: slopeSD}}
 }

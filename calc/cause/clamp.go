@@ -54,7 +54,7 @@ func (f *frame) legCounts() []int {
 // give or take times the unevenness of the legs.
 func (f *frame) clamped(mean, times, moves float64, words string) form {
 	fo := form{weight: 1, effects: []effect{{
-		by: f.ofPeriods(func(p int) float64 { return f.r[p] / 100 }), mean: mean, sd: times * shareSD,
+		by: f.ofPeriods(func(p int) float64 { return f.r[p] / 100 }), mean: mean, sd: times * shareSD, days: inProportion,
 	}}}
 	if f.n() > 1 {
 		for p := range f.n() {
@@ -87,7 +87,7 @@ func (f *frame) turnedRound() (form, bool) {
 	if leg == 0 {
 		return form{}, false
 	}
-	fo := form{weight: 1, add: make([]float64, f.n())}
+	fo := form{weight: 1, add: make([]float64, f.n()), steady: true, effects: f.anySlope()}
 	more := make([]float64, f.n()) // what is added has the accuracy of the rest
 	for p, period := range f.Periods {
 		if len(period.Legs) < leg || period.LegDays == 0 {

@@ -15,7 +15,9 @@ type form struct {
 	// with scale, then add is added, and less is taken off the meter's figure,
 	// for all instruments. In kWh by period; nil leaves them as they are.
 	scale, add, less []float64
-	effects          []effect
+	// steady says that add is of every day, so that the days show it too.
+	steady  bool
+	effects []effect
 	// settled are the sources of doubt that it leaves nothing of.
 	settled []string
 	// how says what it did, and reasons what speaks for it beside the numbers
@@ -34,6 +36,7 @@ type effect struct {
 	by       []float64 // kWh in W − R for each unit, by period
 	bill     bool      // it is in the bill, so it shows in all instruments
 	shows    shows     // in what was measured on the legs, 1 % for each unit
+	days     days      // how it shows in the days that the meter gave too
 	mean, sd float64
 }
 
@@ -46,7 +49,37 @@ const (
 	inAll         // in volts too: a gain of the voltage
 )
 
-func (s shows) in(c check) bool { return s == inAll || s == inPower && c.power }
+func (s shows) in(c check) bool {
+	return c.onLegs() && (s == inAll || s == inPower && c.by == byPower)
+}
+
+// days says how an effect shows in the days that the meter gave too.
+type days uint8
+
+const (
+	notInDays    days = iota // in none: it is in the bill, or on days of its own
+	inProportion             // each day as much of its energy
+	evenly                   // each day alike
+	ownHigh                  // in nothing else, 1 % for each unit: on the whole
+	ownSlope                 // and in the slope
+)
+
+// onDays gives what a unit of an effect does to a row of days, in percent.
+func (e effect) onDays(f *frame, c check) float64 {
+	switch {
+	case e.days == inProportion:
+		return 100 * sum(e.by) / sum(f.r[:f.n()])
+	case e.days == evenly && c.by == byDays:
+		all := 0.0
+		for p := range f.n() {
+			all += f.days(p)
+		}
+		return 100 * sum(e.by) / all / f.Daily.MeanDay
+	case e.days == ownHigh && c.by == byDays, e.days == ownSlope && c.by == bySlope:
+		return 1
+	}
+	return 0
+}
 
 // outcome is a form held against the figures.
 type outcome struct {
@@ -79,6 +112,12 @@ func (fo form) undone(f *frame) (y []float64, stretch float64) {
 	}
 	for k, c := range f.checks {
 		y[f.n()+k] = c.high
+		if !c.onLegs() && fo.scale != nil {
+			y[f.n()+k] = 100 * (fo.scale[0]*(1+c.high/100) - 1)
+		}
+		if c.by == byDays && fo.steady && fo.add != nil {
+			y[f.n()+k] += 100 * sum(fo.add) / sum(f.r[:f.n()])
+		}
 	}
 	for _, e := range fo.effects {
 		for k, by := range e.column(f) {
@@ -92,10 +131,13 @@ func (fo form) undone(f *frame) (y []float64, stretch float64) {
 func (e effect) column(f *frame) []float64 {
 	out := append(make([]float64, 0, f.rows()), e.by...)
 	for _, c := range f.checks {
-		if e.shows.in(c) {
+		switch {
+		case e.shows.in(c):
 			out = append(out, 1)
-		} else {
+		case c.onLegs():
 			out = append(out, 0)
+		default:
+			out = append(out, e.onDays(f, c))
 		}
 	}
 	for _, p := range f.of[f.n():] {
@@ -131,10 +173,19 @@ func (fo form) doubt(f *frame) [][]float64 {
 		if s.name == f.Accuracy {
 			promised := f.promised(s)
 			for k, check := range f.checks {
-				c[f.n()+k] = promised * voltsPart
-				if check.power {
+				switch {
+				case check.by == byVolts:
+					c[f.n()+k] = promised * voltsPart
+				case !check.onLegs() && fo.scale != nil:
+					c[f.n()+k] = promised * fo.scale[0]
+				default:
 					c[f.n()+k] = promised
 				}
+			}
+		}
+		if s.name == f.Class && s.name != "" {
+			for k := f.legChecks; k < len(f.checks); k++ {
+				c[f.n()+k] = -f.ofMeter(s)
 			}
 		}
 		out = append(out, c)
@@ -145,7 +196,7 @@ func (fo form) doubt(f *frame) [][]float64 {
 		out = append(out, c)
 	}
 	if f.poor > 0 { // each kind of check has an instrument of its own
-		for k := range f.checks {
+		for k := range f.legChecks {
 			c := make([]float64, f.rows())
 			c[f.n()+k] = f.poor
 			out = append(out, c)
@@ -173,6 +224,9 @@ func (fo form) covariance(f *frame) (matrix.Lower, []float64) {
 	for k := range f.of {
 		k, r := f.row(k), f.r[k]
 		m.Row(k)[k] += math.Pow(f.repeats*r/100, 2)
+	}
+	for k := f.legChecks; k < len(f.checks); k++ {
+		m.Row(f.n() + k)[f.n()+k] += f.repeats * f.repeats
 	}
 	own := make([]float64, f.n())
 	for p := range own {

@@ -11,8 +11,9 @@ import (
 
 // frame is what all forms are weighed against: one row for each period, the
 // difference W − R in kWh, then one for each gain measured on the legs, as a
-// percentage that the monitor reads high by, and last one for each period of
-// each other instrument, as the first.
+// percentage that the monitor reads high by, two for what the days show, as
+// percentages too, and last one for each period of each other instrument, as the
+// first.
 type frame struct {
 	Seen
 	w, r    []float64 // kWh, of the periods and of those of the other instruments
@@ -32,6 +33,8 @@ type frame struct {
 	v        matrix.Lower
 	variance []float64
 	checks   []check
+	// legChecks counts those of the checks that are of the legs: the first.
+	legChecks int
 }
 
 // trouble is what another instrument may be off by itself beyond its promise,
@@ -60,10 +63,22 @@ type source struct {
 
 // check is a row of a measured gain.
 type check struct {
-	power    bool    // volts, amperes and phase at once; else volts alone
+	by       measure
 	high     float64 // percent that the monitor reads high by
 	standard float64
 }
+
+// measure is what a gain was measured by.
+type measure uint8
+
+const (
+	byVolts measure = iota // on the legs, volts alone
+	byPower                // on the legs, volts, amperes and phase at once
+	byDays                 // the days that the meter gave too, on the whole
+	bySlope                // their slope: what each further kWh adds
+)
+
+func (c check) onLegs() bool { return c.by <= byPower }
 
 func newFrame(s Seen) *frame {
 	f := &frame{Seen: s, factors: map[float64]float64{}}
@@ -87,13 +102,14 @@ func newFrame(s Seen) *frame {
 			f.repeats = max(repeatsLeast, repeatsPart*math.Abs(f.promised(source)))
 		}
 	}
-	for _, c := range []struct {
-		Factor
-		power bool
-	}{{s.Checks.Volts, false}, {s.Checks.Power, true}} {
+	for by, c := range [...]Factor{s.Checks.Volts, s.Checks.Power} {
 		if c.Given && c.Value > 0 {
-			f.checks = append(f.checks, check{c.power, 100 * (1/c.Value - 1), 100 * c.Standard / c.Value})
+			f.checks = append(f.checks, check{measure(by), 100 * (1/c.Value - 1), 100 * c.Standard / c.Value})
 		}
+	}
+	f.legChecks = len(f.checks)
+	if s.Daily.Given {
+		f.checks = append(f.checks, check{byDays, s.Daily.High, s.Daily.Standard}, check{bySlope, s.Daily.Slope, s.Daily.SlopeStandard})
 	}
 	return f
 }
@@ -107,6 +123,15 @@ func (f *frame) promised(s source) float64 {
 		}
 	}
 	return 0
+}
+
+// ofMeter gives what a source of doubt is of the meter's figure, in percent, by
+// the first period.
+func (f *frame) ofMeter(s source) float64 {
+	if f.r[0] == 0 {
+		return 0
+	}
+	return 100 * s.r[0] / f.r[0]
 }
 
 // troubled gives the columns of what the other instruments may be off by

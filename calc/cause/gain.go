@@ -18,7 +18,7 @@ var gain = kind{
 		var out []form
 		for _, sd := range gainOff {
 			out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, nowhere)}, f.unevenly()...), how: gainHow, reasons: gainReasons})
-			if len(f.checks) > 0 { // and one that they do show beside it
+			if f.legChecks > 0 { // and one that they do show beside it
 				out = append(out, form{
 					weight: 0.3, effects: append([]effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)}, f.unevenly()...),
 					how: gainHow, reasons: gainReasons,
@@ -31,12 +31,12 @@ var gain = kind{
 
 // gained is a monitor that reads θ percent too high.
 func (f *frame) gained(sd float64, in shows) effect {
-	return effect{by: f.ofPeriods(func(p int) float64 { return f.r[p] / 100 }), sd: sd, shows: in}
+	return effect{by: f.ofPeriods(func(p int) float64 { return f.r[p] / 100 }), sd: sd, shows: in, days: inProportion}
 }
 
 func gainHow(o outcome) string {
 	what := "The monitor"
-	if len(o.checks) > 0 {
+	if o.legChecks > 0 {
 		what = "Beyond what the checks of the legs show, the monitor"
 	}
 	return what + " reads " + o.amount(o.sizes[0], o.doubts[0], "%", "high", "low") + "."
@@ -51,8 +51,11 @@ func gainReasons(o outcome) (pro, con []string) {
 		} else {
 			pro = append(pro, "The errors of the "+figure.Counted(o.n(), "bill", "bills")+" lie between "+from+" and "+to+".")
 		}
-	} else {
+	} else if !o.Daily.Given {
 		con = append(con, "A single bill can’t show whether the error is the same always.")
+	}
+	if d := o.Daily; d.Given {
+		pro = append(pro, "Beside the meter’s own days it reads "+o.amount(d.High, d.Standard, "%", "high", "low")+", and on each further kWh "+o.amount(d.Slope, d.SlopeStandard, "%", "high", "low")+".")
 	}
 	return pro, con
 }

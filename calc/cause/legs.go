@@ -8,7 +8,7 @@ var legs = kind{
 	name:   "The gains measured on the legs",
 	remedy: "Set the gain of each leg as under “What to set”.",
 	forms: func(f *frame) []form {
-		if len(f.checks) == 0 {
+		if f.legChecks == 0 {
 			return nil
 		}
 		var out []form
@@ -44,9 +44,9 @@ func legsHow(o outcome) string {
 }
 
 func legsReasons(o outcome) (pro, con []string) {
-	for _, c := range o.checks {
+	for _, c := range o.checks[:o.legChecks] {
 		what := "volts"
-		if c.power {
+		if c.by == byPower {
 			what = "known loads"
 		}
 		said := "By the " + what + " measured on the legs it reads " + o.amount(c.high, c.standard, "%", "high", "low") + "."

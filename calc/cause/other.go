@@ -18,8 +18,11 @@ var other = kind{
 			for p := range f.n() {
 				fo.effects = append(fo.effects, effect{by: f.alone(p, f.r[p]/100), sd: sd})
 			}
-			if len(f.checks) > 0 {
+			if f.legChecks > 0 {
 				fo.effects = append(fo.effects, effect{by: make([]float64, f.n()), shows: inAll, sd: gainOff[0]})
+			}
+			if f.Daily.Given {
+				fo.effects = append(append(fo.effects, effect{by: make([]float64, f.n()), days: ownHigh, sd: sd}), f.anySlope()...)
 			}
 			out = append(out, fo)
 		}

@@ -121,7 +121,7 @@ func frames(s Seen) []*frame {
 			out = append(out, &g)
 		}
 	}
-	if len(f.checks) > 0 { // with others in trouble as well it would be rare
+	if f.legChecks > 0 { // with others in trouble as well it would be rare
 		g := *out[0]
 		g.poor, g.weight = poor, g.weight*poorPart
 		out[0].weight *= 1 - poorPart

@@ -33,7 +33,10 @@ func (o outcome) evidences(id ID, left []Remaining) (pro, con []string) {
 	if id != Chance && id != Other {
 		con = append(con, o.stretched()...)
 	}
-	if len(o.checks) > 0 && id != Legs && id != Gain && id != Other {
+	if d := o.Daily; d.Given && math.Abs(d.High) > o.k()*math.Hypot(d.Standard, o.repeats) && id != Chance && id != Other && !o.inDays() {
+		con = append(con, "Beside the meter’s own days it reads "+o.amount(o.Daily.High, o.Daily.Standard, "%", "high", "low")+", which this does not explain.")
+	}
+	if o.legChecks > 0 && id != Legs && id != Gain && id != Other {
 		pro, con = o.checked(pro, con)
 	}
 	return pro, con
@@ -50,6 +53,16 @@ func beyond(r Remaining) float64 {
 	return math.Abs(r.Percent) / r.Expanded
 }
 
+// inDays says that a form does something to the days that the meter gave too.
+func (o outcome) inDays() bool {
+	for _, e := range o.effects {
+		if e.days == inProportion || e.days == evenly {
+			return true
+		}
+	}
+	return o.scale != nil || o.steady
+}
+
 // stretched speaks against a cause that would have to be larger than it usually is.
 func (o outcome) stretched() (con []string) {
 	for k, e := range o.effects {
@@ -62,15 +75,15 @@ func (o outcome) stretched() (con []string) {
 
 // checked says what the checks of the legs say to a cause that is not in them.
 func (o outcome) checked(pro, con []string) (p, c []string) {
-	for _, c := range o.checks {
+	for _, c := range o.checks[:o.legChecks] {
 		what := "volts"
-		if c.power {
+		if c.by == byPower {
 			what = "known loads"
 		}
 		said := "The " + what + " measured on the legs show a monitor that reads " + o.amount(c.high, c.standard, "%", "high", "low")
 		if math.Abs(c.high) > o.k()*c.standard {
 			con = append(con, said+", which this does not explain.")
-		} else if c.power {
+		} else if c.by == byPower {
 			pro = append(pro, said+": no gain to speak of.")
 		}
 	}
