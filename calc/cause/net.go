@@ -20,8 +20,12 @@ const (
 )
 
 // Bills of 0 kWh are what credits make now and then, and nothing else does: they
-// speak for it as strongly as one factor Apart.
-var zeroSpeaks = math.Log(Apart)
+// speak for it as strongly as one factor Apart. Where there are none, that nobody
+// typed anything of generation speaks against it, a little. (Choices.)
+var (
+	zeroSpeaks  = math.Log(Apart)
+	quietSpeaks = -math.Log(3)
+)
 
 // net: from some bill on the billed energy is net of credits for generation. No
 // one has typed how much went out; where that is known, solar says it.
@@ -74,6 +78,7 @@ func (f *frame) netFrom(first int) form {
 		lo, hi, bills, most = min(lo, off), max(hi, off), bills+1, max(most, off/f.w[p])
 		fo.effects = append(fo.effects, effect{by: f.alone(p, 1), bill: true, mean: usualNet * f.w[p], sd: netSD * f.w[p]})
 	}
+	fo.besides = quietSpeaks
 	if f.NetBills > 0 {
 		fo.besides = zeroSpeaks
 	} else if bills == 1 && most > mostNet || f.n() == 1 && most < aloneNet {
