@@ -121,26 +121,36 @@ func rendererOf(tb testing.TB, tab context.Context) int {
 	return 0
 }
 
+// schedule tells how long a process's first thread, which is a page's, has run
+// and how long it has waited for a processor, in milliseconds.
+func schedule(pid int) (ran, waited float64) {
+	data, _ := os.ReadFile(fmt.Sprintf("/proc/%d/task/%[1]d/schedstat", pid))
+	fmt.Sscan(string(data), &ran, &waited)
+	return ran / 1e6, waited / 1e6
+}
+
 // A gauge watches what a tab's process, and the whole browser, hold.
 type gauge struct {
-	renderer       int
-	idle, idleAll  int64
-	peak, peakAll  int64
-	stopped        chan struct{}
-	watching       sync.WaitGroup
-	browserPIDs    []int
-	tab            context.Context
-	tb             testing.TB
-	after, overAll int64
+	testing.TB
+	tab           context.Context
+	renderer      int
+	processes     []int
+	ran, waited   float64 // ms that the page's thread ran, and waited for a processor
+	idle, idleAll int64
+	peak, peakAll int64
+	after         int64 // above idle, at rest
+	stopped       chan struct{}
+	watching      sync.WaitGroup
 }
 
 // watchMemory lets the tab come to rest and then begins to watch.
 func watchMemory(tb testing.TB, tab context.Context) *gauge {
 	tb.Helper()
-	g := &gauge{tb: tb, tab: tab, renderer: rendererOf(tb, tab), browserPIDs: browserProcesses(), stopped: make(chan struct{})}
+	g := &gauge{TB: tb, tab: tab, renderer: rendererOf(tb, tab), processes: browserProcesses(), stopped: make(chan struct{})}
 	g.rest() // what a page gives back after its start comes late
 	time.Sleep(2 * time.Second)
 	g.idle, g.idleAll = g.rest()
+	g.ran, g.waited = schedule(g.renderer)
 	g.watching.Go(func() {
 		for {
 			one, all := g.now()
@@ -156,7 +166,7 @@ func watchMemory(tb testing.TB, tab context.Context) *gauge {
 }
 
 func (g *gauge) now() (one, all int64) {
-	for _, pid := range g.browserPIDs {
+	for _, pid := range g.processes {
 		h := held(pid)
 		all += h
 		if pid == g.renderer {
@@ -168,12 +178,12 @@ func (g *gauge) now() (one, all int64) {
 
 // rest collects garbage and gives the median of what is held for a while after.
 func (g *gauge) rest() (one, all int64) {
-	g.tb.Helper()
+	g.Helper()
 	if err := chromedp.Do(g.tab, chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
 		_, err := chromedp.Call(ctx, heapprofiler.CollectGarbage, cdp.Empty{})
 		return err
 	})); err != nil {
-		g.tb.Fatalf("collecting garbage: %v", err)
+		g.Fatalf("collecting garbage: %v", err)
 	}
 	var ones, alls []int64
 	for range 20 {
@@ -188,14 +198,16 @@ func (g *gauge) rest() (one, all int64) {
 
 // stop ends the watch and lets the tab come to rest again.
 func (g *gauge) stop() {
-	g.tb.Helper()
+	g.Helper()
+	ran, waited := schedule(g.renderer)
+	g.ran, g.waited = ran-g.ran, waited-g.waited
 	close(g.stopped)
 	g.watching.Wait()
-	one, all := g.rest()
-	g.after, g.overAll = one-g.idle, all-g.idleAll
+	one, _ := g.rest()
+	g.after = one - g.idle
 }
 
-// above is the most that was held above idle.
-func (g *gauge) above() int64 { return max(0, g.peak-g.idle) }
-
+// above is the most that the tab's process held above idle, aboveAll what all
+// of the browser did, once the watch is over.
+func (g *gauge) above() int64    { return max(0, g.peak-g.idle) }
 func (g *gauge) aboveAll() int64 { return max(0, g.peakAll-g.idleAll) }

@@ -140,6 +140,16 @@ func (r *race) median(name string) float64 {
 	return 0
 }
 
+// least is the least time of a contender's warm runs; 0 if it did not run.
+func (r *race) least(name string) float64 {
+	for _, c := range r.runners {
+		if c.name == name && len(c.laps) > 0 {
+			return slices.Min(c.laps)
+		}
+	}
+	return 0
+}
+
 func median(times []float64) float64 {
 	if len(times) == 0 {
 		return 0
@@ -148,21 +158,22 @@ func median(times []float64) float64 {
 	return sorted[len(sorted)/2]
 }
 
-// print prints the race as a table, with ratios to one contender.
+// print prints the race as a table, with ratios to one contender. The least
+// times say most when the machine is busy.
 func (r *race) print(title, base string) {
-	var first, warm float64
+	var first, warm, least float64
 	for _, c := range r.runners {
 		if c.name == base {
-			first, warm = median(c.firsts), median(c.laps)
+			first, warm, least = median(c.firsts), median(c.laps), slices.Min(c.laps)
 		}
 	}
-	fmt.Printf("\n%s\n\n| contender | first ms | warm ms | first, to %s | warm, to %[2]s | warm, least to most | most MB held |\n|---|---:|---:|---:|---:|---:|---:|\n", title, base)
+	fmt.Printf("\n%s\n\n| contender | first ms | warm ms | least ms | first, to %s | warm, to %[2]s | least, to %[2]s | most MB held |\n|---|---:|---:|---:|---:|---:|---:|---:|\n", title, base)
 	for _, c := range r.runners {
-		f, w := median(c.firsts), median(c.laps)
+		f, w, l := median(c.firsts), median(c.laps), slices.Min(c.laps)
 		if c.pid != 0 {
 			c.most = peak(c.pid)
 		}
-		fmt.Printf("| %s | %.0f | %.1f | %.2f | %.2f | %.0f–%.0f | %d |\n", c.name, f, w, f/first, w/warm, slices.Min(c.laps), slices.Max(c.laps), c.most)
+		fmt.Printf("| %s | %.0f | %.1f | %.1f | %.2f | %.2f | %.2f | %d |\n", c.name, f, w, l, f/first, w/warm, l/least, c.most)
 	}
 }
 

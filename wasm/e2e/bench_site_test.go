@@ -4,6 +4,7 @@ package e2e
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"go/ast"
 	"go/parser"
@@ -60,6 +61,8 @@ var startSite = sync.OnceValues(func() (site, error) {
 	return site{httptest.NewServer(mux).URL, trouble}, nil // it lives as long as the run
 })
 
+var alsoInline = flag.String("inline", "", "packages that the engine in a race of files inlines besides those of wasm/pack, with commas between")
+
 // benchProgram compiles testdata/bench, which puts calc/interval alone into a
 // page, as wasm/pack compiles the engine.
 func benchProgram() (string, error) {
@@ -69,6 +72,9 @@ func benchProgram() (string, error) {
 	}
 	path := filepath.Join(work, "bench.wasm")
 	args := []string{"build", "-trimpath", "-ldflags=-s -w", "-gcflags=all=-l"}
+	if *alsoInline != "" {
+		inlined = append(inlined, strings.Split(*alsoInline, ",")...)
+	}
 	for _, pattern := range inlined {
 		args = append(args, "-gcflags="+pattern+"=")
 	}
