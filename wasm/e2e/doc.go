@@ -44,7 +44,7 @@
 //	months_test.go     two months of an invented home
 //	axe_test.go        no barriers that axe-core can see
 //	walk_*_test.go     whole walks: page, causes, tariff, files of readings
-//	                   (file, drop, hostile), reach (keyboard, targets),
+//	                   (file, drop, feed, hostile), reach (keyboard, targets),
 //	                   rough use
 //	pictures_test.go   the README's pictures
 //	keystroke_test.go  from a key to its result (make bench)

@@ -195,8 +195,15 @@ func (p *page) dropFile(button js.Value) {
 
 // useBill adds a billing period that a file tells of to the bills.
 func (p *page) useBill(button js.Value) {
-	k := p.keptAt(p.spotAround(button))
-	b := k.shown.Found.Bills[number(button, "data-bill")]
+	s := p.spotAround(button)
+	tried, found := s.tried, interval.Found{}
+	if k := p.keptAt(s); k != nil {
+		found = k.shown.Found
+	}
+	if tried != nil && len(tried.Found.Bills) > 0 {
+		found = tried.Found
+	}
+	b := found.Bills[number(button, "data-bill")]
 	bill := billing.Period{From: b.From, To: b.To, KWh: b.KWh, Total: b.Total}
 	before, c := p.saved(), p.read()
 	at := 0
@@ -208,8 +215,9 @@ func (p *page) useBill(button js.Value) {
 	}
 	c.Periods[at] = bill
 	p.replace(c)
+	s.tried = tried // its other bills are still there to be used
 	p.offer("It is bill "+strconv.Itoa(at+1)+" now.", before)
-	p.touched()
+	p.toKeep()
 }
 
 func isBlank(b billing.Period) bool { return b.From+b.To+b.Days+b.KWh+b.Previous+b.Present == "" }

@@ -105,13 +105,17 @@ func (f File) tried() piece {
 	if f.Kept != nil {
 		t.Says += " What was there before still is."
 	}
-	return el("div", class("trouble"), prose(t.Says), problems(t.Found.Problems), bullets(t.Found.Notices),
-		unusable(t.Found.Records))
+	return join(el("div", class("trouble"), prose(t.Says), problems(t.Found.Problems), bullets(t.Found.Notices),
+		unusable(t.Found.Records)), f.bills(t.Found.Bills))
 }
 
 // card tells what a record holds, what is odd about it and how it was read.
 func (f File) card(k Kept) piece {
 	r, found := k.Record, k.Found
+	bills := f.bills(found.Bills)
+	if f.Tried != nil && len(f.Tried.Found.Bills) > 0 {
+		bills = none // those of the file tried since stand above
+	}
 	return join(
 		el("p", el("strong", text(named(r.Source.File))), text(kindOf(found)+".")),
 		fileFacts(r),
@@ -120,7 +124,7 @@ func (f File) card(k Kept) piece {
 		f.candidates(k),
 		problems(found.Problems), problems(f.Problems),
 		bullets(found.Notices),
-		f.bills(found.Bills),
+		bills,
 		f.gaps(r), f.oddities(r.Oddities), f.read(k),
 		el("button", attr("type", "button"), class("plain"), attr("id", f.ID+"-drop"), attr("data-do", "drop-file"), text("Take the file’s readings away")),
 	)
