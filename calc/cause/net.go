@@ -8,9 +8,10 @@ import (
 
 // What credits take off a bill, in parts of what came in: a mean and a standard
 // deviation, wide enough for anything from little to all (a choice). Where they
-// took less than leastNet of the bill it is not thought of. Where none is of 0 kWh,
+// took less than leastNet of the bill, or than three standard uncertainties of the
+// comparison, it is not thought of. Where none is of 0 kWh,
 // nor is it where they took more than mostNet of what came in from one bill alone,
-// or less than aloneNet of the only bill there is: much else is off by as much.
+// or less than aloneNet: much else is off by as much.
 const (
 	usualNet = 0.5
 	netSD    = 0.3
@@ -74,14 +75,15 @@ func (f *frame) netFrom(first int) form {
 			continue
 		}
 		off := f.w[p] - f.r[p]
-		fo.isFar = fo.isFar || off < leastNet*f.r[p] || f.Periods[p].FromReads
+		least := max(leastNet, 3*f.Periods[p].Compared.Standard/100) * f.r[p]
+		fo.isFar = fo.isFar || off < least || f.Periods[p].FromReads
 		lo, hi, bills, most = min(lo, off), max(hi, off), bills+1, max(most, off/f.w[p])
 		fo.effects = append(fo.effects, effect{by: f.alone(p, 1), bill: true, mean: usualNet * f.w[p], sd: netSD * f.w[p]})
 	}
 	fo.besides = quietSpeaks
 	if f.NetBills > 0 {
 		fo.besides = zeroSpeaks
-	} else if bills == 1 && most > mostNet || f.n() == 1 && most < aloneNet {
+	} else if bills == 1 && (most > mostNet || most < aloneNet) {
 		fo.isFar = true
 	}
 	fo.how = func(outcome) string {
