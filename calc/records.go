@@ -64,6 +64,18 @@ func (w *work) openRecord(text string) recorded {
 	})
 }
 
+// whole gives what was taken from the grid: the first main, or the legs together.
+func (r recorded) whole() (ledger.Ledger, bool) {
+	switch {
+	case len(r.mains) > 0:
+		return r.mains[0], true
+	case len(r.legs) > 0:
+		sum, err := ledger.Sum(r.legs, "")
+		return sum, err == nil
+	}
+	return ledger.Ledger{}, false
+}
+
 // readRecord reads the record of a file.
 func (w *work) readRecord(text, path string, r *Readings) recorded {
 	rec := w.openRecord(text)

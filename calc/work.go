@@ -90,8 +90,7 @@ func (w *work) readMonitors() {
 	r, read := w.readDays(w.c.Meter.Readings, "meter", today)
 	all := read.Ledgers
 	if w.c.Meter.Record != "" {
-		if rec := w.readRecord(w.c.Meter.Record, "meter", &r); len(rec.mains) > 0 {
-			own := rec.mains[0]
+		if own, ok := w.readRecord(w.c.Meter.Record, "meter", &r).whole(); ok {
 			if len(all) > 0 {
 				own = w.joined(own, all[0], "meter")
 			}
