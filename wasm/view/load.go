@@ -95,7 +95,7 @@ func (s *sheet) largestHours(l loaded) piece {
 func (s *sheet) monthTotals(l loaded) piece {
 	return s.folded("more", l.at+"-months", "Totals by month", func() piece {
 		heads := []string{"Month", "kWh measured", "A whole day", "Whole days"}
-		return table("narrow", "Energy by month: what was measured, nothing filled", heads, tbody(each(len(l.Months), func(i int) piece {
+		return table("wide", "Energy by month: what was measured, nothing filled", heads, tbody(each(len(l.Months), func(i int) piece {
 			m := l.Months[i]
 			perDay, but := "—", []string{}
 			if m.Whole > 0 {
