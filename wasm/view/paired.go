@@ -121,7 +121,7 @@ func (s *sheet) pairedTable(inst calc.Instrument) piece {
 		}
 		return row(heads, name, minus(d.Monitor.Text(2)), minus(d.Meter.Text(2)), sign((d.Monitor - d.Meter).Text(2)))
 	})
-	return table("narrow", inst.Name+" and the meter, day by day", heads, tbody(rows))
+	return table("wide", inst.Name+" and the meter, day by day", heads, tbody(rows))
 }
 
 // metered holds the meter's own days against its bills.
