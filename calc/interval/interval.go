@@ -53,7 +53,7 @@ type Candidate struct {
 
 // Preview shows the first readings as they were understood.
 type Preview struct {
-	Heads []string // "From", "To", then the columns that are read
+	Heads []string // "Interval", the columns that are read, "As written"
 	Rows  [][]string
 }
 
