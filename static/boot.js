@@ -35,7 +35,7 @@
     const exit = go.exit;
     let code = 0;
     go.exit = (c) => { code = c; exit(c); };
-    const made = await WebAssembly.instantiate(await unpackLzma(await packed()), go.importObject);
+    const made = await WebAssembly.instantiate(await moduleOf(await unpackLzma(await packed())), go.importObject);
     const ended = go.run(made.instance); // comes back as soon as the engine waits for the person
     if (!go.exited && root.dataset.engine === "loading") root.dataset.engine = "ready";
     await ended; // never, unless something is wrong inside the engine

@@ -23,7 +23,7 @@ const { readFileSync } = require("fs"), { createHash } = require("crypto");
 	for (const name of process.argv.slice(1)) {
 		try {
 			const data = readFileSync(name);
-			const out = name.endsWith(".txt") ? bytesOf(data.toString("latin1")) : await unpackLzma(new Uint8Array(data));
+			const out = name.endsWith(".txt") ? bytesOf(data.toString("latin1")) : await moduleOf(await unpackLzma(new Uint8Array(data)));
 			console.log(createHash("sha256").update(out).digest("hex"));
 		} catch (err) {
 			console.log(err.message);
@@ -43,11 +43,15 @@ func underNode(t *testing.T, ending string, texts ...[]byte) []string {
 	if _, err := exec.LookPath("node"); err != nil {
 		t.Skip("node is not there to run the script (make browsers installs it)")
 	}
-	script, err := os.ReadFile("../../static/lzma.js")
-	if err != nil {
-		t.Fatal(err)
+	var script string
+	for _, name := range []string{"lzma.js", "alike.js"} {
+		data, err := os.ReadFile("../../static/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		script += string(data)
 	}
-	dir, args := t.TempDir(), []string{"-e", string(script) + unpacker}
+	dir, args := t.TempDir(), []string{"-e", script + unpacker}
 	for i, data := range texts {
 		name := filepath.Join(dir, strconv.Itoa(i)+ending)
 		if err := os.WriteFile(name, data, 0o600); err != nil {

@@ -37,19 +37,18 @@ func slim(module []byte, version string) ([]byte, error) {
 		}
 		section := rest[:1+n+int(size)]
 		rest = rest[len(section):]
-		if section[0] != dataSection {
-			out = append(out, section...)
-			continue
+		body := section[1+n:]
+		if section[0] == dataSection {
+			memory, err := initialMemory(body)
+			if err != nil {
+				return nil, err
+			}
+			if err := dropLines(memory, version); err != nil {
+				return nil, err
+			}
+			body = pieces(memory)
 		}
-		memory, err := initialMemory(section[1+n:])
-		if err != nil {
-			return nil, err
-		}
-		if err := dropLines(memory, version); err != nil {
-			return nil, err
-		}
-		body := pieces(memory)
-		out = binary.AppendUvarint(append(out, dataSection), uint64(len(body)))
+		out = binary.AppendUvarint(append(out, section[0]), uint64(len(body)))
 		out = append(out, body...)
 	}
 	return out, nil

@@ -23,16 +23,16 @@ const (
 // is what a browser hashes.
 type parts struct {
 	page, style, boot, glue, icon string
-	engine                        []byte // WebAssembly as .lzma
+	engine                        []byte // WebAssembly, written alike, as .lzma
 	raw                           int    // bytes of the engine as it was before
 }
 
 // gather builds the engine and reads the rest.
 func gather(root string) (parts, error) {
 	var p parts
-	var unpack string
+	var unpack, restore string
 	for name, to := range map[string]*string{
-		"index.html": &p.page, "style.css": &p.style, "lzma.js": &unpack, "boot.js": &p.boot, "icon.svg": &p.icon,
+		"index.html": &p.page, "style.css": &p.style, "lzma.js": &unpack, "alike.js": &restore, "boot.js": &p.boot, "icon.svg": &p.icon,
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "static", name))
 		if err != nil {
@@ -41,7 +41,7 @@ func gather(root string) (parts, error) {
 		*to = lines(data)
 	}
 	p.page, p.style = unindented(p.page), unindented(p.style)
-	p.boot = unpack + "\n" + p.boot // one script fewer to fetch
+	p.boot = unpack + "\n" + restore + "\n" + p.boot // fewer scripts to fetch
 	glue, err := goGlue()
 	if err != nil {
 		return p, err
@@ -52,7 +52,11 @@ func gather(root string) (parts, error) {
 		return p, err
 	}
 	p.raw = len(module)
-	if p.engine, err = squeeze(module); err != nil {
+	text, err := alike(module)
+	if err != nil {
+		return p, err
+	}
+	if p.engine, err = squeeze(text); err != nil {
 		return p, err
 	}
 	return p, p.check()

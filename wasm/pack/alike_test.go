@@ -1,0 +1,150 @@
+//go:build !js
+
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+const wasmHead = "\x00asm\x01\x00\x00\x00"
+
+// section gives a module of one section.
+func section(id byte, body ...byte) []byte {
+	return append(binary.AppendUvarint(append([]byte(wasmHead), id), uint64(len(body))), body...)
+}
+
+// The first function of a Go program, which knows itself as 0x1000 << 16: two
+// calls within blocks, and a jump to the block that the second returns to.
+var twoCalls = section(codeSection, 1, 58, 1, 1, 0x7f,
+	opLoop, 0x40, opBlock, 0x40, opBlock, 0x40,
+	0x20, 0, opBrTable, 2, 0, 1, 1,
+	opEnd,
+	0x20, 1, opConst64, 0x81, 0x80, 0x80, 0x80, 0x01, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 2, // return to 1
+	0x20, 1, opConst64, 0x82, 0x80, 0x80, 0x80, 0x01, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 2, // return to 2
+	opConst, 2, opLocalSet, 0, opBr, 1,
+	opEnd, opEnd, opEnd)
+
+func TestAlikeByHand(t *testing.T) {
+	want := []byte{
+		'a', 'l', 'i', 'k', byte(len(twoCalls)), 0, 0, 0, codeSection, 60, 1, 1, 1, 0x7f,
+		opLoop, 0x40, opBlock, 0x40, opBlock, 0x40,
+		0x20, 0, opBrTable, 2, 0, 0, 0x7f, // 0, one more, the same again
+		opEnd,
+		0x20, 1, opReturnTo, 1, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 0, // out of the function
+		0x20, 1, opReturnTo, 1, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 0,
+		opGoOn, 0, opBr, 1, // the loop, the outermost
+		opEnd, opEnd, opEnd,
+	}
+	got, err := alike(twoCalls)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// What alike writes comes back as it was: a program of the Go at hand, and
+// modules that have little or nothing of what it rewrites.
+func TestPageRestoresModules(t *testing.T) {
+	modules := [][]byte{
+		goProgram(t), twoCalls, []byte(wasmHead),
+		section(elementSection, 1, 0, opConst, 0x80, 0x20, opEnd, 4, 7, 8, 9, 3),
+		section(codeSection, 2, 4, 0, opConst64, 0x7f, opEnd, 14, 0, opNumeric, numericCopy, 0, 0, opNumeric, numericFill, 0, opConstF32, opEnd, opEnd, opEnd, opEnd, opEnd),
+		section(1, 'n', 'o', ' ', 'c', 'o', 'd', 'e'),
+	}
+	var packed [][]byte
+	for i, module := range modules {
+		text, err := alike(module)
+		if err != nil {
+			t.Fatalf("module %d: %v", i, err)
+		}
+		packed = append(packed, squeezed(t, text))
+	}
+	for i, got := range unpack(t, packed...) {
+		if sum := sha256.Sum256(modules[i]); got != hex.EncodeToString(sum[:]) {
+			t.Errorf("module %d comes back as something else: %s", i, got)
+		}
+	}
+}
+
+func goProgram(t *testing.T) []byte {
+	t.Helper()
+	if testing.Short() {
+		return []byte(wasmHead)
+	}
+	name := filepath.Join(t.TempDir(), "crash.wasm")
+	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", name, "./testdata/crash")
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if said, err := build.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, said)
+	}
+	module, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if module, err = slim(module, ""); err != nil {
+		t.Fatal(err)
+	}
+	return module
+}
+
+func TestPageRefusesDamagedText(t *testing.T) {
+	text, err := alike(twoCalls)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var packed [][]byte
+	for i := 8; i < len(text); i++ {
+		packed = append(packed, squeezed(t, text[:i]))
+	}
+	for i := 4; i < 8; i++ {
+		flipped := bytes.Clone(text)
+		flipped[i] ^= 0x11
+		packed = append(packed, squeezed(t, flipped))
+	}
+	packed = append(packed, squeezed(t, append(bytes.Clone(text), 0)))
+	for i, said := range unpack(t, packed...) {
+		if said != "damaged" {
+			t.Errorf("text %d, cut or wrong, is not refused: %s", i, said)
+		}
+	}
+}
+
+func TestAlikeRefuses(t *testing.T) {
+	for name, module := range map[string][]byte{
+		"no head":             []byte("\x00asm"),
+		"no size":             append([]byte(wasmHead), 1),
+		"cut short":           append([]byte(wasmHead), codeSection, 9, 1),
+		"its own opcode":      section(codeSection, 1, 4, 0, opReturnTo, 0, opEnd),
+		"function too long":   section(codeSection, 1, 5, 0, 1, opEnd, 1, 1),
+		"function too short":  section(codeSection, 1, 4, 0, 1, opEnd, 1),
+		"no end":              section(codeSection, 1, 2, 0, 1),
+		"number in two bytes": section(codeSection, 1, 5, 0, opBr, 0x80, 0, opEnd),
+		"constant in two":     section(codeSection, 1, 5, 0, opConst64, 0x80, 0, opEnd),
+		"table computed":      section(elementSection, 1, 0, 0x23, 0, opEnd, 0),
+		"too many functions":  section(codeSection, 0xff, 0xff, 0x03),
+	} {
+		if got, err := alike(module); err == nil {
+			t.Errorf("%s: no error, but %q", name, got)
+		}
+	}
+}
+
+func FuzzAlike(f *testing.F) {
+	f.Add(twoCalls)
+	f.Fuzz(func(t *testing.T, module []byte) {
+		if text, err := alike(module); err == nil && len(text) > 2*len(module)+16 {
+			t.Errorf("%d bytes became %d", len(module), len(text))
+		}
+	})
+}
