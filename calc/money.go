@@ -3,11 +3,11 @@ package calc
 import (
 	"cmp"
 	"fmt"
-	"slices"
 
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/account"
+	"splittally/calc/sorted"
 	"splittally/calc/tariff"
 )
 
@@ -57,7 +57,7 @@ func (w *work) byTime() []int {
 			out = append(out, p)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(w.f.Periods[a].Span.First, w.f.Periods[b].Span.First) })
+	sorted.Stable(out, func(a, b int) int { return cmp.Compare(w.f.Periods[a].Span.First, w.f.Periods[b].Span.First) })
 	return out
 }
 

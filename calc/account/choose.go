@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/figure"
+	"splittally/calc/sorted"
 	"splittally/calc/tariff"
 )
 
@@ -19,7 +20,7 @@ import (
 // Per year is per 365.25 days of the periods, which must not overlap.
 func Choose(plans []tariff.Tariff, periods []tariff.Usage) []Choice {
 	periods = slices.Clone(periods)
-	slices.SortStableFunc(periods, func(a, b tariff.Usage) int { return cmp.Compare(a.Span.First, b.Span.First) })
+	sorted.Stable(periods, func(a, b tariff.Usage) int { return cmp.Compare(a.Span.First, b.Span.First) })
 	days := 0
 	for _, u := range periods {
 		days += u.Span.Days()
@@ -107,7 +108,7 @@ func rank(all []*rival) {
 	for _, r := range all {
 		r.out.IsApart = !sameMoney(r.t.Currency, first.t.Currency)
 	}
-	slices.SortStableFunc(all, func(a, b *rival) int {
+	sorted.Stable(all, func(a, b *rival) int {
 		return cmp.Or(order(a.out.IsApart, b.out.IsApart), order(a.out.IsPartial, b.out.IsPartial), a.out.Total.Cmp(b.out.Total))
 	})
 	for _, r := range all {

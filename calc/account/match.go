@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"splittally/calc/sorted"
 	"splittally/calc/tariff"
 )
 
@@ -167,7 +168,7 @@ func (m *matcher) byTokens() {
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b likely) int {
+	sorted.Stable(all, func(a, b likely) int {
 		if a.equal != b.equal {
 			if a.equal {
 				return -1

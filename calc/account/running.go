@@ -11,6 +11,7 @@ import (
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
 	"splittally/calc/figure"
+	"splittally/calc/sorted"
 	"splittally/calc/tariff"
 )
 
@@ -55,7 +56,7 @@ func RunTo(t tariff.Tariff, in RunningInput) Running {
 		in.Confidence = 0.95
 	}
 	in.Days = slices.Clone(in.Days)
-	slices.SortStableFunc(in.Days, func(a, b DayUse) int { return cmp.Compare(a.Day, b.Day) })
+	sorted.Stable(in.Days, func(a, b DayUse) int { return cmp.Compare(a.Day, b.Day) })
 	w := &course{t: t, in: in, out: Running{Period: in.Period, Span: in.Span, Through: in.Span.First - 1}}
 	w.soFar()
 	w.toCome()
@@ -144,7 +145,7 @@ func (w *course) toCome() {
 func (w *course) with(future []tariff.Slot) tariff.Usage {
 	u := w.usage
 	u.Import = append(slices.Clone(u.Import), future...)
-	slices.SortStableFunc(u.Import, func(a, b tariff.Slot) int {
+	sorted.Stable(u.Import, func(a, b tariff.Slot) int {
 		return cmp.Or(cmp.Compare(a.First, b.First), cmp.Compare(a.From, b.From))
 	})
 	return u

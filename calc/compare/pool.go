@@ -2,9 +2,9 @@ package compare
 
 import (
 	"cmp"
-	"slices"
 
 	"splittally/calc/calendar"
+	"splittally/calc/sorted"
 	"splittally/calc/uncertainty"
 )
 
@@ -119,7 +119,7 @@ func comparablePeriods(periods []Period) []*Period {
 			used = append(used, &periods[i])
 		}
 	}
-	slices.SortStableFunc(used, func(a, b *Period) int { return cmp.Compare(a.middle(), b.middle()) })
+	sorted.Stable(used, func(a, b *Period) int { return cmp.Compare(a.middle(), b.middle()) })
 	return used
 }
 

@@ -7,6 +7,7 @@ import (
 	"splittally/calc/calendar"
 	"splittally/calc/compare"
 	"splittally/calc/energy"
+	"splittally/calc/sorted"
 	"splittally/calc/uncertainty"
 )
 
@@ -123,7 +124,7 @@ func grouped(periods []Period, accuracy string) ([]group, error) {
 			used = append(used, p)
 		}
 	}
-	slices.SortFunc(used, func(a, b Period) int {
+	sorted.Stable(used, func(a, b Period) int {
 		return cmp.Or(cmp.Compare(a.Span.First, b.Span.First), cmp.Compare(a.Index, b.Index))
 	})
 	var groups []group

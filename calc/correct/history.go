@@ -3,12 +3,12 @@ package correct
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"splittally/calc/calendar"
 	"splittally/calc/energy"
 	"splittally/calc/fill"
 	"splittally/calc/ledger"
+	"splittally/calc/sorted"
 	"splittally/calc/uncertainty"
 )
 
@@ -56,7 +56,7 @@ func History(l ledger.Ledger, fills []fill.Result) []Reading {
 	for _, r := range filled {
 		out = append(out, r)
 	}
-	slices.SortFunc(out, func(a, b Reading) int { return cmp.Compare(a.Day, b.Day) })
+	sorted.Stable(out, func(a, b Reading) int { return cmp.Compare(a.Day, b.Day) })
 	return out
 }
 

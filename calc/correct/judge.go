@@ -3,9 +3,9 @@ package correct
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"splittally/calc/compare"
+	"splittally/calc/sorted"
 	"splittally/calc/uncertainty"
 )
 
@@ -82,5 +82,5 @@ func verdict(after, expanded, promise float64, guessed bool) compare.Verdict {
 
 // sortJudged puts the judgements into the order of the case.
 func (c *Correction) sortJudged() {
-	slices.SortFunc(c.Judged, func(a, b Judged) int { return cmp.Compare(a.Period, b.Period) })
+	sorted.Stable(c.Judged, func(a, b Judged) int { return cmp.Compare(a.Period, b.Period) })
 }
