@@ -41,7 +41,6 @@ type track struct {
 	held  int          // cur when the last reading was taken: its interval ends there
 	marks record.Marks // of the last reading
 	rate  int64        // the fastest advance of the register, µWh an hour
-	sum   int64        // of a run; see Ran
 	late  late
 }
 

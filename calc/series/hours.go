@@ -25,7 +25,7 @@ type day struct {
 	turnAt uint8
 	hours  []hour
 	again  []hour   // the second run of the hour turnAt, one for each track
-	prints []uint16 // fingerprints; see print.go
+	prints []uint32 // fingerprints; see print.go
 	rows   int      // how many readings it has, of all channels
 }
 

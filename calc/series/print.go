@@ -6,16 +6,13 @@ import (
 )
 
 // Fingerprints tell a reading that comes again late from one that contradicts
-// it, since the readings themselves are not kept: 16 bits for each minute, or
-// step if that is longer, the sum of those of its readings. Two figures in
-// 65,536 are taken for one, which affects a count and no energy.
+// it, since the readings themselves are not kept: 32 bits for each minute, or
+// step if that is longer, the sum of its figures without the rest of the digits.
 
 // cell is the length of what a fingerprint stands for.
 func (s *Series) cell() int64 { return min(max(minute, s.step), dayLength) }
 
-func fingerprint(figure int64) uint16 {
-	return uint16(uint64(figure) * 0x9E3779B97F4A7C15 >> 48)
-}
+func fingerprint(figure int64) uint32 { return uint32(figure) }
 
 // stampDay gives the day of a stamp and the time in it, and makes the day if
 // there is none.
@@ -43,15 +40,15 @@ func (s *Series) print(track int, figure, wall int64) {
 
 // makePrints makes room for the fingerprints of a day, if any is left.
 func (s *Series) makePrints(d *day, cells int) {
-	if size := 2 * cells * len(s.tracks); d.prints == nil && size <= s.prints {
+	if size := 4 * cells * len(s.tracks); d.prints == nil && size <= s.prints {
 		s.prints -= size
-		d.prints = make([]uint16, cells*len(s.tracks))
+		d.prints = make([]uint32, cells*len(s.tracks))
 	}
 }
 
 // printed says whether what a cell has comes to a sum of fingerprints; false if
 // that is not known.
-func (s *Series) printed(track int, wall int64, sum uint16) (same, known bool) {
+func (s *Series) printed(track int, wall int64, sum uint32) (same, known bool) {
 	d, rest := s.stampDay(wall)
 	if d.prints == nil {
 		return false, false
@@ -64,7 +61,7 @@ func (s *Series) printed(track int, wall int64, sum uint16) (same, known bool) {
 // late gathers late readings of one minute.
 type late struct {
 	cell  int64 // its number
-	sum   uint16
+	sum   uint32
 	count int
 	line  int // the first
 	wall  int64

@@ -1,6 +1,10 @@
 package series
 
-import "splittally/calc/record"
+import (
+	"math/bits"
+
+	"splittally/calc/record"
+)
 
 // Readings that come one step after another within an hour, all channels of
 // them, need none of the care that Add takes. Run and Ran take them together:
@@ -24,21 +28,21 @@ func (s *Series) Run() (next int64, offset int, step int64, room []int64) {
 	return s.wall + s.dir*s.step, int(s.off / 1000), s.dir * s.step, room
 }
 
-// maxRun is how many figures a run has at most.
-const maxRun = 3600
+// maxRun is how many figures a run has at most, and maxHours how many hours.
+const (
+	maxRun   = 3600
+	maxHours = 25
+)
 
-// runLength says how many rows may follow, and makes s.now the hour they are of.
+// runLength says how many rows may follow.
 func (s *Series) runLength() int {
 	if !s.begun || s.step == 0 || s.pairs.rows != nil || !s.inReach(s.wall+s.dir*s.step) {
 		return 0
 	}
-	n, from := int64(maxRun), int64(-ever)
+	n, checked := int64(maxRun), int64(-ever)
 	for i := range s.tracks {
 		t := &s.tracks[i]
-		a := s.tau // where the interval of the next row begins
-		if t.quantity != Register && !s.ends {
-			a += s.step
-		}
+		a := s.runFrom(t)
 		g := &t.gaps[t.cur]
 		if !t.begun || t.tau != s.tau || t.held != t.cur || g.from != a {
 			return 0
@@ -49,35 +53,50 @@ func (s *Series) runLength() int {
 			}
 			n = min(n, (g.to-a)/s.step-1)
 		}
-		if from == a {
-			continue
+		if checked != a {
+			n, checked = min(n, s.evenSteps(a)), a
 		}
-		n = min(n, s.untilHour(a, from))
-		from = a
 	}
 	return int(n)
 }
 
-// untilHour says how many steps from a time on are of one hour, which must be
-// that of the time other too, unless that is ever ago.
-func (s *Series) untilHour(a, other int64) int64 {
-	u := a
-	if s.dir < 0 {
-		u = -a - 1
+// runFrom gives the time at which the interval of the next row begins.
+func (s *Series) runFrom(t *track) int64 {
+	if t.quantity != Register && !s.ends {
+		return s.tau + s.step
 	}
-	if other > -ever {
-		if before := s.now; u < before.from || u >= before.to {
-			return 0
-		}
-	}
-	h := s.hourAt(u)
+	return s.tau
+}
+
+// evenSteps says how many steps from a time on are each within an hour, before
+// the clock is changed or is another than that of the row before.
+func (s *Series) evenSteps(a int64) int64 {
+	h := s.hourAt(s.trueAt(a))
 	if h.off != s.off {
 		return 0
 	}
+	left := h.to - s.dir*a
 	if s.dir < 0 {
-		return (u + 1 - h.from) / s.step
+		left = -a - h.from
 	}
-	return (h.to - u) / s.step
+	n := left / s.step
+	if left%s.step != 0 || record.Whole%s.step != 0 {
+		return n
+	}
+	_, from, to, _ := s.segment(s.trueAt(a))
+	span := to - s.dir*a
+	if s.dir < 0 {
+		span = -a - from
+	}
+	return min(n+(maxHours-1)*(record.Whole/s.step), span/s.step)
+}
+
+// trueAt gives the time that is not turned of what begins at one.
+func (s *Series) trueAt(a int64) int64 {
+	if s.dir < 0 {
+		return -a - 1
+	}
+	return a
 }
 
 // Ran adds the first n rows of the room that Run gave. line is that of the first
@@ -96,20 +115,12 @@ func (s *Series) Ran(n, line int) {
 	covers := int64(n) * s.step
 	for i := range s.tracks {
 		t := &s.tracks[i]
-		h := s.hourOf(i)
-		h.covered += int32(covers)
-		switch t.quantity {
-		case Power:
-			s.addPower(h, t.sum, s.step)
-		default:
-			h.energy += t.sum
-		}
-		g := &t.gaps[t.cur]
-		g.from += covers
+		s.addHours(i, n)
+		t.gaps[t.cur].from += covers
 		t.tau += covers
 		t.figure, t.length, t.marks = s.run[(n-1)*width+i], s.step, 0
 		if t.quantity == Register {
-			g.before, t.length, t.fell = t.figure, 0, 0
+			t.gaps[t.cur].before, t.length, t.fell = t.figure, 0, 0
 		}
 	}
 	s.runPrints(n)
@@ -119,33 +130,89 @@ func (s *Series) Ran(n, line int) {
 	s.last = max(s.last, line+n-1)
 }
 
-// plain says whether the rows of a run are as they should be for one track, and
-// leaves what they come to in its sum.
+// addHours adds a run of one track, hour by hour.
+func (s *Series) addHours(track, n int) {
+	t, width := &s.tracks[track], len(s.tracks)
+	a, before := s.runFrom(t), t.figure
+	for k := 0; k < n; {
+		ref := s.hourAt(s.trueAt(a))
+		left := ref.to - s.dir*a
+		if s.dir < 0 {
+			left = -a - ref.from
+		}
+		m := min(n-k, int(left/s.step))
+		h := s.hourOf(track)
+		h.covered += int32(int64(m) * s.step)
+		run := s.run[k*width+track : (k+m-1)*width+track+1]
+		switch {
+		case t.quantity == Register:
+			last := run[len(run)-1]
+			h.energy += s.dir * (last - before)
+			before = last
+		case t.quantity == Power:
+			s.addPower(h, addUp(run, width), s.step)
+		default:
+			h.energy += addUp(run, width)
+		}
+		k += m
+		a += int64(m) * s.step
+	}
+}
+
+// plain says whether the rows of a run are as they should be for one track.
 func (s *Series) plain(track, n int) bool {
 	t, width := &s.tracks[track], len(s.tracks)
 	run := s.run[track : (n-1)*width+track+1]
-	sum, most := int64(0), uint64(min(int64(maxRate)/record.Whole*min(s.step, record.Whole), 1<<62/int64(n)))
+	most := min(int64(maxRate)/record.Whole*min(s.step, record.Whole), 1<<62/int64(n))
+	ones := uint64(1)<<(bits.Len64(uint64(most))-1) - 1 // no figure may have another bit
 	if t.quantity == Register {
-		before, largest := t.figure, int64(0)
-		for k := 0; k < len(run); k += width {
-			d := s.dir * (run[k] - before)
-			if uint64(d) > most || uint64(run[k]) > 1<<62 {
-				return false
-			}
-			largest = max(largest, d)
-			before = run[k]
+		return s.plainRegister(t, run, ones)
+	}
+	return allBits(run, width) <= ones
+}
+
+// allBits gives the bits that any of some figures has, every width-th of run. It
+// takes four at a time, as addUp does, since it is the branches that cost.
+func allBits(run []int64, width int) (all uint64) {
+	if width == 1 {
+		for len(run) >= 4 {
+			all |= uint64(run[0] | run[1] | run[2] | run[3])
+			run = run[4:]
 		}
-		t.fastest(largest, s.step)
-		t.sum = s.dir * (before - t.figure)
-		return true
 	}
 	for k := 0; k < len(run); k += width {
-		if uint64(run[k]) > most {
-			return false
+		all |= uint64(run[k])
+	}
+	return all
+}
+
+// addUp gives the sum of every width-th figure of run.
+func addUp(run []int64, width int) (sum int64) {
+	if width == 1 {
+		for len(run) >= 4 {
+			sum += run[0] + run[1] + run[2] + run[3]
+			run = run[4:]
 		}
+	}
+	for k := 0; k < len(run); k += width {
 		sum += run[k]
 	}
-	t.sum = sum
+	return sum
+}
+
+// plainRegister is plain for a register.
+func (s *Series) plainRegister(t *track, run []int64, ones uint64) bool {
+	before, largest, all, dir := t.figure, int64(0), uint64(0), s.dir
+	for k := 0; k < len(run); k += len(s.tracks) {
+		d := dir * (run[k] - before)
+		all |= uint64(d)
+		largest = max(largest, d)
+		before = run[k]
+	}
+	if all > ones || min(before, run[0]) < 0 || max(before, run[0]) > 1<<62 {
+		return false
+	}
+	t.fastest(largest, s.step)
 	return true
 }
 
@@ -163,25 +230,63 @@ func (s *Series) oneByOne(n, line int) {
 
 // runPrints notes the readings of a run.
 func (s *Series) runPrints(n int) {
-	width := len(s.tracks)
 	cell := s.cell()
 	cells := int((dayLength + cell - 1) / cell)
+	by := s.dir * s.step
 	wall := s.wall
 	for k := 0; k < n; {
-		wall += s.dir * s.step
-		d, rest := s.stampDay(wall)
-		s.makePrints(d, cells)
-		for ; k < n && rest >= 0 && rest < dayLength; k++ {
-			d.rows += width
-			if d.prints != nil {
-				at := int(rest / cell)
-				for i := range width {
-					d.prints[i*cells+at] += fingerprint(s.run[k*width+i])
-				}
-			}
-			rest += s.dir * s.step
-			wall += s.dir * s.step
+		d, rest := s.stampDay(wall + by)
+		m := int64(n - k) // as many as are of the same day
+		if by > 0 {
+			m = min(m, (dayLength-1-rest)/by+1)
+		} else {
+			m = min(m, rest/-by+1)
 		}
-		wall -= s.dir * s.step
+		d.rows += int(m) * len(s.tracks)
+		if s.makePrints(d, cells); d.prints != nil {
+			s.dayPrints(d, cells, k, int(m), rest, by)
+		}
+		k += int(m)
+		wall += m * by
+	}
+}
+
+// dayPrints notes m readings of a run, from the one numbered k on, which are of
+// one day and come by apart.
+func (s *Series) dayPrints(d *day, cells, k, m int, rest, by int64) {
+	width := len(s.tracks)
+	cell := s.cell()
+	if width == 1 && by == cell {
+		add32(d.prints[rest/cell:], s.run[k:k+m])
+		return
+	}
+	at := int(rest / cell)
+	left := rest % cell
+	for range m {
+		for i := range width {
+			d.prints[i*cells+at] += fingerprint(s.run[k*width+i])
+		}
+		k++
+		for left += by; left >= cell; left -= cell {
+			at++
+		}
+		for ; left < 0; left += cell {
+			at--
+		}
+	}
+}
+
+// add32 adds the low halves of figures, four at a time.
+func add32(to []uint32, run []int64) {
+	to = to[:len(run)]
+	for len(run) >= 4 && len(to) >= 4 {
+		to[0] += uint32(run[0])
+		to[1] += uint32(run[1])
+		to[2] += uint32(run[2])
+		to[3] += uint32(run[3])
+		to, run = to[4:], run[4:]
+	}
+	for i, f := range run {
+		to[i] += uint32(f)
 	}
 }

@@ -23,7 +23,7 @@
 // Readings may come in any order, the latest first or in blocks. Times that
 // were covered before are left out and counted.
 //
-// Memory: 600 bytes for each day and channel that has readings, up to 3 kB more
+// Memory: 600 bytes for each day and channel that has readings, up to 6 kB more
 // (and 16 MB in all) to tell a repeated reading from a contradicting one, and 48
 // bytes for each gap, of which 100,000 are kept. Days span at most MaxDays.
 package series

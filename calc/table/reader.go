@@ -61,6 +61,7 @@ type Reader struct {
 	unix       bool            // stamps are Unix times
 	odd        bool            // rows can only be read by themselves
 	plain      bool            // rows have a stamp and one figure
+	varied     bool            // figures are written with more or less digits
 	cutAt      int             // the column of the sheet's first cell
 	learned    bool            // a template was made
 	fastOffset int             // of the row that was read fast
@@ -73,13 +74,15 @@ type channel struct {
 	column   int
 	role     record.Role
 	sign     int64
-	part     int8     // 1: what is above zero; −1: what is below it, turned; 0: all
-	factor   []int64  // for each number of decimals: the size of the last in µWh or µW
-	most     []uint64 // and the most that its digits may come to
-	seen     int      // decimals of the figure that was read last
-	places   int      // and of all that count, at most
-	tail     string   // what stood behind a figure last, such as a unit
-	tailSize int64    // the size of that unit; 0 if it is none
+	part     int8      // 1: what is above zero; −1: what is below it, turned; 0: all
+	sizes    [8]int64  // factor of up to seven decimals
+	small    [8]uint64 // and most
+	factor   []int64   // for each number of decimals: the size of the last in µWh or µW
+	most     []uint64  // and the most that its digits may come to
+	seen     int       // decimals of the figure that was read last
+	places   int       // and of all that count, at most
+	tail     string    // what stood behind a figure last, such as a unit
+	tailSize int64     // the size of that unit; 0 if it is none
 }
 
 // Table is what the rows of a table came to.
@@ -163,6 +166,9 @@ func newChannel(c int, col *Column, part int8) channel {
 	for size := int64(col.Scale); ; size /= 10 {
 		ch.factor = append(ch.factor, size)
 		ch.most = append(ch.most, uint64(maxFigure/max(size, 1)))
+		if n := len(ch.factor); n <= len(ch.sizes) {
+			ch.sizes[n-1], ch.small[n-1] = size, ch.most[n-1]
+		}
 		if size%10 != 0 || size == 0 {
 			return ch
 		}

@@ -1,9 +1,6 @@
 package table
 
-import (
-	"encoding/binary"
-	"math/bits"
-)
+import "math/bits"
 
 // Eight letters at a time, as one number whose low byte is the first of them.
 const (
@@ -12,14 +9,20 @@ const (
 	highs  = 0x8080808080808080
 )
 
+// eight gives the first eight letters of b. The compiler makes one load of it.
+func eight(b []byte) uint64 {
+	_ = b[7]
+	return uint64(b[0]) | uint64(b[1])<<8 | uint64(b[2])<<16 | uint64(b[3])<<24 |
+		uint64(b[4])<<32 | uint64(b[5])<<40 | uint64(b[6])<<48 | uint64(b[7])<<56
+}
+
 // notDigits marks the letters that are no digits, at least the first two of
 // them, by their high bits. x is the letters with zeros taken out by xor.
 func notDigits(x uint64) uint64 { return (x + beyond | x) & highs }
 
 // eightDigits gives the number that eight digits are, from zeros taken out.
 func eightDigits(x uint64) uint64 {
-	const pairs, fours = 0x000000FF000000FF, 0x0000FFFF0000FFFF
-	_ = fours
+	const pairs = 0x000000FF000000FF
 	x = x*10 + x>>8
 	return ((x&pairs)*0x000F424000000064 + (x>>16&pairs)*0x0000271000000001) >> 32
 }
@@ -52,7 +55,7 @@ func figureAt(b []byte, decimal byte) (n uint64, places, length int) {
 	if len(b) < 16 {
 		return plainFigure(b, decimal)
 	}
-	v := binary.LittleEndian.Uint64(b)
+	v := eight(b)
 	if n, places, length = shortFigure(v, decimal); length > 0 {
 		return n, places, length
 	}
@@ -66,7 +69,7 @@ func longFigure(v uint64, b []byte, decimal byte) (n uint64, places, length int)
 	x := v ^ zeros
 	other := notDigits(x)
 	first := bits.TrailingZeros64(other) &^ 7
-	rest := binary.LittleEndian.Uint64(b[8:]) ^ zeros
+	rest := eight(b[8:]) ^ zeros
 	more := bits.TrailingZeros64(notDigits(rest)) >> 3
 	if other == 0 || other&(other-1) != 0 || byte(v>>(first&63)) != decimal || more > 7 {
 		return plainFigure(b, decimal)

@@ -1,7 +1,5 @@
 package table
 
-import "encoding/binary"
-
 // template is what the lines of a file begin with, from the stamp up to and with
 // the delimiter behind it, as long as the day stays the same: all but the digits
 // of the clock. A line that fits it needs no reading of its stamp.
@@ -41,7 +39,7 @@ func pair(b *[reach]byte, at int) int64 {
 func (t *template) fits(b *[reach]byte) (at int64, ok bool) {
 	other := uint64(0)
 	for i := range t.text {
-		other |= binary.LittleEndian.Uint64(b[i*8:])&t.mask[i] ^ t.text[i]
+		other |= eight(b[i*8:])&t.mask[i] ^ t.text[i]
 	}
 	if other != 0 {
 		return 0, false
@@ -158,15 +156,15 @@ func (t *template) compare(line *[reach]byte) {
 		}
 	}
 	for i := range t.text {
-		t.mask[i] = binary.LittleEndian.Uint64(mask[i*8:])
-		t.text[i] = binary.LittleEndian.Uint64(line[i*8:]) & t.mask[i]
+		t.mask[i] = eight(mask[i*8:])
+		t.text[i] = eight(line[i*8:]) & t.mask[i]
 	}
 }
 
 // aim is a template for one hour: what a line begins with but for the digits of
 // minutes and seconds.
 type aim struct {
-	text, mask     [maxTemplate / 8]uint64
+	text, mask     [4]uint64
 	minute, second int   // where the digits stand; the same if there are no seconds
 	at             int64 // in the hour, in seconds
 	seconds        bool
@@ -180,7 +178,7 @@ func (t *template) aimAt(at int64) (a aim, ok bool) {
 	if t.length == 0 || since < 0 || hour > 23 || hour > 0 && t.hour < 0 || since%1000 != 0 {
 		return a, false
 	}
-	a.text, a.mask = t.text, t.mask
+	a.text, a.mask = [4]uint64(t.text[:4]), [4]uint64(t.mask[:4])
 	a.at = since % hourLength / 1000
 	a.minute, a.second, a.seconds = t.minute, t.second, t.second >= 0
 	if !a.seconds {
@@ -191,7 +189,7 @@ func (t *template) aimAt(at int64) (a aim, ok bool) {
 	}
 	if t.hour >= 0 {
 		for i, c := range [2]byte{'0' + byte(hour/10), '0' + byte(hour%10)} {
-			at, bits := (t.hour+i)>>3, (t.hour+i)&7*8
+			at, bits := (t.hour+i)>>3&3, (t.hour+i)&7*8
 			a.text[at] |= uint64(c) << bits
 			a.mask[at] |= 0xFF << bits
 		}
