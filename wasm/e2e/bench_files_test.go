@@ -49,9 +49,7 @@ const yardstick = "byteloop"
 // benchYear is the race over the form that files most often have.
 func benchYear(b *testing.B) {
 	r := newRace(b, "common")
-	for _, name := range []string{yardstick, "careful", "newlines", "engine", "dsv", "papa", "duckdb"} {
-		r.first(name, min(3, *laps))
-	}
+	r.enter(min(5, *laps), yardstick, "careful", "newlines", "engine", "dsv", "papa", "duckdb")
 	r.warm(*laps)
 	r.print("A year of minutes, in the browser: "+r.file.about(), yardstick)
 	ratio(b, r, "engine", yardstick)
@@ -64,13 +62,11 @@ func benchYear(b *testing.B) {
 // form.
 func benchForms(b *testing.B) {
 	common := newRace(b, "common")
-	common.first(yardstick, 1)
+	common.enter(1, yardstick)
 	var races []*race
 	for _, form := range []string{"offset", "ampm", "dayfirst", "kW", "register", "epoch"} {
 		r := newRace(b, form)
-		for _, name := range []string{yardstick, "engine", "papa", "duckdb"} {
-			r.first(name, 1)
-		}
+		r.enter(1, yardstick, "engine", "papa", "duckdb")
 		races = append(races, r)
 	}
 	for range *laps {
@@ -94,8 +90,7 @@ func benchForms(b *testing.B) {
 // read the file themselves.
 func benchNative(b *testing.B) {
 	r := newRace(b, "common")
-	r.first(yardstick, 1)
-	r.first("engine", 1)
+	r.enter(min(5, *laps), yardstick, "engine")
 	natives := []string{"pandas", "polars", "duckdb"}
 	for _, name := range natives {
 		r.native(name, *laps)
@@ -110,8 +105,7 @@ func benchNative(b *testing.B) {
 // benchFeed is the race over an ESPI feed.
 func benchFeed(b *testing.B) {
 	r := newRace(b, "feed")
-	r.first("dom", 1)
-	r.first("engine", 1)
+	r.enter(1, "dom", "engine")
 	r.warm(*laps)
 	r.print("An ESPI feed of four years of quarter-hours, in the browser: "+r.file.about(), "dom")
 	ratio(b, r, "dom", "engine")

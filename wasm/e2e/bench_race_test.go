@@ -38,27 +38,38 @@ func newRace(tb testing.TB, form string) *race {
 	return &race{TB: tb, form: form, file: makeFile(tb, form, 0)}
 }
 
-// first opens so many new tabs, one after the other, for a contender and times
-// its first run in each. The last tab stays for the warm runs.
-func (r *race) first(name string, times int) {
+// enter times the first run of each contender in so many new tabs, by turns.
+// The last tab of each stays for the warm runs.
+func (r *race) enter(times int, names ...string) {
 	r.Helper()
-	if trouble := benchSite(r.TB).trouble; name == "engine" && trouble != nil {
-		r.Errorf("no engine to race: %v", trouble)
-		return
-	}
-	c := &runner{name: name}
-	for i := range times {
-		tab, closeTab := newTab(r.TB, benchSite(r.TB).address+"/peers/race.html")
-		inTab[chromedp.Void](r.TB, tab, fmt.Sprintf(`race.enter(%q, %q, %q)`, name, "/files/"+url.PathEscape(filepath.Base(r.file.path)), r.form))
-		c.firsts = append(c.firsts, inTab[float64](r.TB, tab, `race.lap()`))
-		if i < times-1 {
-			closeTab()
+	for _, name := range names {
+		if trouble := benchSite(r.TB).trouble; name == "engine" && trouble != nil {
+			r.Errorf("no engine to race: %v", trouble)
+			continue
 		}
-		c.tab = tab
+		r.runners = append(r.runners, &runner{name: name})
 	}
-	r.check(c)
-	c.pid = rendererOf(r.TB, c.tab)
-	r.runners = append(r.runners, c)
+	for i := range times {
+		for _, c := range r.runners {
+			closeTab := r.first(c)
+			if i < times-1 {
+				closeTab()
+			}
+		}
+	}
+	for _, c := range r.runners {
+		r.check(c)
+		c.pid = rendererOf(r.TB, c.tab)
+	}
+}
+
+// first times the first run of a contender in a new tab.
+func (r *race) first(c *runner) (closeTab func()) {
+	r.Helper()
+	c.tab, closeTab = newTab(r.TB, benchSite(r.TB).address+"/peers/race.html")
+	inTab[chromedp.Void](r.TB, c.tab, fmt.Sprintf(`race.enter(%q, %q, %q)`, c.name, "/files/"+url.PathEscape(filepath.Base(r.file.path)), r.form))
+	c.firsts = append(c.firsts, inTab[float64](r.TB, c.tab, `race.lap()`))
+	return closeTab
 }
 
 // check compares what the last run came to.
@@ -158,22 +169,24 @@ func median(times []float64) float64 {
 	return sorted[len(sorted)/2]
 }
 
-// print prints the race as a table, with ratios to one contender. The least
-// times say most when the machine is busy.
+// print prints the race as a table, with ratios to one contender: of medians,
+// and of least times, which say most when the machine is busy.
 func (r *race) print(title, base string) {
-	var first, warm, least float64
+	var b *runner
 	for _, c := range r.runners {
 		if c.name == base {
-			first, warm, least = median(c.firsts), median(c.laps), slices.Min(c.laps)
+			b = c
 		}
 	}
-	fmt.Printf("\n%s\n\n| contender | first ms | warm ms | least ms | first, to %s | warm, to %[2]s | least, to %[2]s | most MB held |\n|---|---:|---:|---:|---:|---:|---:|---:|\n", title, base)
+	fmt.Printf("\n%s; median (least)\n\n| contender | first ms | warm ms | first, to %s | warm, to %[2]s | most MB held |\n|---|---:|---:|---:|---:|---:|\n", title, base)
 	for _, c := range r.runners {
-		f, w, l := median(c.firsts), median(c.laps), slices.Min(c.laps)
 		if c.pid != 0 {
 			c.most = peak(c.pid)
 		}
-		fmt.Printf("| %s | %.0f | %.1f | %.1f | %.2f | %.2f | %.2f | %d |\n", c.name, f, w, l, f/first, w/warm, l/least, c.most)
+		fmt.Printf("| %s | %.0f (%.0f) | %.1f (%.1f) | %.2f (%.2f) | %.2f (%.2f) | %d |\n", c.name,
+			median(c.firsts), slices.Min(c.firsts), median(c.laps), slices.Min(c.laps),
+			median(c.firsts)/median(b.firsts), slices.Min(c.firsts)/slices.Min(b.firsts),
+			median(c.laps)/median(b.laps), slices.Min(c.laps)/slices.Min(b.laps), c.most)
 	}
 }
 
