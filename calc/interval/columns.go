@@ -1,8 +1,6 @@
 package interval
 
 import (
-	"errors"
-
 	"splittally/calc/calendar"
 	"splittally/calc/record"
 	"splittally/calc/remark"
@@ -50,8 +48,7 @@ func newColumns(head []byte, l table.Layout, settings []table.Setting, o *Option
 // write hands rows over. It is false when no more are wanted.
 func (c *columns) write(text []byte) bool {
 	c.err = c.reader.Write(text)
-	var order *table.OrderError
-	if errors.As(c.err, &order) {
+	if order, ok := c.err.(*table.OrderError); ok {
 		c.turned = dayFirst
 		if order.Other == table.MonthFirst {
 			c.turned = monthFirst
@@ -156,16 +153,14 @@ func channel(from calendar.Day, days []record.Day, c record.Channel) record.Chan
 
 // tell puts why the reading of columns ended among the problems.
 func (f *Found) tell(err error) {
-	var line *table.LineError
-	var order *table.OrderError
-	switch {
-	case errors.As(err, &line):
+	switch err := err.(type) {
+	case *table.LineError:
 		f.Problems = append(f.Problems, remark.Problem{
-			Line: line.Line, Wanted: "lines of at most 64 kB; what stands before this one was read, the rest was not",
+			Line: err.Line, Wanted: "lines of at most 64 kB; what stands before this one was read, the rest was not",
 		})
-	case errors.As(err, &order):
+	case *table.OrderError:
 		f.Problems = append(f.Problems, remark.Problem{
-			Line: order.Line, Found: order.Found,
+			Line: err.Line, Found: err.Found,
 			Wanted: "dates in one order; above it are dates that can only be read in the other one. What stands before was read",
 		})
 	}

@@ -167,7 +167,7 @@ func (r *Reader) settleColumns(text []byte, whole bool) {
 		return
 	}
 	r.isText = true
-	errors.As(err, &r.why)
+	r.why, _ = err.(*table.NoReadings)
 }
 
 // pass hands bytes on.
