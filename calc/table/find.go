@@ -54,7 +54,7 @@ func Find(head []byte, whole bool, settings map[string]string) (Layout, []Settin
 	if len(head) > HeadLength {
 		head, whole = head[:HeadLength], false
 	}
-	f := finder{given: settings, sheet: sheet{head: head}}
+	f := finder{given: settings, whole: whole, sheet: sheet{head: head}}
 	f.lines, f.numbers = cutLines(head, whole)
 	for _, step := range [...]func() error{
 		f.pickDelimiter, f.readNames, f.pickStamps, f.takeRows, f.settleOrder, f.settleStep,
@@ -74,6 +74,7 @@ func Find(head []byte, whole bool, settings map[string]string) (Layout, []Settin
 type finder struct {
 	sheet
 	given map[string]string
+	whole bool  // the head is all of the file
 	width int   // columns
 	likes []int // lines that look like rows, of the first ones
 	skip  int   // lines before the first row
@@ -86,8 +87,9 @@ type finder struct {
 	rows     []row
 	order    order
 	step     int64
-	even     bool // the spacing is
-	newest   bool // the newest row comes first
+	even     bool  // the spacing is
+	newest   bool  // the newest row comes first
+	places   []int // of each row in the order of time
 
 	decimal, group byte
 	ends           bool
@@ -203,7 +205,7 @@ func (f *finder) settleWidth() error {
 
 // looksLikeRow says whether a line has a stamp and a figure.
 func (f *finder) looksLikeRow(line int) bool {
-	stamped, figures := false, false
+	stamped, figures, number := false, false, false
 	for c, cell := range f.of(line) {
 		if c > maxColumns || stamped && figures {
 			break
@@ -214,12 +216,13 @@ func (f *finder) looksLikeRow(line int) bool {
 			continue
 		}
 		if s, ok := readStamp(b); ok && (s.shape != clockOnly || stamped) {
-			stamped = true
+			stamped, figures = true, figures || number // 38122.19 was no time
+			number = false
 		} else if _, _, unix := readUnix(b); unix && !stamped {
 			stamped = true
 		} else if _, ok := readFigure(b); ok {
 			if _, _, serial := serialOf(b); serial && !stamped {
-				stamped = true
+				stamped, number = true, true
 			} else {
 				figures = true
 			}

@@ -19,7 +19,7 @@ func (f *finder) settleRoles() error {
 	for c := range f.columns {
 		col := &f.columns[c]
 		if col.figures {
-			col.role.why = col.excluded()
+			col.role.why = col.excluded(f.whole)
 			some = some || col.role.why == ""
 		}
 	}
@@ -48,8 +48,9 @@ func (col *column) used() bool { return col.figures && col.role.is != "" }
 // leave leaves a column out and says why.
 func (col *column) leave(sure bool, why string) { col.role = roleOf{"", sure, why} }
 
-// excluded gives why a column is not of energy; nothing if it may be.
-func (col *column) excluded() string {
+// excluded gives why a column is not of energy; nothing if it may be. whole says
+// that the head is all of the file.
+func (col *column) excluded(whole bool) string {
 	unit := usable(col.heading.unit) || usable(col.behind)
 	const telling = ofImport | ofExport | ofProduction | ofUse | ofTotal | ofGrid | ofNet | ofPower | ofEnergy | ofRegister
 	col.role.sure = true
@@ -67,6 +68,8 @@ func (col *column) excluded() string {
 	case col.counts && !unit && !col.has(telling):
 		return "It numbers the rows."
 	case col.constant && !unit && col.tags&telling&^ofRegister == 0:
+		// What stood still in the head may run further down.
+		col.role.sure = whole || col.above+col.below > 0 || col.name == ""
 		return sameInAll
 	}
 	col.role.sure = false

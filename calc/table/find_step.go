@@ -38,7 +38,7 @@ func (f *finder) settleStep() error {
 	switch most := max(middle, f.step); {
 	case most > 20*hourLength:
 		return no("there is one row a day, or less")
-	case most > longestStep:
+	case most > longestStep+longestStep/100: // times may be late by seconds
 		return no("the rows are more than two hours apart")
 	}
 	return nil

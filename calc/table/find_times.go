@@ -167,7 +167,10 @@ func (f *finder) pickOneCell(all []looks) bool {
 // differ too, so a heading must speak of it.
 func (f *finder) follows(c, other int) bool {
 	h, o := &f.columns[c].heading, &f.columns[other].heading
-	return !o.has(ofUTC) && o.has(ofEnd) && (h.has(ofStart) || !h.has(ofEnd))
+	if o.has(ofUTC) {
+		return false
+	}
+	return o.has(ofEnd) && (h.has(ofStart) || !h.has(ofEnd)) || h.tags|o.tags == 0 && f.handsOn(c, other)
 }
 
 func (f *finder) pickTwoCells(all []looks) bool {
@@ -197,11 +200,13 @@ func (f *finder) pickTwoCells(all []looks) bool {
 }
 
 func (f *finder) pickUnix(all []looks) bool {
-	c := f.best(all, func(l *looks) bool { return l.mostly(l.unix) })
+	fits := func(l *looks) bool { return l.mostly(l.unix) }
+	c := f.best(all, fits)
 	if c < 0 || f.columns[c].heading.unit.IsEnergy() {
 		return false
 	}
 	f.stamps.source, f.stamps.date = unixTime, c
+	f.otherTimes(c, all, fits)
 	_, f.stamps.millis, _ = readUnix(f.bytes(f.likes[len(f.likes)-1], c))
 	return true
 }
@@ -232,10 +237,12 @@ func (f *finder) pickHours(all []looks) bool {
 }
 
 func (f *finder) pickSerials(all []looks) bool {
-	c := f.best(all, func(l *looks) bool { return l.serials*3 > l.rows })
+	fits := func(l *looks) bool { return l.serials*3 > l.rows }
+	c := f.best(all, fits)
 	if c < 0 || f.columns[c].heading.unit != 0 {
 		return false
 	}
 	f.stamps.source, f.stamps.date = serialDays, c
+	f.otherTimes(c, all, fits)
 	return true
 }

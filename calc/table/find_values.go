@@ -42,6 +42,7 @@ type settled[T any] struct {
 // readFigures finds the decimal mark and reads the figures of all columns.
 func (f *finder) readFigures() error {
 	f.settleMarks()
+	f.places = f.inTime()
 	some := false
 	for c := range f.columns {
 		if !f.stamps.other[c] {
@@ -93,6 +94,13 @@ func (f *finder) settleMarks() {
 			}
 		}
 	}
+	if all.none() && f.stamps.source == serialDays {
+		for i := range f.rows { // the times are figures too
+			if fig, ok := readFigure(f.bytes(f.rows[i].line, f.stamps.date)); ok {
+				all.weigh(&fig)
+			}
+		}
+	}
 	decimal, sure, why := all.settle()
 	if f.decimal = decimal; all.none() && f.delimiter == ';' {
 		f.decimal = ',' // semicolons part columns where commas are decimal marks
@@ -118,10 +126,7 @@ func (f *finder) readColumn(c int) {
 	col.values = make([]float64, len(f.rows))
 	others, units := 0, 0
 	for i := range f.rows {
-		at := i
-		if f.newest {
-			at = len(f.rows) - 1 - i
-		}
+		at := f.places[i]
 		col.values[at] = math.NaN()
 		b := f.bytes(f.rows[i].line, c)
 		fig, ok := readFigure(b)

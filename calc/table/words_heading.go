@@ -42,6 +42,7 @@ func readHeading(name string) heading {
 		}
 		h.tags |= tags
 	}
+	h.tags |= aloneTags(tokens)
 	h.phrases(tokens)
 	if intake.IsLeg(name) {
 		h.leg = legOf(name)
@@ -128,7 +129,7 @@ func (h *heading) takesUnit(t token, last bool) bool {
 // phrases mends what single words get wrong: from grid, to grid, feed in, power
 // factor, off-peak.
 func (h *heading) phrases(tokens []token) {
-	text := ""
+	text, met := "", tag(0)
 	for _, t := range tokens {
 		text += " " + words.Fold(t.text)
 	}
@@ -143,6 +144,8 @@ func (h *heading) phrases(tokens []token) {
 		{" feed in ", ofExport},
 		{" fed in ", ofExport},
 		{" sent to ", ofExport},
+		{" til nettet ", ofExport},
+		{" till natet ", ofExport},
 		{" from grid ", ofImport},
 		{" from the grid ", ofImport},
 		{" from utility ", ofImport},
@@ -152,9 +155,13 @@ func (h *heading) phrases(tokens []token) {
 		{" ev ", 0},
 	} {
 		if strings.Contains(text, p.phrase) {
-			h.tags |= p.tags
+			met |= p.tags
 		}
 	}
+	if met&ofExport != 0 && met&ofImport == 0 {
+		h.tags &^= deliveredTo(text) // what is delivered to the grid is no import
+	}
+	h.tags |= met
 	if h.has(ofExport) && h.has(ofImport) {
 		h.tags = h.tags&^(ofExport|ofImport) | ofNet
 	}
@@ -177,4 +184,15 @@ func legOf(name string) byte {
 		}
 	}
 	return leg
+}
+
+// deliveredTo gives the tag that "delivered" has by itself, which a direction
+// behind it takes away.
+func deliveredTo(text string) tag {
+	for _, word := range [...]string{" delivered ", " levering ", " supply "} {
+		if strings.Contains(text, word) {
+			return ofImport
+		}
+	}
+	return 0
 }
