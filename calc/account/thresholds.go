@@ -1,6 +1,7 @@
 package account
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 
 	"splittally/calc/calendar"
 	"splittally/calc/number"
+	"splittally/calc/sorted"
 	"splittally/calc/tariff"
 )
 
@@ -146,7 +148,7 @@ func endsText(ends map[int]decimal.Decimal) string {
 	for k := range ends {
 		keys = append(keys, k)
 	}
-	slices.Sort(keys)
+	sorted.Stable(keys, cmp.Compare)
 	var list []string
 	for _, k := range keys {
 		list = append(list, ends[k].Round(2).String())

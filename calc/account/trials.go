@@ -1,6 +1,7 @@
 package account
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 
 	"splittally/calc/calendar"
 	"splittally/calc/number"
+	"splittally/calc/sorted"
 	"splittally/calc/tariff"
 )
 
@@ -202,7 +204,7 @@ func (r *rebuild) dates(add adder) {
 			edges = append(edges, h.End)
 		}
 	}
-	slices.Sort(edges)
+	sorted.Stable(edges, cmp.Compare)
 	for _, edge := range slices.Compact(edges) {
 		for _, n := range dayOffsets {
 			to := edge + calendar.Day(n)

@@ -60,7 +60,7 @@ func FromPeriods(in Bills) (c Correction, ok bool) {
 	for _, g := range sound {
 		c.Found = append(c.Found, g.indexes...)
 	}
-	slices.Sort(c.Found)
+	sorted.Stable(c.Found, cmp.Compare)
 	c.set("", in.Setting, factor, c.Expanded)
 	for _, g := range groups {
 		c.judgeByBills(g, sound, in.Confidence)

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -8,6 +9,7 @@ import (
 	"splittally/calc/energy"
 	"splittally/calc/intake/words"
 	"splittally/calc/remark"
+	"splittally/calc/sorted"
 )
 
 // IsLeg says whether a heading names a leg or a phase of a supply: "Leg A",
@@ -191,7 +193,7 @@ func (a *attempt) fillLegs(total int, legs []int) {
 			}
 		}
 		if len(days) > 0 {
-			slices.Sort(days)
+			sorted.Stable(days, cmp.Compare)
 			a.notice("leg-from-total", a.named(leg)+" has no figure on "+list(slices.Compact(days))+"; it was taken as "+a.named(total)+" less the rest.")
 		}
 	}
