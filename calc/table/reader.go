@@ -46,27 +46,29 @@ type Reader struct {
 	cols   []int8 // for each column the first channel of it; −1 if its figures are not read
 	last   int    // the last column that is needed
 
-	err        error
-	carry      []byte // the beginning of a line
-	cr         bool   // the last line ended with CR: an LF belongs to it
-	line       int    // lines that are finished
-	decided    bool
-	sheet      sheet
-	row        series.Row
-	figures    []int64
-	stamp      template
-	before     int             // the first column of the stamp
-	after      int             // the column behind it
-	every      uint64          // a bit for each channel
-	unix       bool            // stamps are Unix times
-	odd        bool            // rows can only be read by themselves
-	plain      bool            // rows have a stamp and one figure
-	varied     bool            // figures are written with more or less digits
-	cutAt      int             // the column of the sheet's first cell
-	learned    bool            // a template was made
-	fastOffset int             // of the row that was read fast
-	pad        [2 * reach]byte // the end of a chunk
-	until      zoneUntil
+	err          error
+	carry        []byte // the beginning of a line
+	cr           bool   // the last line ended with CR: an LF belongs to it
+	line         int    // lines that are finished
+	decided      bool
+	sheet        sheet
+	row          series.Row
+	figures      []int64 // of the row: room of a run, or own
+	own          []int64
+	wait, waited int // see tryPlain
+	stamp        template
+	before       int             // the first column of the stamp
+	after        int             // the column behind it
+	every        uint64          // a bit for each channel
+	unix         bool            // stamps are Unix times
+	odd          bool            // rows can only be read by themselves
+	plain        bool            // rows have a stamp and one figure
+	varied       bool            // figures are written with more or less digits
+	cutAt        int             // the column of the sheet's first cell
+	learned      bool            // a template was made
+	fastOffset   int             // of the row that was read fast
+	pad          [2 * reach]byte // the end of a chunk
+	until        zoneUntil
 }
 
 // channel is one that figures are read for.
@@ -74,6 +76,7 @@ type channel struct {
 	column   int
 	role     record.Role
 	sign     int64
+	bit      uint64    // of series.Row.Have
 	part     int8      // 1: what is above zero; −1: what is below it, turned; 0: all
 	sizes    [8]int64  // factor of up to seven decimals
 	small    [8]uint64 // and most
@@ -126,6 +129,7 @@ func NewReader(l Layout, rules *zone.Rules) *Reader {
 		r.last = max(r.last, c)
 		for _, part := range parts {
 			ch := newChannel(c, col, part)
+			ch.bit = 1 << len(r.chans)
 			r.chans = append(r.chans, ch)
 			channels = append(channels, series.Channel{
 				Quantity: col.Quantity, Rounding: energy.Energy(ch.factor[min(col.Places, len(ch.factor)-1)] / 2),
@@ -134,7 +138,8 @@ func NewReader(l Layout, rules *zone.Rules) *Reader {
 	}
 	zoned := l.Stamp.Zone != Local
 	r.series = series.New(channels, series.Options{Step: l.Step, Ends: l.Ends, Zoned: zoned})
-	r.figures = make([]int64, len(r.chans))
+	r.own = make([]int64, len(r.chans))
+	r.figures = r.own
 	r.stamp.forget()
 	r.before, r.after = l.Stamp.Date, max(l.Stamp.Date, l.Stamp.Time)+1
 	if l.Stamp.Time >= 0 {
@@ -150,7 +155,7 @@ func NewReader(l Layout, rules *zone.Rules) *Reader {
 		return r
 	}
 	ch := &r.chans[0]
-	r.plain = !r.odd && !r.unix && len(r.chans) == 1 && r.before == 0 && ch.column == r.after &&
+	r.plain = !r.odd && len(r.chans) == 1 && r.before == 0 && ch.column == r.after &&
 		len(r.cols) == r.after+1 && ch.sign > 0
 	return r
 }

@@ -2,6 +2,7 @@ package table
 
 import (
 	"bytes"
+	"math/bits"
 
 	"splittally/calc/record"
 )
@@ -35,29 +36,41 @@ func (r *Reader) run(b []byte) int {
 		return 0
 	}
 	at, n, width := 0, 0, len(r.chans)
-	r.learned = true
 	for n < len(room) && len(b)-at >= reach {
-		if r.plain && r.learned {
-			r.learned = false
+		if r.plain && r.tryPlain() {
 			length, rows := r.plainRows(b[at:], next, offset, step, room[n:])
 			at, n, next = at+length, n+rows, next+step*int64(rows)
 			if rows > 0 {
+				r.wait = 0
 				continue
 			}
 		}
+		r.figures = room[n : n+width : n+width]
 		wall, length := r.fast(b[at:])
 		if length == 0 || wall != next || r.row.Have != r.every || r.fastOffset != offset {
 			break
 		}
 		r.accept()
-		copy(room[n:], r.figures)
 		at += length
 		n += width
 		next += step
 	}
+	r.figures = r.own
 	r.series.Ran(n/width, r.line+1)
 	r.line += n / width
 	return at
+}
+
+// tryPlain says whether the next row may well be a plain one: where few are, it
+// is tried ever more seldom.
+func (r *Reader) tryPlain() bool {
+	if r.learned || r.waited >= r.wait {
+		r.learned, r.waited = false, 0
+		r.wait = min(2*r.wait+1, 64)
+		return true
+	}
+	r.waited++
+	return false
 }
 
 // one reads one row that the series does not expect.
@@ -158,47 +171,86 @@ func unixAt(line *[reach]byte, delimiter byte) (ms int64, length int) {
 
 // cells reads the cells of a line from a place and a column on, up to another
 // column or the end of the line, and gives where it stops: behind a delimiter or
-// the end; 0 if a cell is not plain, or the line has too few.
+// the end; 0 if a cell is not plain, or the line has too few. What shortFigure
+// does is written out, since a call costs as much.
 func (r *Reader) cells(b []byte, at, c, to int) int {
-	delimiter := r.layout.Delimiter
-	for ; c < to; c++ {
-		if c > r.last { // the rest of the line does not matter
-			n := lineEnd(b[at:])
-			if n < 0 || at+n > MaxLine {
-				return 0
-			}
-			at += n
-		} else if c < len(r.cols) && r.cols[c] >= 0 {
-			n := r.figure(b[at:], int(r.cols[c]))
-			if n < 0 {
-				return 0
-			}
-			at += n
-		} else {
-			n := bytes.IndexByte(b[at:min(len(b), at+MaxLine)], delimiter)
-			if n < 0 || bytes.IndexByte(b[at:at+n], '\n') >= 0 || bytes.IndexByte(b[at:at+n], '"') >= 0 || bytes.IndexByte(b[at:at+n], '\r') >= 0 {
-				return 0
-			}
-			at += n
-		}
-		if at+1 >= len(b) || at > MaxLine {
-			return 0
-		}
-		switch b[at] {
-		case delimiter:
-			at++
-		case '\r':
-			if b[at+1] == '\n' {
-				at++
-			}
-			fallthrough
-		case '\n':
-			if c < r.last || c < r.after {
-				return 0
-			}
-			return at + 1
+	delimiter, decimal := r.layout.Delimiter, r.layout.Decimal
+	for ; c < to && at+16 <= len(b); c++ {
+		n := 0
+		switch {
+		case c > r.last: // the rest of the line does not matter
+			n = skip(b[at:], '\n', '\n')
+		case c >= len(r.cols) || r.cols[c] < 0:
+			n = skip(b[at:], delimiter, '"')
 		default:
+			ch := &r.chans[r.cols[c]]
+			v := eight(b[at:])
+			x := v ^ zeros
+			marks := notDigits(x)
+			mark := bits.TrailingZeros64(marks) & 0x78
+			length, places := mark, 0
+			if byte(v>>(mark&63)) == decimal {
+				marks &= marks - 1
+				length = bits.TrailingZeros64(marks) & 0x78
+				low := uint64(1)<<(mark&63) - 1
+				x = (x&low | x>>8&^low) << 8
+				places = (length-mark)>>3 - 1
+			}
+			number := eightDigits(x << ((64 - length) & 63))
+			end := byte(v >> (length & 63))
+			n = length >> 3
+			if marks == 0 || n <= places || number > ch.small[places&7] || end != delimiter && end != '\n' || ch.part != 0 {
+				n = r.figure(b[at:], int(r.cols[c]))
+				break
+			}
+			ch.seen = places
+			r.figures[r.cols[c]] = int64(number) * ch.sizes[places&7] * ch.sign
+			r.row.Have |= ch.bit
+		}
+		at += n
+		if n < 0 || at+1 >= len(b) || at > MaxLine {
 			return 0
+		}
+		if b[at] == delimiter {
+			at++
+			continue
+		}
+		return r.endOf(b, at, c)
+	}
+	if c < to {
+		return 0
+	}
+	return at
+}
+
+// endOf gives the place behind the end of a line at which the cell of a column
+// ends; 0 if the line does not end there, or has too few cells.
+func (r *Reader) endOf(b []byte, at, c int) int {
+	if b[at] == '\r' && b[at+1] == '\n' {
+		at++
+	}
+	if b[at] != '\n' && b[at] != '\r' || c < r.last || c < r.after {
+		return 0
+	}
+	return at + 1
+}
+
+// skip gives the place of the first CR, LF or one of two other letters.
+func skip(b []byte, one, other byte) int {
+	const ones = 0x0101010101010101
+	at := 0
+	for ; at+8 <= len(b) && at <= MaxLine; at += 8 {
+		v := eight(b[at:])
+		cr, lf := v^'\r'*ones, v^'\n'*ones
+		x, y := v^uint64(one)*ones, v^uint64(other)*ones
+		found := ((cr-ones)&^cr | (lf-ones)&^lf | (x-ones)&^x | (y-ones)&^y) & highs
+		if found != 0 {
+			return at + bits.TrailingZeros64(found)>>3
+		}
+	}
+	for ; at < len(b); at++ {
+		if c := b[at]; c == '\r' || c == '\n' || c == one || c == other {
+			return at
 		}
 	}
 	return at
@@ -208,14 +260,18 @@ func (r *Reader) cells(b []byte, at, c, to int) int {
 // not plain.
 func (r *Reader) figure(b []byte, first int) int {
 	ch := &r.chans[first]
-	n, places, length := figureAt(b, r.layout.Decimal)
+	if len(b) < 16 {
+		return -1
+	}
+	v := eight(b)
+	n, places, length := shortFigure(v, r.layout.Decimal)
 	if length == 0 {
-		if len(b) > 0 && (b[0] == r.layout.Delimiter || b[0] == '\n' || b[0] == '\r') {
+		if b[0] == r.layout.Delimiter || b[0] == '\n' || b[0] == '\r' {
 			return 0
 		}
-		return r.oddCell(b, first)
+		n, places, length = longFigure(v, b, r.layout.Decimal)
 	}
-	if length < len(b) && b[length] != r.layout.Delimiter && b[length] != '\n' && b[length] != '\r' {
+	if length == 0 || length < len(b) && b[length] != r.layout.Delimiter && b[length] != '\n' && b[length] != '\r' {
 		return r.oddCell(b, first)
 	}
 	if places >= len(ch.factor) || n > ch.most[places] {

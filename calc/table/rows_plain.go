@@ -46,18 +46,10 @@ func (r *Reader) plainHour(a *aim, b []byte, step int64, room []int64) (at, n in
 	return at + length, n + rows
 }
 
-// both is all ones if lines have seconds, and else zero.
-func (a *aim) both() int64 {
-	if a.seconds {
-		return -1
-	}
-	return 0
-}
-
 // longLine reads the figure of a line that has the stamp aimed at, and gives the
 // length of the line; 0 if the figure is not plain.
-func (r *Reader) longLine(line *[reach]byte) (v int64, length int) {
-	ch, begin := &r.chans[0], r.stamp.length
+func (r *Reader) longLine(line *[reach]byte, begin int) (v int64, length int) {
+	ch := &r.chans[0]
 	n, places, end := figureAt(line[begin&63:], r.layout.Decimal)
 	end += begin
 	if end == begin || places >= len(ch.factor) || n > ch.most[places] || end >= reach-1 {
@@ -71,40 +63,6 @@ func (r *Reader) longLine(line *[reach]byte) (v int64, length int) {
 	}
 	ch.places = max(ch.places, places)
 	return int64(n) * ch.factor[places], end + 1
-}
-
-// aimFor makes the aim for rows from a time on, and says for how many of them it
-// is good.
-func (r *Reader) aimFor(next int64, offset int, step int64, most int) (a aim, n int) {
-	t := &r.stamp
-	if t.length > 32 || step%1000 != 0 {
-		return a, 0
-	}
-	switch r.layout.Stamp.Zone {
-	case Instant:
-		next -= int64(offset) * 1000
-		if r.offsetAt(next) != int64(offset)*1000 {
-			return a, 0
-		}
-		last := r.until.to - 1
-		if step < 0 {
-			last = r.until.from
-		}
-		most = int(min(int64(most), (last-next)/step+1))
-	case Offset:
-		if t.offset != offset {
-			return a, 0
-		}
-	}
-	a, ok := t.aimAt(next)
-	if !ok || !a.seconds && step%60_000 != 0 {
-		return a, 0
-	}
-	step /= 1000
-	if step > 0 {
-		return a, min(most, int((3599-a.at)/step)+1)
-	}
-	return a, min(most, int(a.at/-step)+1)
 }
 
 // form is how a figure of up to seven letters and the end of its line are
@@ -160,10 +118,10 @@ func (ch *channel) formOf(v uint64, decimal byte) (f form, ok bool) {
 // if within leaves the inner loop, since a branch that is taken costs much in
 // Go's WebAssembly.
 func (r *Reader) alikeRun(a *aim, b []byte, step int64, room []int64) (at, n, forms int) {
-	ch, begin, second := &r.chans[0], r.stamp.length, a.at
+	ch, begin, second := &r.chans[0], a.length, a.at
 	text0, text1, text2, text3 := a.text[0], a.text[1], a.text[2], a.text[3]
 	mask0, mask1, mask2, mask3 := a.mask[0], a.mask[1], a.mask[2], a.mask[3]
-	minuteAt, secondAt, both := a.minute&63, a.second&63, a.both()
+	firstAt, secondAt, both, by, base := a.first&63, a.second&63, a.both, a.by, a.base+1
 	last, got, places := len(b)-reach, 0, ch.places
 read:
 	for n < len(room) && at <= last {
@@ -181,12 +139,12 @@ read:
 		got, places = n, f.places
 		for n < len(room) && at <= last {
 			line := (*[reach]byte)(b[at:])
-			minute := second * 34953 >> 21 // a sixtieth
-			short := minute + (second-minute*61)&both
+			first := second * by >> divided
+			short := first + (second-first*base)&both
 			other := (text0 ^ load(line, 0)&mask0) | (text1 ^ load(line, 8)&mask1) |
 				(text2 ^ load(line, 16)&mask2) | (text3 ^ load(line, 24)&mask3) |
-				uint64(digits[minute&63]^pairAt(line, minuteAt)) |
-				uint64(digits[short&63]^pairAt(line, secondAt))
+				uint64(digits[first&127]^pairAt(line, firstAt)) |
+				uint64(digits[short&127]^pairAt(line, secondAt))
 			if other != 0 {
 				break read
 			}
@@ -211,38 +169,38 @@ read:
 // variedRun reads rows with figures of any length. It does what
 // shortFigure does, written out, since a call costs as much.
 func (r *Reader) variedRun(a *aim, b []byte, step int64, room []int64) (at, n int) {
-	ch, decimal, begin, second := &r.chans[0], r.layout.Decimal, r.stamp.length, a.at
+	ch, decimal, begin, second := &r.chans[0], r.layout.Decimal, a.length, a.at
 	text0, text1, text2, text3 := a.text[0], a.text[1], a.text[2], a.text[3]
 	mask0, mask1, mask2, mask3 := a.mask[0], a.mask[1], a.mask[2], a.mask[3]
-	minuteAt, secondAt, both := a.minute&63, a.second&63, a.both()
+	firstAt, secondAt, both, by, base := a.first&63, a.second&63, a.both, a.by, a.base+1
 	most, last := 0, len(b)-reach
 	for n < len(room) && at <= last {
 		line := (*[reach]byte)(b[at:])
-		minute := second * 34953 >> 21 // a sixtieth
-		short := minute + (second-minute*61)&both
+		first := second * by >> divided
+		short := first + (second-first*base)&both
 		other := (text0 ^ load(line, 0)&mask0) | (text1 ^ load(line, 8)&mask1) |
 			(text2 ^ load(line, 16)&mask2) | (text3 ^ load(line, 24)&mask3) |
-			uint64(digits[minute&63]^pairAt(line, minuteAt)) | uint64(digits[short&63]^pairAt(line, secondAt))
+			uint64(digits[first&127]^pairAt(line, firstAt)) | uint64(digits[short&127]^pairAt(line, secondAt))
 		if other != 0 {
 			break
 		}
 		v := load(line, begin)
 		x := v ^ zeros
 		marks := notDigits(x)
-		first := bits.TrailingZeros64(marks) & 0x78
-		length, places := first, 0
-		if byte(v>>(first&63)) == decimal {
+		mark := bits.TrailingZeros64(marks) & 0x78
+		length, places := mark, 0
+		if byte(v>>(mark&63)) == decimal {
 			marks &= marks - 1
 			length = bits.TrailingZeros64(marks) & 0x78
-			low := uint64(1)<<(first&63) - 1
+			low := uint64(1)<<(mark&63) - 1
 			x = (x&low | x>>8&^low) << 8
-			places = (length-first)>>3 - 1
+			places = (length-mark)>>3 - 1
 		}
 		number := eightDigits(x << ((64 - length) & 63))
 		length >>= 3
 		end := begin + length
 		if marks == 0 || length <= places || number > ch.small[places&7] || line[end&63] != '\n' {
-			v, length := r.longLine(line)
+			v, length := r.longLine(line, begin)
 			if length == 0 {
 				break
 			}

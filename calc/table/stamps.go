@@ -33,14 +33,15 @@ func (r *Reader) offsetAt(unix int64) int64 {
 	if u := &r.until; unix >= u.from && unix < u.to {
 		return u.offset
 	}
-	if r.rules == nil {
-		return 0
-	}
 	at := unix / 1000
 	if unix%1000 < 0 {
 		at--
 	}
 	const most = 1 << 50
+	if r.rules == nil { // then the clock is UTC
+		r.until = zoneUntil{from: -most * 1000, to: most * 1000}
+		return 0
+	}
 	offset, from, to := r.rules.At(at)
 	r.until = zoneUntil{max(from, -most) * 1000, min(to, most) * 1000, int64(offset) * 1000}
 	return r.until.offset

@@ -37,9 +37,12 @@ func pair(b *[reach]byte, at int) int64 {
 
 // fits gives the time of a line that fits.
 func (t *template) fits(b *[reach]byte) (at int64, ok bool) {
-	other := uint64(0)
-	for i := range t.text {
-		other |= eight(b[i*8:])&t.mask[i] ^ t.text[i]
+	other := (t.text[0] ^ load(b, 0)&t.mask[0]) | (t.text[1] ^ load(b, 8)&t.mask[1]) |
+		(t.text[2] ^ load(b, 16)&t.mask[2]) | (t.text[3] ^ load(b, 24)&t.mask[3])
+	if t.length > 32 {
+		for i := 4; i < len(t.text); i++ {
+			other |= t.text[i] ^ load(b, i*8)&t.mask[i]
+		}
 	}
 	if other != 0 {
 		return 0, false
@@ -160,47 +163,3 @@ func (t *template) compare(line *[reach]byte) {
 		t.text[i] = eight(line[i*8:]) & t.mask[i]
 	}
 }
-
-// aim is a template for one hour: what a line begins with but for the digits of
-// minutes and seconds.
-type aim struct {
-	text, mask     [4]uint64
-	minute, second int   // where the digits stand; the same if there are no seconds
-	at             int64 // in the hour, in seconds
-	seconds        bool
-}
-
-// aimAt makes the aim for a time that is a full second; false if the template
-// has another day, or hour if it has no digits for it.
-func (t *template) aimAt(at int64) (a aim, ok bool) {
-	since := at - t.base
-	hour := since / hourLength
-	if t.length == 0 || since < 0 || hour > 23 || hour > 0 && t.hour < 0 || since%1000 != 0 {
-		return a, false
-	}
-	a.text, a.mask = [4]uint64(t.text[:4]), [4]uint64(t.mask[:4])
-	a.at = since % hourLength / 1000
-	a.minute, a.second, a.seconds = t.minute, t.second, t.second >= 0
-	if !a.seconds {
-		a.second = a.minute
-		if a.at%60 != 0 {
-			return a, false
-		}
-	}
-	if t.hour >= 0 {
-		for i, c := range [2]byte{'0' + byte(hour/10), '0' + byte(hour%10)} {
-			at, bits := (t.hour+i)>>3&3, (t.hour+i)&7*8
-			a.text[at] |= uint64(c) << bits
-			a.mask[at] |= 0xFF << bits
-		}
-	}
-	return a, true
-}
-
-// digits are the numbers below 60 as two digits, the tens in the low byte.
-var digits = func() (d [64]uint16) {
-	for i := range d {
-		d[i] = uint16('0'+i/10) | uint16('0'+i%10)<<8
-	}
-	return d
-}()
