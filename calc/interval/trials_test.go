@@ -116,14 +116,18 @@ func TestFilesOfColumns(t *testing.T) {
 		turns    string
 		odd      string
 	}{
-		{file: "house-uk-hourly/uk-electricity-sample-1.csv", settings: map[string]string{"column.1.unit": "kWh"}, kWh: "5554.8740002", rows: 22536,
+		{
+			file: "house-uk-hourly/uk-electricity-sample-1.csv", settings: map[string]string{"column.1.unit": "kWh"}, kWh: "5554.8740002", rows: 22536,
 			gaps: "2012-10-12 11:00:00–2012-10-12 11:30:00, 2012-11-02 19:30:00–2012-11-02 20:00:00, 2012-11-08 00:30:00–2012-11-09 00:30:00, 2012-12-11 14:30:00–2012-12-11 15:00:00, 2014-01-15 21:00:00–2014-01-15 21:30:00",
-			odd:  "duplicate 15"},
+			odd:  "duplicate 15",
+		},
 		{file: "house-london-halfhourly/MAC002163.csv", kWh: "18484.5789945", rows: 29661, odd: "duplicate 20, out-of-order 1, no-figure 1"},
 		{file: "houses-australia-halfhourly/house_B.csv", kWh: "6003.154", rows: 29902},
 		{file: "houses-australia-halfhourly/house_C.csv", kWh: "5098.303", rows: 30373},
-		{file: "house-illinois-hourly-daily-billing/il-electricity-cdd-hdd-hourly.csv", settings: map[string]string{"column.1.unit": "kWh"}, kWh: "21927.13", rows: 19417,
-			turns: "2016-03-13 -1, 2016-11-06 +1, 2017-03-12 -1, 2017-11-05 +1"},
+		{
+			file: "house-illinois-hourly-daily-billing/il-electricity-cdd-hdd-hourly.csv", settings: map[string]string{"column.1.unit": "kWh"}, kWh: "21927.13", rows: 19417,
+			turns: "2016-03-13 -1, 2016-11-06 +1, 2017-03-12 -1, 2017-11-05 +1",
+		},
 		{file: "house-france-hourly-voltage/derived_hourly_kwh_volts.csv", kWh: "37680.407", rows: 34589},
 		{file: "grid-vic-halfhourly-dst/vic_2012_local_with_offset.csv", kWh: "83206359287.664", rows: 17568, turns: "2012-04-01 +1, 2012-10-07 -1"},
 		{file: "grid-vic-halfhourly-dst/vic_2012_local_no_offset.csv", kWh: "83206359287.664", rows: 17568, turns: "2012-04-01 +1, 2012-10-07 -1"},

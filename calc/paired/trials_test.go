@@ -16,8 +16,12 @@ func TestStatedChancesHold(t *testing.T) {
 		tails bool
 		low   float64 // percent of intervals that must hold
 	}{
-		{30, 0, false, 92}, {30, 0.5, false, 88}, {60, 0, true, 92}, {60, 0.5, false, 90},
-		{180, 0.7, true, 91}, {365, 0.8, false, 90},
+		{30, 0, false, 92},
+		{30, 0.5, false, 88},
+		{60, 0, true, 92},
+		{60, 0.5, false, 90},
+		{180, 0.7, true, 91},
+		{365, 0.8, false, 90},
 	} {
 		t.Run(fmt.Sprintf("%d days, %g alike, long tails %v", c.days, c.rho, c.tails), func(t *testing.T) {
 			const n = 300

@@ -52,16 +52,26 @@ func TestLedgerOfHours(t *testing.T) {
 		{"a day of 25 hours", "2024-11-03 twice:1" + hours("1", 25), "measured 25 kWh ±0.005 kWh\n25 slots; 60–120 1 kWh short 0 again"},
 		{"a day of 23 hours", "2024-03-10 never:2" + hours("1", 23), "measured 23 kWh ±0.004795832 kWh\n23 slots"},
 		{"a total within a day", "2024-03-01" + hours("0.5", 10) + hours("1~", 4) + hours("0.5", 10), "measured 14 kWh ±0.004898979 kWh\n21 slots; 600–840 4 kWh short 0"},
-		{"a total near midnight", "2024-03-01" + hours("0.5", 23) + " 1~\n2024-03-02 2~" + hours("0.5", 23),
-			"measured 12.5 kWh ±2.000006 kWh\nmeasured 13.5 kWh ±2.000006 kWh\n48 slots"},
-		{"a total over a night", "2024-03-01" + hours("0.5", 20) + hours("1~", 4) + "\n2024-03-02" + hours("1~", 6) + hours("0.5", 18),
-			"spread 14 kWh ±0.004898979 kWh of 2 days\nspread 15 kWh ±0.004898979 kWh of 2 days\n0 slots"},
-		{"a total over a night, and a lost hour", "2024-03-01 ." + hours("0.5", 19) + hours("1~", 4) + "\n2024-03-02" + hours("1~", 6) + hours("0.5", 18),
-			"missing 0 kWh ±0 kWh\nmissing 0 kWh ±0 kWh\n0 slots"},
-		{"totals of two days, each its own", "2024-03-01 1~^" + hours("1~", 23) + "\n2024-03-02 2~^" + hours("2~", 23),
-			"measured 24 kWh ±0.004898979 kWh\nmeasured 48 kWh ±0.004898979 kWh\n2 slots; 0–1440 24 kWh short 0; 0–1440 48 kWh short 0"},
-		{"a day without readings", "2024-03-01" + hours("1", 24) + "\n2024-03-02 .\n2024-03-03" + hours("1", 24),
-			"measured 24 kWh ±0.004898979 kWh\nmissing 0 kWh ±0 kWh\nmeasured 24 kWh ±0.004898979 kWh\n48 slots"},
+		{
+			"a total near midnight", "2024-03-01" + hours("0.5", 23) + " 1~\n2024-03-02 2~" + hours("0.5", 23),
+			"measured 12.5 kWh ±2.000006 kWh\nmeasured 13.5 kWh ±2.000006 kWh\n48 slots",
+		},
+		{
+			"a total over a night", "2024-03-01" + hours("0.5", 20) + hours("1~", 4) + "\n2024-03-02" + hours("1~", 6) + hours("0.5", 18),
+			"spread 14 kWh ±0.004898979 kWh of 2 days\nspread 15 kWh ±0.004898979 kWh of 2 days\n0 slots",
+		},
+		{
+			"a total over a night, and a lost hour", "2024-03-01 ." + hours("0.5", 19) + hours("1~", 4) + "\n2024-03-02" + hours("1~", 6) + hours("0.5", 18),
+			"missing 0 kWh ±0 kWh\nmissing 0 kWh ±0 kWh\n0 slots",
+		},
+		{
+			"totals of two days, each its own", "2024-03-01 1~^" + hours("1~", 23) + "\n2024-03-02 2~^" + hours("2~", 23),
+			"measured 24 kWh ±0.004898979 kWh\nmeasured 48 kWh ±0.004898979 kWh\n2 slots; 0–1440 24 kWh short 0; 0–1440 48 kWh short 0",
+		},
+		{
+			"a day without readings", "2024-03-01" + hours("1", 24) + "\n2024-03-02 .\n2024-03-03" + hours("1", 24),
+			"measured 24 kWh ±0.004898979 kWh\nmissing 0 kWh ±0 kWh\nmeasured 24 kWh ±0.004898979 kWh\n48 slots",
+		},
 	} {
 		if got := told(t, c.text); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, got, c.want)
