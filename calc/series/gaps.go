@@ -33,6 +33,7 @@ type track struct {
 	begun  bool
 	tau    int64 // true time of the last reading
 	figure int64
+	began  int64 // where its interval begins
 	length int64 // of the last interval
 	// open says that the last reading, an energy, waits for its other end.
 	open bool
@@ -126,4 +127,5 @@ func (t *track) move(before, by int64) {
 		}
 	}
 	t.tau += by
+	t.began += by
 }

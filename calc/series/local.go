@@ -96,7 +96,7 @@ func (s *Series) newTurn(t turn, line int) {
 		s.move(shift)
 		t = turn{t.at + s.dir*shift, t.before - s.dir*shift, t.after - s.dir*shift}
 	}
-	s.addTurn(t)
+	s.learn(t)
 }
 
 // move moves all that came before, in the order of the file, in true time, and

@@ -118,6 +118,7 @@ func (s *Series) Ran(n, line int) {
 		s.addHours(i, n)
 		t.gaps[t.cur].from += covers
 		t.tau += covers
+		t.began = s.runFrom(t) + covers - s.step
 		t.figure, t.length, t.marks = s.run[(n-1)*width+i], s.step, 0
 		if t.quantity == Register {
 			t.gaps[t.cur].before, t.length, t.fell = t.figure, 0, 0
@@ -127,7 +128,7 @@ func (s *Series) Ran(n, line int) {
 	s.tau += covers
 	s.wall += s.dir * covers
 	s.rows += n * width
-	s.last = max(s.last, line+n-1)
+	s.last = line + n - 1
 }
 
 // addHours adds a run of one track, hour by hour.

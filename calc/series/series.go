@@ -182,25 +182,34 @@ func (s *Series) release() {
 	s.head = nil
 }
 
-// jump is a row years from the one before.
+// jump is a row years from the one before or behind.
 type jump struct {
 	wall int64
 	line int
 }
 
 func (s *Series) add(r *Row) {
-	s.last = max(s.last, r.Line)
 	if !s.inReach(r.Wall) {
 		s.Odd(Stray, r.Line, r.Wall)
 		return
 	}
-	if far := r.Wall - s.wall; (far > farDays*dayLength || far < -farDays*dayLength) && len(s.jumps) < 2*record.MaxLines {
-		s.jumps = append(s.jumps, jump{r.Wall, r.Line})
+	if far := r.Wall - s.wall; s.begun && (far > farDays*dayLength || far < -farDays*dayLength) {
+		s.jumped(s.wall, s.last)
+		s.jumped(r.Wall, r.Line)
 	}
+	s.last = r.Line
 	if s.zoned {
 		s.addZoned(r)
 	} else {
 		s.addLocal(r)
+	}
+}
+
+// jumped notes a row from or to which the time jumps by years.
+func (s *Series) jumped(wall int64, line int) {
+	n := len(s.jumps)
+	if n < 2*record.MaxLines && (n == 0 || s.jumps[n-1].line != line) {
+		s.jumps = append(s.jumps, jump{wall, line})
 	}
 }
 

@@ -15,7 +15,7 @@ const maxRate = 1 << 56
 // tooLarge says whether a reading exceeds maxRate.
 func tooLarge(q Quantity, figure, length int64) bool {
 	most := int64(maxRate)
-	if q == Energy && length < record.Whole {
+	if q == Energy && length > 0 && length < record.Whole {
 		most = maxRate / record.Whole * length
 	}
 	return figure > most || figure < -most
@@ -64,6 +64,7 @@ func (s *Series) repeated(t *track, figure int64, r *Row) {
 // took notes a reading that was taken.
 func (s *Series) took(i int, tau, length, figure int64, r *Row) {
 	t := &s.tracks[i]
+	t.marks = r.Marks
 	t.begun, t.tau, t.figure, t.length, t.held = true, tau, figure, length, t.cur
 	if t.joined {
 		t.held = -1
@@ -98,6 +99,7 @@ func (s *Series) piece(i int, tau, a, b, figure int64, r *Row) {
 	}
 	s.place(i, a, b, figure, 1, r.Marks)
 	t.cover(a, b)
+	t.began = a
 	s.took(i, tau, length, figure, r)
 }
 
@@ -127,9 +129,9 @@ func (s *Series) uneven(i int, tau, figure int64, r *Row) {
 		length = tau - a
 		s.place(i, a, tau, figure, 1, r.Marks)
 		t.cover(a, tau)
+		t.began = a
 	}
 	s.took(i, tau, length, figure, r)
-	t.marks = r.Marks
 }
 
 // close ends the wait of an uneven energy for its length.
@@ -180,8 +182,8 @@ func (s *Series) power(i int, tau, length, figure int64, r *Row) {
 	}
 	s.place(i, a, b, figure, 1, r.Marks)
 	t.cover(a, b)
+	t.began = a
 	s.took(i, tau, length, figure, r)
-	t.marks = r.Marks
 }
 
 // holdOn lets the power before last until the next, at tau: longer or less long

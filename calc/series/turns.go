@@ -84,8 +84,8 @@ func (s *Series) turnBetween(wall, off int64) {
 	if !ok {
 		at = l - shift
 	}
-	s.addTurn(turn{at - before, before, after})
 	s.toldTurn(at, shift, s.last)
+	s.learn(turn{at - before, before, after})
 }
 
 // fullHour gives the full hour, by the clock before it is changed, at which it
@@ -127,6 +127,42 @@ func hourRank(at int64, back bool) int {
 		return rank + order[h]
 	}
 	return rank + 5
+}
+
+// learn enters a change of the clock that lies between the row before and the
+// next. If the latest comes first, what is known of the time behind it was not
+// yet known to be: the hour that it has for the second time, and the last
+// interval, which may lie before it.
+func (s *Series) learn(t turn) {
+	if s.dir > 0 {
+		s.addTurn(t)
+		return
+	}
+	s.placeLast(-1)
+	s.addTurn(t)
+	if d, rest := floor(t.at+t.after, dayLength); t.before-t.after == record.Whole {
+		d, h := s.dayAt(calendar.Day(d)), int(rest/record.Whole)
+		if d.turn > 0 && int(d.turnAt) == h && d.again == nil {
+			d.again = make([]hour, len(s.tracks))
+			for i := range s.tracks {
+				d.again[i], d.hours[i*24+h] = d.hours[i*24+h], hour{}
+			}
+		}
+	}
+	s.placeLast(1)
+}
+
+// placeLast adds the intervals of the last row again, or takes them away.
+func (s *Series) placeLast(sign int64) {
+	for i := range s.tracks {
+		t := &s.tracks[i]
+		if t.quantity == Register || !t.begun || t.tau != s.tau || t.held != t.cur || t.open {
+			continue
+		}
+		if to := t.gaps[t.cur].from; to > t.began {
+			s.place(i, t.began, to, t.figure, sign, t.marks)
+		}
+	}
 }
 
 // addTurn enters a change of the clock. Where later readings are known, what
