@@ -119,6 +119,17 @@ func TestFiguresLikeTimes(t *testing.T) {
 	}
 }
 
+// TestRegisterBesideSerials: reads of a register stand before the times of a
+// spreadsheet, and could be such.
+func TestRegisterBesideSerials(t *testing.T) {
+	l, _ := findForm(t, formHead("Consumo_kWh,Data", 60, func(i int) string {
+		return fmt.Sprintf("40943.%03d,%.10f", 100+i*9, 44765+float64(i)/24)
+	}))
+	if l.Stamp.Date != 1 || l.Stamp.Form != Serial || l.Columns[0].Quantity != series.Register {
+		t.Errorf("%+v", l)
+	}
+}
+
 // TestIdleColumn: a column without a unit that is zero as far as the head goes may
 // run further down the file, so its being left out is not sure.
 func TestIdleColumn(t *testing.T) {

@@ -199,18 +199,6 @@ func (f *finder) pickTwoCells(all []looks) bool {
 	return true
 }
 
-func (f *finder) pickUnix(all []looks) bool {
-	fits := func(l *looks) bool { return l.mostly(l.unix) }
-	c := f.best(all, fits)
-	if c < 0 || f.columns[c].heading.unit.IsEnergy() {
-		return false
-	}
-	f.stamps.source, f.stamps.date = unixTime, c
-	f.otherTimes(c, all, fits)
-	_, f.stamps.millis, _ = readUnix(f.bytes(f.likes[len(f.likes)-1], c))
-	return true
-}
-
 // pickHours takes a column that numbers the hours of the day beside one of
 // dates. Its heading must say so, for small numbers can be energies.
 func (f *finder) pickHours(all []looks) bool {
@@ -234,15 +222,4 @@ func (f *finder) pickHours(all []looks) bool {
 		return true
 	}
 	return false
-}
-
-func (f *finder) pickSerials(all []looks) bool {
-	fits := func(l *looks) bool { return l.serials*3 > l.rows }
-	c := f.best(all, fits)
-	if c < 0 || f.columns[c].heading.unit != 0 {
-		return false
-	}
-	f.stamps.source, f.stamps.date = serialDays, c
-	f.otherTimes(c, all, fits)
-	return true
 }

@@ -31,3 +31,39 @@ func (f *finder) otherTimes(c int, all []looks, fits func(l *looks) bool) {
 		f.stamps.other[o] = f.stamps.other[o] || ends || f.columns[o].has(ofStart|ofEnd)
 	}
 }
+
+// pickUnix takes a column of Unix times; one of an energy is none, whatever its
+// figures.
+func (f *finder) pickUnix(all []looks) bool {
+	for c := range all {
+		if f.columns[c].heading.unit.IsEnergy() {
+			all[c].unix = 0
+		}
+	}
+	fits := func(l *looks) bool { return l.mostly(l.unix) }
+	c := f.best(all, fits)
+	if c < 0 {
+		return false
+	}
+	f.stamps.source, f.stamps.date = unixTime, c
+	f.otherTimes(c, all, fits)
+	_, f.stamps.millis, _ = readUnix(f.bytes(f.likes[len(f.likes)-1], c))
+	return true
+}
+
+// pickSerials takes a column of days as spreadsheets count them.
+func (f *finder) pickSerials(all []looks) bool {
+	for c := range all {
+		if f.columns[c].heading.unit != 0 {
+			all[c].serials = 0
+		}
+	}
+	fits := func(l *looks) bool { return l.serials*3 > l.rows }
+	c := f.best(all, fits)
+	if c < 0 {
+		return false
+	}
+	f.stamps.source, f.stamps.date = serialDays, c
+	f.otherTimes(c, all, fits)
+	return true
+}
