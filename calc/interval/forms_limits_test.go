@@ -22,8 +22,6 @@ func (f *formsFile) limit() string {
 		return "a register that rolls over or begins anew, in blocks"
 	case !f.h.turns:
 		return ""
-	case m.order == "newest":
-		return "newest first over a change of clocks"
 	case m.order == "blocks":
 		return "blocks over a change of clocks"
 	case !plain && m.stamped == "end":
