@@ -309,5 +309,6 @@ func (r *Reader) have(first int, v int64) {
 	if ch.part > 0 {
 		r.figures[first+1] = r.chans[first+1].turn(v)
 		r.row.Have |= 2 << first
+		r.chans[first+1].seen = ch.seen
 	}
 }
