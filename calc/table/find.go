@@ -216,6 +216,9 @@ func (f *finder) looksLikeRow(line int) bool {
 			continue
 		}
 		if s, ok := readStamp(b); ok && (s.shape != clockOnly || stamped) {
+			if _, figure := readFigure(b); figure && stamped && s.shape != clockOnly {
+				figures = true // 21330420 need not be a day of 2133
+			}
 			stamped, figures = true, figures || number // 38122.19 was no time
 			number = false
 		} else if _, _, unix := readUnix(b); unix && !stamped {

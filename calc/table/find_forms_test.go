@@ -77,6 +77,7 @@ func TestStampWords(t *testing.T) {
 func TestRoleWords(t *testing.T) {
 	for heading, want := range map[string]record.Role{
 		"Eksport (kWh)": record.Export, "Levering til nettet in kWh": record.Export, "Energy delivered to grid (kWh)": record.Export,
+		"Fotovoltaico": record.Production, "Energia fotovoltaica": record.Production,
 		"Energy delivered (kWh)": record.Import, "Levering (kWh)": record.Import,
 	} {
 		l, settings := findForm(t, formHead("Time,"+heading, 60, func(i int) string {
@@ -126,6 +127,17 @@ func TestRegisterBesideSerials(t *testing.T) {
 		return fmt.Sprintf("40943.%03d,%.10f", 100+i*9, 44765+float64(i)/24)
 	}))
 	if l.Stamp.Date != 1 || l.Stamp.Form != Serial || l.Columns[0].Quantity != series.Register {
+		t.Errorf("%+v", l)
+	}
+}
+
+// TestFigureLikeDay: the first read of a register has the digits of a day; its
+// row is one of readings, and the heading above it is read.
+func TestFigureLikeDay(t *testing.T) {
+	l, _ := findForm(t, formHead("Time;Wh", 60, func(i int) string {
+		return fmt.Sprintf("%d;%d,%06d", 1489705200000+i*3_600_000, 21330420+i*400+i*i%37, i*7919%1_000_000)
+	}))
+	if l.Skip != 1 || l.Columns[1].Name != "Wh" || l.Columns[1].Quantity != series.Register {
 		t.Errorf("%+v", l)
 	}
 }

@@ -34,6 +34,9 @@ func readHeading(name string) heading {
 		}
 		folded := words.Fold(t.text)
 		tags := tagsOf(folded) | labelTags(words.LabelOf(folded))
+		if strings.Contains(folded, "voltai") {
+			tags &^= ofPerhaps // no voltage
+		}
 		if len(folded) == 2 && folded[0] == 'p' && folded[1] >= '1' && folded[1] <= '3' {
 			h.leg, tags = folded[1]-'1'+'a', ofPower // P1, the power of a phase
 		}
