@@ -33,6 +33,10 @@ func (m *Memory) Work(c Case) Findings {
 	return f
 }
 
+// Prepare reads the record of a file before the case that holds it is worked
+// out, so that neither takes long at once.
+func (m *Memory) Prepare(record string) { (&work{memory: m}).openRecord(record) }
+
 // reading is all that intake.Read is given.
 type reading struct {
 	text    string

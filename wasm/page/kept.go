@@ -203,6 +203,7 @@ func (p *page) setRecord(s *spot, k kept, shown view.Kept) {
 	k.text = record.Format(shown.Record)
 	k.shown = view.Keep(shown)
 	p.put(s, k)
+	p.soon(func() { p.memory.Prepare(k.text) })
 	p.touched()
 }
 

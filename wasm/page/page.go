@@ -58,6 +58,7 @@ type page struct {
 	typedIn js.Value // the field that was typed into last
 	planAt  js.Value // the tariff that a file is picked for
 
+	warm   bool // reading files has been tried out
 	worked bool // something was worked out since the last frame
 	stale  bool // and then something changed
 
@@ -216,7 +217,11 @@ func (p *page) listen() {
 		}
 	})
 	p.on("change", p.settled)
+	p.on("dragenter", func(js.Value, js.Value) { p.warmUp() })
 	p.on("click", func(e, target js.Value) {
+		if target.Call("hasAttribute", "data-picks-readings").Bool() {
+			p.warmUp()
+		}
 		if button := target.Call("closest", "[data-do]"); !button.IsNull() {
 			p.act(button)
 		}
