@@ -48,6 +48,7 @@
 //	                   rough use
 //	pictures_test.go   the README's pictures
 //	keystroke_test.go  from a key to its result (make bench)
+//	bench_*_test.go    files beside other readers (make bench)
 //
 // go test -short leaves the browsers out; -shots DIR keeps pictures of the pages
 // whose walk failed.
