@@ -119,28 +119,25 @@ func (s *Series) move(by int64) {
 	s.off -= s.dir * by
 }
 
-// season says whether clocks are changed anywhere at a time by the clock: on a
-// Sunday up to three o'clock. In the north they are put forward in March or
-// April and back from September to November, in the south the other way round.
+// season says whether clocks are changed anywhere at a time by the clock: on one
+// of the Sundays below, up to three o'clock (to four, back). Laws of the years
+// since 1987, common practice, no source; the midnights of Brazil and Paraguay
+// are not among them.
 func (s *Series) season(at int64, back bool) bool {
 	if hourRank(at, back) > 3 {
 		return false
 	}
 	d, _ := floor(at, dayLength)
 	_, month, of := calendar.Day(d).Date()
-	spring := month == 3 || month == 4
-	autumn := month >= 9 && month <= 11
-	switch {
-	case back:
-		return autumn && s.south <= 0 || (spring || month == 5) && s.south >= 0
-	case s.south > 0:
-		return autumn || month == 8
-	case s.south < 0:
-		return spring
+	var north, south bool
+	if back {
+		north = month == 10 && of >= 25 || month == 11 && of <= 7
+		south = month == 3 && of >= 25 || month == 4 && of <= 7
+	} else { // an hour that lacks at the end of October came twice and was lost
+		north = month == 3 && (of >= 8 && of <= 14 || of >= 25) || month == 4 && of <= 7
+		south = month == 9 && of >= 24 || month == 10 && of <= 7
 	}
-	// An hour that lacks on the last Sunday of October, or in November, is one
-	// that came twice and was lost.
-	return spring || month == 9 || month == 10 && of <= 7
+	return north && s.south <= 0 || south && s.south >= 0
 }
 
 // pairs holds rows while an hour that comes twice may be coming in pairs, each

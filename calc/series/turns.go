@@ -123,8 +123,12 @@ func hourRank(at int64, back bool) int {
 	case back:
 		order = [4]int{4, 2, 1, 0}
 	}
-	if h := rest / record.Whole; h < 4 {
+	h := rest / record.Whole
+	if h < 4 {
 		return rank + order[h]
+	}
+	if back && h == 4 && month == 10 { // from 4:00 to 3:00, as in Helsinki and Athens
+		return rank + 3
 	}
 	return rank + 5
 }
