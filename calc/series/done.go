@@ -53,8 +53,9 @@ func (s *Series) Done() Sums {
 func (s *Series) sum(track int) []record.Day {
 	first := s.days[0].at
 	days := make([]record.Day, int(s.days[len(s.days)-1].at-first)+1)
-	rest := int32(0)
+	rest := int64(0)
 	put := func(to *record.Hour, from *hour) {
+		from.carry()
 		rest += from.rest
 		to.Energy = energy.Energy(from.energy)
 		if rest >= record.Whole {

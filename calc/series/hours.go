@@ -13,7 +13,7 @@ const ever = 1 << 60 // later than any time
 // hour is what came together for one hour of one track.
 type hour struct {
 	energy  int64 // µWh
-	rest    int32 // of a power: µW·ms that are not yet a µWh, from 0 to 3,599,999
+	rest    int64 // of a power: what is not yet in energy, in µW·ms; see carry
 	covered int32 // ms
 	marks   record.Marks
 }
@@ -139,7 +139,7 @@ func (s *Series) place(track int, a, b, figure, sign int64, marks record.Marks) 
 		h.marks |= marks
 		switch {
 		case power:
-			s.addPower(h, figure, sign*(end-a))
+			h.addPower(figure, sign*(end-a))
 		case end == b:
 			h.energy += sign * (figure - given)
 		default:
@@ -152,31 +152,39 @@ func (s *Series) place(track int, a, b, figure, sign int64, marks record.Marks) 
 }
 
 // addPower adds a power over some time.
-func (s *Series) addPower(h *hour, figure, length int64) {
-	if figure < 0 {
-		figure, length = -figure, -length
-	}
-	negative := length < 0
-	if negative {
-		length = -length
-	}
-	high, low := bits.Mul64(uint64(figure), uint64(length))
-	q, r := bits.Div64(high%record.Whole, low, record.Whole) // overflow is kept out by maxFigure
-	if negative {
-		h.energy -= int64(q)
-		h.rest -= int32(r)
-		if h.rest < 0 {
-			h.rest += record.Whole
-			h.energy--
+func (h *hour) addPower(figure, length int64) {
+	const small = 1 << 39 // half a megawatt; an hour is less than 2^22 ms
+	if figure < small && figure > -small {
+		if h.rest += figure * length; h.rest > 1<<61 || h.rest < -1<<61 {
+			h.carry()
 		}
 		return
 	}
-	h.energy += int64(q)
-	h.rest += int32(r)
-	if h.rest >= record.Whole {
-		h.rest -= record.Whole
-		h.energy++
+	h.carry()
+	n, negative := uint64(figure), figure < 0
+	if negative {
+		n = -n
 	}
+	if length < 0 {
+		length, negative = -length, !negative
+	}
+	high, low := bits.Mul64(n, uint64(length))
+	q, r := bits.Div64(high%record.Whole, low, record.Whole) // maxRate keeps overflow out
+	if negative {
+		h.energy -= int64(q)
+		h.rest -= int64(r)
+	} else {
+		h.energy += int64(q)
+		h.rest += int64(r)
+	}
+	h.carry()
+}
+
+// carry leaves less than a µWh in rest, and not less than nothing.
+func (h *hour) carry() {
+	q, r := floor(h.rest, record.Whole)
+	h.energy += q
+	h.rest = r
 }
 
 // share gives figure · part / whole, cut toward zero; part is less than whole.

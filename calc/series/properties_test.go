@@ -126,3 +126,55 @@ func TestPowerIsExact(t *testing.T) {
 		}
 	})
 }
+
+// TestQuickRows holds rows that are added quickly to the same added with care.
+func TestQuickRows(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := Options{
+			Step: rapid.SampledFrom([]int64{1000, 10_000, minute, quarter}).Draw(t, "step"),
+			Ends: rapid.Bool().Draw(t, "ends"), Zoned: rapid.Bool().Draw(t, "zoned"),
+		}
+		channels := make([]Channel, rapid.IntRange(1, 3).Draw(t, "channels"))
+		for i := range channels {
+			channels[i].Quantity = Quantity(rapid.IntRange(0, 2).Draw(t, "quantity"))
+		}
+		dir := rapid.SampledFrom([]int64{1, 1, -1}).Draw(t, "dir")
+		quick, careful := New(channels, o), New(channels, o)
+		for _, s := range []*Series{quick, careful} {
+			s.told = true
+			if dir < 0 {
+				s.dir, s.ends = -1, !s.ends
+			}
+		}
+		begin, _ := calendar.Date(2024, 5, 1)
+		at, register := int64(begin)*dayLength, int64(1e6)
+		for n := range rapid.IntRange(2, 200).Draw(t, "rows") {
+			at += dir * o.Step
+			switch rapid.IntRange(0, 12).Draw(t, "odd") {
+			case 0:
+				at += dir * o.Step * rapid.Int64Range(-1, 2).Draw(t, "gap")
+			case 1, 2, 3, 4:
+				at += rapid.Int64Range(-o.Step/400, o.Step/400).Draw(t, "off") * 100
+			}
+			row := Row{Wall: at, Line: n + 1, Have: 7}
+			register += dir * rapid.Int64Range(-1, 1000).Draw(t, "advance")
+			for i := range channels {
+				figure := rapid.Int64Range(-1, 1e9).Draw(t, "figure")
+				if channels[i].Quantity == Register {
+					figure = register
+				}
+				row.Figures = append(row.Figures, figure)
+			}
+			quick.add(&row)
+			careful.last = row.Line
+			if careful.zoned {
+				careful.addZoned(&row)
+			} else {
+				careful.addLocal(&row)
+			}
+		}
+		if d := cmp.Diff(careful.Done(), quick.Done()); d != "" {
+			t.Fatal(d)
+		}
+	})
+}

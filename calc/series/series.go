@@ -189,6 +189,9 @@ type jump struct {
 }
 
 func (s *Series) add(r *Row) {
+	if s.quick(r) {
+		return
+	}
 	if !s.inReach(r.Wall) {
 		s.Odd(Stray, r.Line, r.Wall)
 		return

@@ -63,29 +63,13 @@ type Reader struct {
 	unix         bool            // stamps are Unix times
 	odd          bool            // rows can only be read by themselves
 	plain        bool            // rows have a stamp and one figure
+	uneven       int             // rows on end that the series did not expect
 	varied       bool            // figures are written with more or less digits
 	cutAt        int             // the column of the sheet's first cell
 	learned      bool            // a template was made
 	fastOffset   int             // of the row that was read fast
 	pad          [2 * reach]byte // the end of a chunk
 	until        zoneUntil
-}
-
-// channel is one that figures are read for.
-type channel struct {
-	column   int
-	role     record.Role
-	sign     int64
-	bit      uint64    // of series.Row.Have
-	part     int8      // 1: what is above zero; −1: what is below it, turned; 0: all
-	sizes    [8]int64  // factor of up to seven decimals
-	small    [8]uint64 // and most
-	factor   []int64   // for each number of decimals: the size of the last in µWh or µW
-	most     []uint64  // and the most that its digits may come to
-	seen     int       // decimals of the figure that was read last
-	places   int       // and of all that count, at most
-	tail     string    // what stood behind a figure last, such as a unit
-	tailSize int64     // the size of that unit; 0 if it is none
 }
 
 // Table is what the rows of a table came to.
@@ -106,82 +90,29 @@ type Made struct {
 }
 
 // NewReader starts to read a table. rules are needed if the layout's Zone is
-// Instant, and may be nil otherwise.
+// Instant; without them the clock is UTC.
 func NewReader(l Layout, rules *zone.Rules) *Reader {
-	r := &Reader{layout: l, rules: rules, last: max(l.Stamp.Date, l.Stamp.Time)}
-	r.sheet.delimiter = l.Delimiter
-	r.cols = make([]int8, len(l.Columns))
-	var channels []series.Channel
-	for c := range l.Columns {
-		col := &l.Columns[c]
-		r.cols[c] = -1
-		if !col.Used || c == l.Stamp.Date || c == l.Stamp.Time {
-			continue
-		}
-		parts := []int8{0}
-		if col.Apart {
-			parts = []int8{1, -1}
-		}
-		if len(r.chans)+len(parts) > series.MaxChannels {
-			continue
-		}
-		r.cols[c] = int8(len(r.chans))
-		r.last = max(r.last, c)
-		for _, part := range parts {
-			ch := newChannel(c, col, part)
-			ch.bit = 1 << len(r.chans)
-			r.chans = append(r.chans, ch)
-			channels = append(channels, series.Channel{
-				Quantity: col.Quantity, Rounding: energy.Energy(ch.factor[min(col.Places, len(ch.factor)-1)] / 2),
-			})
-		}
-	}
-	zoned := l.Stamp.Zone != Local
-	r.series = series.New(channels, series.Options{Step: l.Step, Ends: l.Ends, Zoned: zoned})
-	r.own = make([]int64, len(r.chans))
-	r.figures = r.own
-	r.stamp.forget()
+	r := &Reader{layout: l, rules: rules}
 	r.before, r.after = l.Stamp.Date, max(l.Stamp.Date, l.Stamp.Time)+1
 	if l.Stamp.Time >= 0 {
 		r.before = min(r.before, l.Stamp.Time)
 	}
+	r.sheet.delimiter = l.Delimiter
+	r.stamp.forget()
+	channels := r.makeChannels()
+	r.series = series.New(channels, series.Options{Step: l.Step, Ends: l.Ends, Zoned: l.Stamp.Zone != Local})
+	r.own = make([]int64, len(r.chans))
+	r.figures = r.own
 	r.every = 1<<len(r.chans) - 1
 	r.unix = l.Stamp.Form == Seconds || l.Stamp.Form == Millis
 	r.odd = l.Delimiter == ' ' || len(r.chans) == 0 || l.Stamp.Hours || l.Stamp.Form == Serial
 	for c := r.before; c < r.after; c++ {
 		r.odd = r.odd || c < len(r.cols) && r.cols[c] >= 0 // a figure between date and time
 	}
-	if len(r.chans) == 0 {
-		return r
-	}
-	ch := &r.chans[0]
-	r.plain = !r.odd && len(r.chans) == 1 && r.before == 0 && ch.column == r.after &&
-		len(r.cols) == r.after+1 && ch.sign > 0
+	r.plain = !r.odd && len(r.chans) == 1 && r.before == 0 && r.chans[0].column == r.after &&
+		len(r.cols) == r.after+1 && r.chans[0].sign > 0
 	return r
 }
-
-func newChannel(c int, col *Column, part int8) channel {
-	ch := channel{column: c, role: col.Role, sign: 1, part: part, places: 0}
-	if col.Sign < 0 {
-		ch.sign = -1
-	}
-	if part < 0 {
-		ch.role = record.Export
-	}
-	for size := int64(col.Scale); ; size /= 10 {
-		ch.factor = append(ch.factor, size)
-		ch.most = append(ch.most, uint64(maxFigure/max(size, 1)))
-		if n := len(ch.factor); n <= len(ch.sizes) {
-			ch.sizes[n-1], ch.small[n-1] = size, ch.most[n-1]
-		}
-		if size%10 != 0 || size == 0 {
-			return ch
-		}
-	}
-}
-
-// maxFigure is the largest figure that is read, in µWh or µW.
-const maxFigure = 1 << 60
 
 // Write reads a chunk of the file. It ends at the first error, which every later
 // call gives again: a *LineError or an *OrderError.
@@ -313,16 +244,4 @@ func (r *Reader) Close() (Table, error) {
 		t.Made = append(t.Made, Made{ch.column, ch.role, ch.rounding(col.Quantity, r.layout.Step), col.Quantity != series.Register})
 	}
 	return t, r.err
-}
-
-// rounding gives half of the last digit met, as the energy of one interval.
-func (ch *channel) rounding(q series.Quantity, step int64) energy.Energy {
-	size := ch.factor[min(ch.places, len(ch.factor)-1)]
-	if q == series.Power {
-		size = size / record.Whole * step
-		if size < record.Whole {
-			size = ch.factor[min(ch.places, len(ch.factor)-1)] * step / record.Whole
-		}
-	}
-	return energy.Energy((size + 1) / 2)
 }

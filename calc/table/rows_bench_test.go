@@ -100,6 +100,12 @@ var benchForms = []struct {
 		to = append(appendTwo(append(appendClock(to, wall), ':'), wall/1000%60), ',')
 		return strconv.AppendInt(to, int64(tenths*10), 10)
 	}},
+	{"uneven", "time,W", func(to []byte, wall int64, tenths, sum int) []byte {
+		wall += int64(sum%3-1) * 1000
+		to = append(appendDate(to, wall), ' ')
+		to = append(appendTwo(append(appendClock(to, wall), ':'), wall/1000%60), ',')
+		return strconv.AppendInt(to, int64(tenths*10), 10)
+	}},
 	{"unix", "time,W", func(to []byte, wall int64, tenths, _ int) []byte {
 		to = append(strconv.AppendInt(to, wall/1000, 10), ',')
 		return strconv.AppendInt(to, int64(tenths*10), 10)
@@ -112,13 +118,16 @@ var benchForms = []struct {
 	}},
 }
 
-// BenchmarkRows reads a year of minutes, or six days of seconds, in chunks of
+// BenchmarkRows reads a year of minutes, or as many rows of seconds, in chunks of
 // 64 KiB.
 func BenchmarkRows(b *testing.B) {
 	for _, form := range benchForms {
 		step, days := int64(minuteLength), 365
-		if form.name == "seconds" {
+		switch form.name {
+		case "seconds":
 			step, days = 1000, 6
+		case "uneven":
+			step, days = 10_000, 60
 		}
 		data := append([]byte(form.head+"\n"), yearOfMinutes(form.write, step, days)...)
 		l, _, err := Find(data, false, nil)
