@@ -18,7 +18,7 @@ type gap struct {
 
 // MaxGaps is how many gaps are kept, of all channels together. Those that came
 // after are counted; a late reading of one is taken for covered.
-const MaxGaps = 100_000
+const MaxGaps = 50_000
 
 // track is one channel and what of the time it covers.
 type track struct {

@@ -25,7 +25,7 @@
 //
 // Memory: 600 bytes for each day and channel that has readings, up to 6 kB more
 // (and 16 MB in all) to tell a repeated reading from a contradicting one, and 48
-// bytes for each gap, of which 100,000 are kept. Days span at most MaxDays.
+// bytes for each gap, of which 50,000 are kept. Days span at most MaxDays.
 package series
 
 import (
