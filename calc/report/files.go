@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"splittally/calc"
+	"splittally/calc/load"
 	"splittally/calc/say"
 )
 
@@ -30,44 +31,57 @@ func (r *writer) file(read *calc.Readings, of string) {
 	for _, said := range rec.Source.Said {
 		r.text("   ", said)
 	}
-	for _, c := range rec.Channels {
-		r.text("   ", fmt.Sprintf("%s: %s; %s", c.Name, say.Role(c.Role), c.Unit))
+	for i, c := range rec.Channels {
+		r.text("   ", fmt.Sprintf("%s: %s; %s", say.Column(c, i), say.Role(c.Role), c.Unit))
 	}
 	r.text("   without readings: ", say.Lost(rec))
 	for _, o := range rec.Oddities {
 		r.text("   odd: ", say.RecordOddity(o))
 	}
+	last := ""
 	for i, o := range read.Outages.Outages {
 		if i == mostOutages {
 			r.line("   … and %d more", len(read.Outages.Outages)-i+read.Outages.More)
 			break
 		}
+		why := "" // most are short and have the same, which is told once
+		if o.Why != "" && o.Why != last {
+			why, last = " "+o.Why, o.Why
+		}
 		parts := []string{say.OutageWhen(o), say.OutageLength(o)}
 		if used := say.OutageEnergy(o); used != "" {
 			parts = append(parts, used)
 		}
-		r.text("   ", strings.Join(append(parts, say.OutageKind(o.Kind)), "; ")+". "+o.Why)
+		r.text("   ", strings.Join(append(parts, say.OutageKind(o.Kind)), "; ")+"."+why)
 	}
 }
 
-// loads tells what the hours of each instrument show.
+// loads tells what the hours of each instrument show, and those of the meter.
 func (r *writer) loads() {
 	for i := range r.f.Instruments {
 		inst := &r.f.Instruments[i]
-		if !inst.IsLoad || inst.Load.Counted == 0 {
-			continue
+		if inst.IsLoad {
+			r.load(inst.Name, inst.Load)
 		}
-		r.section("When power is used: " + inst.Name)
-		l := inst.Load
-		r.text("", say.Base(l.Base, fmt.Sprintf("%g %%", 100*r.f.Confidence)))
-		r.text("", say.LoadHours(l))
-		r.text("", say.LoadDuration(l))
-		for _, m := range l.Months {
-			line := fmt.Sprintf("%s: %s kWh", m.Span, m.Energy.Text(1))
-			if n := m.Partial + m.Missing; n > 0 {
-				line += fmt.Sprintf(", without what %s lack", say.Counted(n, "day", "days"))
-			}
-			r.line("   %s", line)
+	}
+	if r.f.IsMeterLoad {
+		r.load("the utility’s meter", r.f.MeterLoad)
+	}
+}
+
+func (r *writer) load(name string, l load.Load) {
+	if l.Counted == 0 {
+		return
+	}
+	r.section("When power is used: " + say.Within(name))
+	r.text("", say.Base(l.Base, fmt.Sprintf("%g %%", 100*r.f.Confidence)))
+	r.text("", say.LoadHours(l))
+	r.text("", say.LoadDuration(l))
+	for _, m := range l.Months {
+		line := fmt.Sprintf("%s: %s kWh", m.Span, m.Energy.Text(1))
+		if n := m.Partial + m.Missing; n > 0 {
+			line += ", without what " + say.Counted(n, "day lacks", "days lack")
 		}
+		r.line("   %s", line)
 	}
 }

@@ -8,7 +8,7 @@ import (
 
 // OutageWhen says from when to when an instrument was silent.
 func OutageWhen(o outage.Outage) string {
-	return WallClock(o.From) + " to " + WallClock(o.To)
+	return WallSpan(o.From, o.To)
 }
 
 // OutageLength says for how long, without what was read in between.

@@ -25,7 +25,7 @@ func Paired(name string, p paired.Result) []string {
 
 func pairedError(name string, p paired.Result) string {
 	said := fmt.Sprintf("On %s that both measured whole, %s counted %s kWh and the meter %s kWh.",
-		Counted(len(p.Days), "day", "days"), within(name), minus(p.Monitor.Text(1)), minus(p.Meter.Text(1)))
+		Counted(len(p.Days), "day", "days"), Within(name), minus(p.Monitor.Text(1)), minus(p.Meter.Text(1)))
 	if !p.Percent.Known {
 		return said
 	}
@@ -54,7 +54,7 @@ func pairedScatter(p paired.Result) string {
 	case p.Scatter <= 1.2*p.Rounding:
 		return said + "; the last digits explain it."
 	case p.Rounding > 0.3*p.Scatter:
-		return said + "; the last digits explain " + size(p.Rounding) + " of that."
+		return said + "; the last digits explain " + size(p.Rounding) + " kWh of that."
 	}
 	return said + "."
 }
@@ -118,7 +118,7 @@ func pairedLag(name string, p paired.Result) string {
 		return ""
 	case len(l.Months) > 0:
 		return fmt.Sprintf("The clocks of the two part during the year: the hours of %s fit the meter’s best if they are moved by so many hours, from %s. One of them is not changed in spring and autumn.",
-			within(name), strings.Join(turns(l), ", "))
+			Within(name), strings.Join(turns(l), ", "))
 	case l.Hours == 0:
 		return fmt.Sprintf("Hour by hour the clocks agree: no move of the hours fits better (%d hours).", l.Count)
 	}
@@ -127,7 +127,7 @@ func pairedLag(name string, p paired.Result) string {
 		way = "earlier"
 	}
 	return fmt.Sprintf("The hours of %s fit the meter’s best if they are moved %s %s: %s of the difference hour by hour then remains. Its clock is off, or one of the two is in another zone, or one stamps the start of its intervals and the other the end.",
-		within(name), hours(math.Abs(l.Hours)), way, figure.Percent(Plain(100*l.Left, 0)))
+		Within(name), hours(math.Abs(l.Hours)), way, figure.Percent(Plain(100*l.Left, 0)))
 }
 
 // turns names the months from which another move fits.
@@ -171,10 +171,10 @@ func pairedCut(name string, p paired.Result) string {
 		way, neighbour = "earlier", "last"
 	}
 	if part > 0.9 {
-		return fmt.Sprintf("The days of %s are those of the meter’s %s day: all dates are a day off.", within(name), neighbour)
+		return fmt.Sprintf("The days of %s are those of the meter’s %s day: all dates are a day off.", Within(name), neighbour)
 	}
 	return fmt.Sprintf("The days of %s begin %s than the meter’s: about %s of a day’s energy is of the meter’s %s day. Its clock is off, or it is in another zone.",
-		within(name), way, figure.Percent(Plain(100*part, 0)), neighbour)
+		Within(name), way, figure.Percent(Plain(100*part, 0)), neighbour)
 }
 
 // OddDay says what a day that disagrees looks like.

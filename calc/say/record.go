@@ -58,6 +58,14 @@ func Reaches(r record.Record) (first, last calendar.Day, ok bool) {
 	return first, last, ok
 }
 
+// Column names a channel, the i-th from 0, by its place where it has no name.
+func Column(c record.Channel, i int) string {
+	if c.Name == "" {
+		return "Column " + strconv.Itoa(i+1)
+	}
+	return c.Name
+}
+
 // Role says what a role is.
 func Role(r record.Role) string {
 	switch r {
@@ -97,7 +105,11 @@ func RecordOddity(o record.Oddity) string {
 		}
 	}
 	if o.Told != "" {
-		said += " (" + o.Told + ")"
+		if o.Count > 1 {
+			said += " (first: " + o.Told + ")"
+		} else {
+			said += " (" + o.Told + ")"
+		}
 	}
 	return said
 }
@@ -175,6 +187,13 @@ func Lasting(ms int64) string {
 		return "less than 1" + Thin + "s"
 	}
 	return strings.Join(parts, " ")
+}
+
+// WallSpan writes from when to when, with the day once if it is one.
+func WallSpan(from, to int64) string {
+	start := WallClock(from)
+	day := start[:strings.LastIndexByte(start, ' ')+1]
+	return start + " to " + strings.TrimPrefix(WallClock(to), day)
 }
 
 // WallClock writes a time of the local clock, in milliseconds since 1970.

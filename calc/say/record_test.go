@@ -28,6 +28,12 @@ func TestRecordWords(t *testing.T) {
 			t.Errorf("%d: %s, want %s", wall, got, want)
 		}
 	}
+	at := int64(day) * record.DayLength
+	for to, want := range map[int64]string{at + 60_000: "5 Mar 2024 00:00 to 00:01", at + record.DayLength: "5 Mar 2024 00:00 to 6 Mar 2024 00:00"} {
+		if got := say.WallSpan(at, to); got != want {
+			t.Errorf("until %d: %s, want %s", to, got, want)
+		}
+	}
 	kinds := []record.Kind{
 		record.Duplicate, record.Conflict, record.Overlap, record.Disorder, record.Unreadable, record.NoFigure, record.Reset, record.RollOver,
 		record.BelowZero, record.TooLarge, record.ClockBack, record.ClockOn, record.Finer, record.Marked,

@@ -62,14 +62,14 @@ func Verdict(name string, c compare.Comparison) string {
 	case compare.DifferLow:
 		return fmt.Sprintf("%s reads low by %s. %s", name, by, Why(c))
 	case compare.CannotTell:
-		return fmt.Sprintf("Can’t tell yet whether %s and the meter agree: %s. %s", within(name), Error(c), Why(c))
+		return fmt.Sprintf("Can’t tell yet whether %s and the meter agree: %s. %s", Within(name), Error(c), Why(c))
 	}
-	return fmt.Sprintf("Nothing to compare for %s. %s", within(name), Why(c))
+	return fmt.Sprintf("Nothing to compare for %s. %s", Within(name), Why(c))
 }
 
-// within gives a name as it stands within a sentence: one that nobody chose, "The
+// Within gives a name as it stands within a sentence: one that nobody chose, "The
 // monitor", loses its capital there.
-func within(name string) string {
+func Within(name string) string {
 	if rest, ok := strings.CutPrefix(name, "The "); ok {
 		return "the " + rest
 	}
@@ -88,7 +88,7 @@ func Why(c compare.Comparison) string {
 
 // Pooled is the judgement over all bills of one instrument.
 func Pooled(name string, p compare.Pooled) string {
-	return fmt.Sprintf("Over %d bills together: %s", p.Periods, Verdict(within(name), p.Total))
+	return fmt.Sprintf("Over %d bills together: %s", p.Periods, Verdict(Within(name), p.Total))
 }
 
 // Consistency says whether the bills tell one story.

@@ -187,6 +187,20 @@ func TestFileSettings(t *testing.T) {
 	}
 }
 
+// Lines without a place to break at keep to the width of a phone.
+func TestFileOfLongLines(t *testing.T) {
+	p := open(t, look{form: singleFile, width: 320})
+	var b strings.Builder
+	b.WriteString("Interval beginning,Consumption of the whole house\n")
+	for h := range 48 {
+		fmt.Fprintf(&b, "2024-05-%02dT%02d:00:00+11:00,0.123456789\n", 1+h/24, h%24)
+	}
+	p.upload(pickFile, written(t, "a-name-as-long-as-exports-of-utilities-have-them_2024-05.csv", []byte(b.String())))
+	p.waitFor(fileCard, "2 days")
+	p.unfoldIn(fileCard)
+	p.fits()
+}
+
 // A file can be stopped with the keyboard; nothing of it is taken, and what was
 // there before still is. Another file for another place waits meanwhile.
 func TestFileStopped(t *testing.T) {

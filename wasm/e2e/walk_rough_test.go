@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -177,6 +178,16 @@ func TestPrintedPage(t *testing.T) {
 	p.until("the workings to be folded again", func() bool { return p.count("#findings details[open]") == 1 })
 	if got := p.count(`[data-slot="inputs"] > *`); got > 0 {
 		t.Errorf("%d parts of the printed page are left", got)
+	}
+	// What stays in sight on a screen would lie over each sheet of paper.
+	p.tap(`[data-do="remove-item"]`)
+	p.waitFor("#page-notice", "taken away")
+	p.do("looking as paper does", chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
+		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+		return err
+	}))
+	if got := evaluate[string](p, `[...document.querySelectorAll("body *")].filter((e) => /fixed|sticky/.test(getComputedStyle(e).position) && e.getClientRects().length).map((e) => e.id || e.outerHTML.slice(0, 80)).join(", ")`); got != "" {
+		t.Errorf("on every sheet of paper: %s", got)
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 
 	"splittally/calc/billing"
 	"splittally/calc/chart/markup"
-	"splittally/calc/energy"
 	"splittally/calc/interval"
 	"splittally/calc/record"
 	"splittally/calc/remark"
@@ -43,21 +42,18 @@ type Tried struct {
 // place.
 type Kept struct {
 	Record record.Record
-	Totals []energy.Energy // by channel
-	Found  interval.Found  // what the file came to; it is blank once the page was left
-	Taken  int             // which of its records it is
-	Chosen bool            // by the person
-	Again  bool            // the page can read the file again
+	Totals []string       // by channel, in kWh
+	Found  interval.Found // what the file came to; it is blank once the page was left
+	Taken  int            // which of its records it is
+	Chosen bool           // by the person
+	Again  bool           // the page can read the file again
 }
 
 // Keep adds up what a card shows of a record.
 func Keep(k Kept) *Kept {
-	k.Totals = make([]energy.Energy, len(k.Record.Channels))
-	for i, c := range k.Record.Channels {
-		for d := range c.Days {
-			e, _ := c.Days[d].Energy() // each day was added up before
-			k.Totals[i] += e
-		}
+	k.Totals = make([]string, len(k.Record.Channels))
+	for i := range k.Record.Channels {
+		k.Totals[i] = total(&k.Record.Channels[i])
 	}
 	return &k
 }
@@ -117,7 +113,7 @@ func (f File) card(k Kept) piece {
 		bills = none // those of the file tried since stand above
 	}
 	return join(
-		el("p", el("strong", text(named(r.Source.File))), text(kindOf(found)+".")),
+		el("p", el("strong", text(named(r.Source.File))), text(kindOf(found))),
 		fileFacts(r),
 		f.channels(k),
 		f.asked(k),
@@ -207,24 +203,6 @@ func label(s layout.Setting) string {
 	return s.Taken
 }
 
-// preview shows the first readings as they were understood.
-func (f File) preview(p interval.Preview) piece {
-	if len(p.Rows) == 0 || len(p.Heads) == 0 {
-		return none
-	}
-	rows := each(len(p.Rows), func(i int) piece {
-		if len(p.Rows[i]) != len(p.Heads) {
-			return none
-		}
-		return row(p.Heads, text(p.Rows[i][0]), p.Rows[i][1:]...)
-	})
-	kind := markup.Name("wide")
-	if len(p.Heads) <= 3 {
-		kind = "tight" // it fits beside one another on a phone too
-	}
-	return table(kind, "The first readings, as understood", p.Heads, tbody(rows))
-}
-
 // candidates are the records that a file offers, if there are several.
 func (f File) candidates(k Kept) piece {
 	var choices []piece
@@ -267,9 +245,12 @@ func (f File) bills(all []interval.Bill) piece {
 	items := each(len(all), func(i int) piece {
 		b := all[i]
 		for _, p := range f.Bills {
-			if p.From == b.From && p.To == b.To {
+			if b.From != "" && p.From == b.From && p.To == b.To {
 				return el("li", text(b.Words), mark("mark", "among the bills"))
 			}
+		}
+		if b.KWh+b.Total == "" {
+			return el("li", text(b.Words)) // a period that still runs: there is no bill
 		}
 		return el("li", text(b.Words+" "), el("button", attr("type", "button"), attr("id", f.ID+"-bill-"+strconv.Itoa(i)),
 			attr("data-do", "use-bill"), attr("data-bill", strconv.Itoa(i)), text("Use as a bill")))

@@ -3,11 +3,14 @@ package view
 import (
 	"html"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
+	"splittally/calc"
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
+	"splittally/calc/chart/markup"
 	"splittally/calc/energy"
 	"splittally/calc/interval"
 	"splittally/calc/record"
@@ -55,7 +58,7 @@ func shedFound() interval.Found {
 			{Name: "Electricity, received", Usable: true},
 			{Name: "Gas", Why: "no electricity"},
 		},
-		Bills:    []interval.Bill{{From: "2024-02-01", To: "2024-03-01", KWh: "300", Words: "1 Feb to 1 Mar 2024, 300 kWh."}, {From: "2024-03-01", To: "2024-04-01", Words: "1 Mar to 1 Apr 2024."}},
+		Bills:    []interval.Bill{{From: "2024-02-01", To: "2024-03-01", KWh: "300", Words: "1 Feb to 1 Mar 2024, 300 kWh."}, {From: "2024-03-01", To: "2024-04-01", KWh: "310", Words: "1 Mar to 1 Apr 2024, 310 kWh."}, {Words: "The running period had 12 kWh so far."}},
 		Problems: []remark.Problem{{Line: 3, Column: 7, Found: "x", Wanted: "a figure, such as 0.4"}},
 		Notices:  []string{"The file ends in the middle of a line."},
 	}
@@ -135,6 +138,63 @@ func TestHostileFile(t *testing.T) {
 			if !strings.Contains(got, html.EscapeString(bad)) {
 				t.Errorf("%s is not in %s: the test has no grip", bad, state)
 			}
+		}
+	}
+}
+
+// A grid's year does not fit into an Energy; its total must not wrap round.
+func TestFileTotalTooLarge(t *testing.T) {
+	first, _ := calendar.Date(2024, 3, 1)
+	var day record.Day
+	day.Hours[0] = record.Hour{Energy: 5e18, Covered: record.Whole}
+	k := Keep(Kept{Record: record.Record{Channels: []record.Channel{
+		{First: first, Days: []record.Day{day}},
+		{First: first, Days: []record.Day{day, day}},
+	}}})
+	want := []string{"5000000000", "more than can be counted here"}
+	if !slices.Equal(k.Totals, want) {
+		t.Errorf("the totals are %q, want %q", k.Totals, want)
+	}
+}
+
+// A line of a file as long as this one breaks the width of a phone.
+func TestFilePreviewKind(t *testing.T) {
+	for last, want := range map[string]markup.Name{"1 Mar 2024 00:15": "tight", "2012-01-01T00:00:00+11:00,4382.825174": "wide"} {
+		p := interval.Preview{Heads: []string{"Interval", "kWh", "As written"}, Rows: [][]string{{"1 Mar 2024 00:00–00:15 and more", "0.5", last}}}
+		if got := previewKind(p); got != want {
+			t.Errorf("%s: %s, want %s", last, got, want)
+		}
+	}
+}
+
+// A feed's period without dates is not that of an empty bill.
+func TestFileBillWithoutDates(t *testing.T) {
+	f := File{ID: "file", Bills: []billing.Period{{}}}
+	f.Tried = &Tried{Says: "None.", Found: interval.Found{Bills: []interval.Bill{{KWh: "351.425", Words: "The feed tells of 351.425 kWh."}}}}
+	if got := f.Markup(); strings.Contains(got, "among the bills") || !strings.Contains(got, "Use as a bill") {
+		t.Error(got)
+	}
+}
+
+// The printed page leaves the cards out, so it tells of the files elsewhere.
+func TestPrintedFiles(t *testing.T) {
+	s := sheet{f: calc.Findings{Readings: []calc.Readings{{}, {Record: shed(), IsRecord: true}}}}
+	got := s.filesRead().(markup.Markup).String()
+	for _, want := range []string{"Monitor 2: shed &amp; barn.csv", "Shed &lt;kW&gt;: taken from the grid; kW, mean power", "Column 2: a part of the home", "A time stands at the start", "5 gaps", "lines 1034, 1082"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not in %s", want, got)
+		}
+	}
+	if s := (&sheet{f: calc.Findings{Readings: make([]calc.Readings, 1)}}); !isEmpty(s.filesRead()) {
+		t.Error("a case without files has a heading for them")
+	}
+}
+
+func TestFileOfOneDay(t *testing.T) {
+	day, _ := calendar.Date(2024, 3, 1)
+	for last, want := range map[calendar.Day]string{day: "1 Mar 2024, 1 day", day + 1: "1 Mar 2024 to 2 Mar 2024, 2 days"} {
+		if got := daysOf(day, last); got != want {
+			t.Errorf("%s, want %s", got, want)
 		}
 	}
 }

@@ -2,9 +2,11 @@ package view
 
 import (
 	"strconv"
+	"unicode/utf8"
 
 	"splittally/calc/calendar"
 	"splittally/calc/chart/markup"
+	"splittally/calc/energy"
 	"splittally/calc/interval"
 	"splittally/calc/record"
 	"splittally/calc/remark"
@@ -15,9 +17,17 @@ import (
 func fileFacts(r record.Record) piece {
 	list := []fact{{"Readings", say.Readings(r.Source)}}
 	if first, last, ok := say.Reaches(r); ok {
-		list = append(list, fact{"Days", calendar.Span{First: first, End: last + 1}.String() + ", " + say.Counted(int(last-first)+1, "day", "days")})
+		list = append(list, fact{"Days", daysOf(first, last)})
 	}
 	return facts(append(list, fact{"Clock", r.Source.Zone}, fact{"Without readings", say.Lost(r)})...)
+}
+
+// daysOf tells from which day to which, and how many that is.
+func daysOf(first, last calendar.Day) string {
+	if first == last {
+		return first.Long() + ", 1 day"
+	}
+	return calendar.Span{First: first, End: last + 1}.String() + ", " + strconv.Itoa(int(last-first)+1) + " days"
 }
 
 // channels is the table of what each column was taken for. Its roles can be
@@ -31,7 +41,7 @@ func (f File) channels(k Kept) piece {
 			role = f.role(i, c.Role)
 		}
 		role = el("span", role, gives(useWords(k.Record, c.Role)))
-		return tr(text(channelName(c, i)), cell{heads[1], role, ""}, word(heads[2], c.Unit), num(heads[3], amount(k.Totals[i])))
+		return tr(text(say.Column(c, i)), cell{heads[1], role, ""}, word(heads[2], c.Unit), num(heads[3], k.Totals[i]))
 	})
 	return table("wide", "What it holds", heads, tbody(rows))
 }
@@ -68,13 +78,6 @@ func useWords(r record.Record, role record.Role) string {
 	return "added up, and compared with the bills"
 }
 
-func channelName(c record.Channel, i int) string {
-	if c.Name == "" {
-		return "Column " + strconv.Itoa(i+1)
-	}
-	return c.Name
-}
-
 // gaps lists the stretches without readings.
 func (f File) gaps(r record.Record) piece {
 	if len(r.Gaps) == 0 {
@@ -84,7 +87,7 @@ func (f File) gaps(r record.Record) piece {
 		shown := r.Gaps[:min(len(r.Gaps), mostLines)]
 		return join(list(len(shown), func(i int) string {
 			g := shown[i]
-			said := say.WallClock(g.From) + " to " + say.WallClock(g.To) + ": " + say.Lasting(g.Length)
+			said := say.WallSpan(g.From, g.To) + ": " + say.Lasting(g.Length)
 			if g.Known {
 				said += ", " + kWh(amount(g.Energy)) + " by the register"
 			}
@@ -112,7 +115,7 @@ func kindOf(found interval.Found) string {
 	if found.Kind == "" {
 		return ""
 	}
-	return ": " + found.Kind
+	return ": " + found.Kind + "."
 }
 
 // named gives a file's name, or words for one without.
@@ -157,4 +160,49 @@ func list(n int, say func(i int) string) piece {
 func (f File) folded(part, summary string, inside func() piece) piece {
 	s := sheet{open: f.Open}
 	return s.folded("more", f.ID+"-"+part, summary, inside)
+}
+
+// preview shows the first readings as they were understood.
+func (f File) preview(p interval.Preview) piece {
+	if len(p.Rows) == 0 || len(p.Heads) == 0 {
+		return none
+	}
+	rows := each(len(p.Rows), func(i int) piece {
+		if len(p.Rows[i]) != len(p.Heads) {
+			return none
+		}
+		return row(p.Heads, text(p.Rows[i][0]), p.Rows[i][1:]...)
+	})
+	return table(previewKind(p), "The first readings, as understood", p.Heads, tbody(rows))
+}
+
+// previewKind is tight where the cells fit beside one another on a phone too: a
+// line of a file often doesn't.
+func previewKind(p interval.Preview) markup.Name {
+	const most = 20 // characters
+	if len(p.Heads) > 3 {
+		return "wide"
+	}
+	for _, cells := range p.Rows {
+		for _, c := range cells[min(1, len(cells)):] {
+			if utf8.RuneCountInString(c) > most {
+				return "wide"
+			}
+		}
+	}
+	return "tight"
+}
+
+// total adds up the days of a channel, which may come to more than an Energy
+// holds, as the load of a whole grid does.
+func total(c *record.Channel) string {
+	var sum energy.Energy
+	for d := range c.Days {
+		e, _ := c.Days[d].Energy() // each day was added up before
+		var err error
+		if sum, err = sum.Add(e); err != nil {
+			return "more than can be counted here"
+		}
+	}
+	return amount(sum)
 }

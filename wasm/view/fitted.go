@@ -17,7 +17,7 @@ func (s *sheet) lineOver(i int, inst calc.Instrument) piece {
 		out = append(out, s.fittedLine(id("line", i), i, inst.Name, "bill", inst.Fitted))
 	}
 	if inst.IsDaily {
-		out = append(out, s.folded("more", id("daily", i), "Day by day against the meter’s own figures", func() piece {
+		out = append(out, s.folded("more", id("daily", i), "Gain and offset over the meter’s days", func() piece {
 			return s.fittedLine(id("line-days", i), i, inst.Name, "day", inst.Daily)
 		}))
 	}

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"splittally/calc"
 	"splittally/calc/document"
 	"splittally/calc/say"
 )
@@ -25,9 +26,39 @@ func (s *sheet) inputs() piece {
 	var texts []piece
 	s.take("", document.Write(c.Fields), &list, &texts)
 	if len(list) == 0 && len(texts) == 0 {
+		return s.filesRead()
+	}
+	return join(s.filesRead(), el("h2", text("What was typed")), facts(list...), join(texts...))
+}
+
+// filesRead tells what the files of readings were and how they were read, whose
+// cards the printed page leaves out.
+func (s *sheet) filesRead() piece {
+	var out []piece
+	for i := range s.f.Readings {
+		out = append(out, fileRead("Monitor "+strconv.Itoa(i+1), &s.f.Readings[i]))
+	}
+	out = append(out, fileRead("The utility’s meter", &s.f.MeterDays))
+	if isEmpty(join(out...)) {
 		return none
 	}
-	return join(el("h2", text("What was typed")), facts(list...), join(texts...))
+	return join(el("h2", text("What was read from files")), join(out...))
+}
+
+func fileRead(of string, read *calc.Readings) piece {
+	if !read.IsRecord {
+		return none
+	}
+	r := read.Record
+	told := []string{"Readings: " + say.Readings(r.Source), "Clock: " + r.Source.Zone, "Without readings: " + say.Lost(r)}
+	for i, c := range r.Channels {
+		told = append(told, say.Column(c, i)+": "+say.Role(c.Role)+"; "+c.Unit)
+	}
+	told = append(told, r.Source.Said...)
+	for _, o := range r.Oddities {
+		told = append(told, say.RecordOddity(o))
+	}
+	return join(prose(of+": "+named(r.Source.File)), bullets(told))
 }
 
 // take walks the document and sorts its texts into short ones and long ones.

@@ -47,7 +47,7 @@ func (s *sheet) load(l loaded) piece {
 	if l.Counted == 0 {
 		return none
 	}
-	return join(el("h3", text("When power is used: "+l.name)),
+	return join(el("h3", text("When power is used: "+say.Within(l.name))),
 		prose(say.Base(l.Base, s.confidence())), s.loadFacts(l),
 		s.loadCalendar(l), s.loadDay(l), s.loadHours(l), s.loadDuration(l), s.largestHours(l), s.monthTotals(l),
 		s.folded("more", l.at+"-base", "How the base load is found", func() piece { return prose(say.BaseHow(l.Base)) }))

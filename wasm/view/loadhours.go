@@ -49,7 +49,7 @@ func heatKey(l loaded, h chart.Heat) string {
 // heat gives the hours of a span for drawing.
 func heat(l loaded, span calendar.Span) chart.Heat {
 	h := chart.Heat{
-		Ink: l.ink, Title: "Power in every hour by " + l.name, Words: "Hours of the day by days, " + span.String() + ". " + say.LoadHours(l.Load) + "The table has the means by month.",
+		Ink: l.ink, Title: "Power in every hour by " + say.Within(l.name), Words: "Hours of the day by days, " + span.String() + ". " + say.LoadHours(l.Load) + "The table has the means by month.",
 		Shades: chart.ShadesDoubled(l.At(0.05)/1000, "kW"), Days: make([]chart.HeatDay, span.Days()), Marks: monthMarks(span),
 	}
 	for i := range h.Days {

@@ -127,7 +127,7 @@ func (s *sheet) loadCalendar(l loaded) piece {
 }
 
 func (s *sheet) weeks(l loaded, cells []chart.Cell, part int, spans []calendar.Span, id string) piece {
-	c := chart.Calendar{ID: id, Ink: l.ink, Title: "Energy of each day by " + l.name, Words: say.LoadDays(l.Load, l.ledger, part), Shades: dayShades(cells)}
+	c := chart.Calendar{ID: id, Ink: l.ink, Title: "Energy of each day by " + say.Within(l.name), Words: say.LoadDays(l.Load, l.ledger, part), Shades: dayShades(cells)}
 	for _, span := range spans {
 		year, _, _ := span.First.Date()
 		from := span.First - l.ledger.First
@@ -169,7 +169,7 @@ func (s *sheet) loadDayTable(l loaded, cells []chart.Cell) piece {
 	if s.open[Paper] {
 		return prose("The page on the screen has the days one by one.")
 	}
-	return table("narrow", "Daily energy by "+l.name, []string{"Day", "kWh", "How it is known"}, tbody(each(len(cells), func(i int) piece {
+	return table("narrow", "Daily energy by "+say.Within(l.name), []string{"Day", "kWh", "How it is known"}, tbody(each(len(cells), func(i int) piece {
 		e, c := l.ledger.Days[i], cells[i]
 		filled := c.IsPart && c.Energy != e.Energy.KilowattHours()
 		kWh := "—"
@@ -182,7 +182,7 @@ func (s *sheet) loadDayTable(l loaded, cells []chart.Cell) piece {
 
 // loadDay draws an average day.
 func (s *sheet) loadDay(l loaded) piece {
-	u := chart.Usual{ID: l.at + "-day", Ink: l.ink, Title: "An average day by " + l.name, Words: say.LoadHours(l.Load)}
+	u := chart.Usual{ID: l.at + "-day", Ink: l.ink, Title: "An average day by " + say.Within(l.name), Words: say.LoadHours(l.Load)}
 	for h := range 24 {
 		u.Weekdays[h], u.Weekends[h] = spread(l.Typical[load.Weekdays].Hours[h]), spread(l.Typical[load.Weekends].Hours[h])
 	}
@@ -214,7 +214,7 @@ func averageTable(l load.Load) piece {
 func (s *sheet) loadDuration(l loaded) piece {
 	return s.folded("more", l.at+"-duration", "For how long power was how high", func() piece {
 		c := chart.Duration{
-			ID: l.at + "-duration-drawn", Ink: l.ink, Title: "Load duration curve by " + l.name, Words: say.LoadDuration(l.Load),
+			ID: l.at + "-duration-drawn", Ink: l.ink, Title: "Load duration curve by " + say.Within(l.name), Words: say.LoadDuration(l.Load),
 			Above: func(share float64) float64 { return l.At(share) / 1000 }, Base: l.Base.Watts / 1000, HasBase: l.Base.IsKnown,
 		}
 		heads := []string{"Share of the time", "Power above, kW"}
