@@ -82,6 +82,13 @@ func (r *race) check(c *runner) {
 	r.file.check(r.TB, c.name, got)
 }
 
+// forget leaves out of the table the runs so far, but for the first ones.
+func (r *race) forget() {
+	for _, c := range r.runners {
+		c.laps = nil
+	}
+}
+
 // warm lets all run again, by turns.
 func (r *race) warm(rounds int) {
 	r.Helper()
