@@ -38,6 +38,9 @@ func (r *writer) file(read *calc.Readings, of string) {
 	for _, o := range rec.Oddities {
 		r.text("   odd: ", say.RecordOddity(o))
 	}
+	if len(read.Outages.Outages) > 0 {
+		r.line("   when, for how long, what was used (± one standard uncertainty), what it looks like:")
+	}
 	last := ""
 	for i, o := range read.Outages.Outages {
 		if i == mostOutages {

@@ -19,14 +19,14 @@ func OutageLength(o outage.Outage) string {
 	return Lasting(o.Length)
 }
 
-// OutageEnergy says what was used meanwhile, and how well that is known. It is
-// empty if nothing is.
+// OutageEnergy says what was used meanwhile, and how well that is known, as ± one
+// standard uncertainty. It is empty if nothing is.
 func OutageEnergy(o outage.Outage) string {
 	switch {
 	case o.Known:
 		return small(o.Energy.KilowattHours()) + ", by the register"
 	case o.Estimated:
-		return "about " + small(o.Energy.KilowattHours()) + ", ± " + small(o.Standard) + " (one standard uncertainty)"
+		return "about " + small(o.Energy.KilowattHours()) + ", ± " + small(o.Standard)
 	}
 	return ""
 }

@@ -13,6 +13,7 @@ import (
 	"splittally/calc/chart/markup"
 	"splittally/calc/energy"
 	"splittally/calc/interval"
+	"splittally/calc/outage"
 	"splittally/calc/record"
 	"splittally/calc/remark"
 	layout "splittally/calc/table"
@@ -196,5 +197,18 @@ func TestFileOfOneDay(t *testing.T) {
 		if got := daysOf(day, last); got != want {
 			t.Errorf("%s, want %s", got, want)
 		}
+	}
+}
+
+// Most outages have the same reason, which is told once in a row.
+func TestSameReasonIsToldOnce(t *testing.T) {
+	s := sheet{open: map[string]bool{"at": true}}
+	var r calc.Readings
+	for _, why := range []string{"A gap.", "A gap.", "A flicker.", "A gap."} {
+		r.Outages.Outages = append(r.Outages.Outages, outage.Outage{To: 60_000, Length: 60_000, Gaps: 1, Kind: outage.Untold, Why: why})
+	}
+	got := s.silent(r, "at", "Attic").(markup.Markup).String()
+	if strings.Count(got, "A gap.") != 2 || strings.Count(got, "as above") != 1 || strings.Count(got, "A flicker.") != 1 {
+		t.Error(got)
 	}
 }
