@@ -160,7 +160,7 @@ func (w *work) seenPeriod(i, p int) cause.Period {
 		Index: p, Span: bill.Span, Compared: r.Compared,
 		Before: w.seenDay(i, bill.Span.First-1), After: w.seenDay(i, bill.Span.End),
 		StartRead: bill.StartRead, EndRead: bill.EndRead, StartEstimated: bill.StartEstimated, EndEstimated: bill.EndEstimated,
-		HourKnown: bill.HourKnown, ReadOffset: bill.ReadOffset, FromReads: bill.FromReads, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
+		HourKnown: bill.HourKnown, Midnights: w.midnights[p], ReadOffset: bill.ReadOffset, FromReads: bill.FromReads, LossFactor: bill.LossFactor.InexactFloat64(), LossIncluded: bill.LossIncluded,
 		Apart: beside(bill.Apart), Produced: beside(bill.Produced), Exported: beside(bill.Exported),
 	}
 	out.Legs, out.LegDays = legEnergies(w.f.Instruments[i].Legs, bill.Span)

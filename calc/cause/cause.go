@@ -177,10 +177,13 @@ type Period struct {
 	StartRead, EndRead           string
 	StartEstimated, EndEstimated bool
 	HourKnown                    bool
-	ReadOffset                   float64 // hours from the midnights at its ends to the reads, as taken
-	LossFactor                   float64 // as typed, 1 if none was
-	FromReads                    bool    // the reference is the difference of two register reads
-	LossIncluded                 bool    // the bill held the losses; they are taken off
+	// Midnights says that the meter's own days show the bill to hold what was used
+	// from midnight to midnight, whatever the hours of its reads.
+	Midnights    bool
+	ReadOffset   float64 // hours from the midnights at its ends to the reads, as taken
+	LossFactor   float64 // as typed, 1 if none was
+	FromReads    bool    // the reference is the difference of two register reads
+	LossIncluded bool    // the bill held the losses; they are taken off
 	// Legs are the kWh of each leg, by its own column, on the days on which all
 	// were measured, LegDays; nil if the readings are of the home as a whole.
 	Legs                      []float64

@@ -3,6 +3,7 @@ package cause
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // How far reads may be from the hour that is taken, as standard deviations in
@@ -21,6 +22,9 @@ var hour = kind{
 	name:   "The meter was read at another hour",
 	remedy: "Ask the utility at what hour the meter is read, and type it into the bill’s details.",
 	forms: func(f *frame) []form {
+		if !slices.ContainsFunc(f.Periods, func(p Period) bool { return !p.Midnights }) {
+			return nil
+		}
 		return append([]form{f.movedHours(true), f.movedHours(false)}, f.readsAt()...)
 	},
 }

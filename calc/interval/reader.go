@@ -111,7 +111,7 @@ func (r *Reader) settle(whole bool) {
 	}
 	peek := letters{is: is} // the letters proper go on with the next chunk
 	text := peek.turn(head[mark:])
-	first := bytes.TrimLeft(text, " \t\r\n\f")
+	first := bytes.TrimLeft(text, " \t\r\n\f\u00a0")
 	switch {
 	case len(first) == 0 && whole:
 		r.refuse("", "a file that holds something; this one is empty")

@@ -4,6 +4,7 @@ package page
 
 import (
 	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -212,7 +213,11 @@ func (p *page) setRole(list js.Value) {
 	k := p.keptAt(s)
 	shown := *k.shown
 	shown.Record.Channels = append([]record.Channel(nil), shown.Record.Channels...)
-	shown.Record.Channels[i].Role = record.Role(list.Get("value").String())
+	c := &shown.Record.Channels[i]
+	c.Role = record.Role(list.Get("value").String())
+	shown.Record.Source.Said = slices.DeleteFunc(slices.Clone(shown.Record.Source.Said), func(said string) bool {
+		return strings.HasPrefix(said, "“"+c.Name+"”: what it measures:") // no more
+	})
 	p.setRecord(s, *k, shown)
 	p.drawFiles()
 }
@@ -253,4 +258,11 @@ func (p *page) useBill(button js.Value) {
 	p.toKeep()
 }
 
-func isBlank(b billing.Period) bool { return b.From+b.To+b.Days+b.KWh+b.Previous+b.Present == "" }
+func isBlank(b billing.Period) bool {
+	for _, l := range slices.Concat(b.Lines, b.Uses) {
+		if l.Name+l.Amount != "" {
+			return false
+		}
+	}
+	return b.From+b.To+b.Days+b.KWh+b.Previous+b.Present+b.Total+b.Apart+b.Produced+b.Exported == ""
+}
