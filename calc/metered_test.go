@@ -8,28 +8,22 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"splittally/calc"
 	"splittally/calc/billing"
 	"splittally/calc/cause"
 	"splittally/calc/energy"
+	"splittally/calc/interval"
 	"splittally/calc/metered"
+	"splittally/calc/record"
 )
 
-// ofUtility makes a case of a real meter's intervals and bills, so many of each.
-// The true error between the two is nil.
+// ofUtility makes a case of a real meter's intervals, as the record of its file,
+// and of its bills, so many of them. The true error between the two is nil.
 func ofUtility(t *testing.T, meter string, from, to int) (text string, c calc.Case) {
 	t.Helper()
-	folder := os.Getenv("SPLITTALLY_TRIALS")
-	if folder == "" {
-		t.Skip("SPLITTALLY_TRIALS names no folder of trial records")
-	}
-	read, err := os.ReadFile(filepath.Join(folder, "meter-vs-bill", meter+"_intervals.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	bills, err := os.Open(filepath.Join(folder, "meter-vs-bill", meter+"_bills.csv"))
+	text = fileOf(t, meter, nil)
+	bills, err := os.Open(filepath.Join(os.Getenv("SPLITTALLY_TRIALS"), "meter-vs-bill", meter+"_bills.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,34 +36,29 @@ func ofUtility(t *testing.T, meter string, from, to int) (text string, c calc.Ca
 	for _, row := range rows[from : to+1] { // row 0 is the heading
 		c.Periods = append(c.Periods, billing.Period{From: row[1], To: row[2], KWh: row[3]})
 	}
-	return starts(t, string(read), map[string]time.Duration{"M5": time.Hour, "M1": 15 * time.Minute}[meter]), c
+	return text, c
 }
 
-// ends gives a meter's file with a heading that calls its stamps starts.
-func ends(t *testing.T, meter string) string {
+// fileOf reads a meter's file of intervals.
+func fileOf(t *testing.T, meter string, settings map[string]string) string {
 	t.Helper()
-	read, err := os.ReadFile(filepath.Join(os.Getenv("SPLITTALLY_TRIALS"), "meter-vs-bill", meter+"_intervals.csv"))
+	folder := os.Getenv("SPLITTALLY_TRIALS")
+	if folder == "" {
+		t.Skip("SPLITTALLY_TRIALS names no folder of trial records")
+	}
+	data, err := os.ReadFile(filepath.Join(folder, "meter-vs-bill", meter+"_intervals.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return starts(t, string(read), 0)
-}
-
-// starts writes intervals that are stamped at their ends, by the local clock, with
-// their starts.
-func starts(t *testing.T, text string, long time.Duration) string {
-	t.Helper()
-	var b strings.Builder
-	b.WriteString("Start,kWh\n")
-	for _, line := range strings.Split(strings.TrimSpace(text), "\n")[1:] {
-		stamp, kWh, _ := strings.Cut(strings.TrimSpace(line), ",")
-		end, err := time.Parse("1/2/2006 3:04:05 PM", stamp)
-		if err != nil {
-			t.Fatal(err)
-		}
-		b.WriteString(end.Add(-long).Format("2006-01-02 15:04") + "," + kWh + "\n")
+	r := interval.New(interval.Options{File: meter, Settings: settings})
+	if err := r.Write(data); err != nil {
+		t.Fatal(err)
 	}
-	return b.String()
+	f := r.Close()
+	if len(f.Records) != 1 || len(f.Problems) > 0 {
+		t.Fatalf("%d records, %v", len(f.Records), f.Problems)
+	}
+	return record.Format(f.Records[0].Record)
 }
 
 // Both dates of these bills belong, and 2022-06-10 to 06-30 and 07-01 to 07-12 are
@@ -78,7 +67,7 @@ func starts(t *testing.T, text string, long time.Duration) string {
 // own hours to within a whole kilowatt-hour.
 func TestHourlyMeterBesideItsBills(t *testing.T) {
 	text, c := ofUtility(t, "M5", 1, 27)
-	c.Meter.Readings = text
+	c.Meter.Record = text
 	f := calc.Work(c)
 	if !f.IsMetered || f.Metered.Covered != 27 {
 		t.Fatalf("%v, %d bills covered", f.IsMetered, f.Metered.Covered)
@@ -117,7 +106,7 @@ func TestHourlyMeterBesideItsBills(t *testing.T) {
 // but the energies.
 func TestQuarterHourlyMeterBesideItsBills(t *testing.T) {
 	text, c := ofUtility(t, "M1", 1, 14)
-	c.Meter.Readings = text
+	c.Meter.Record = text
 	f := calc.Work(c)
 	in, _ := f.Metered.Of(0)
 	if in.Kind != metered.InDay || !in.Sure || len(in.Reads) != 13 {
@@ -157,7 +146,7 @@ func TestMetersOwnIntervalsAsMonitor(t *testing.T) {
 				c.Periods[i].ReadHour = m.hour
 				c.Answers = append(c.Answers, calc.Answer{Question: fmt.Sprintf("periods.%d.net", i), Choice: "net"})
 			}
-			c.Monitors = []calc.Monitor{{Readings: text, Accuracy: "0.5"}}
+			c.Monitors = []calc.Monitor{{Record: text, Accuracy: "0.5"}}
 			w := calc.Work(c).Instruments[0].Causes
 			if !w.Done || !w.Asserted || w.Causes[0].ID != m.want || !strings.Contains(w.Causes[0].How, m.says) {
 				t.Errorf("asserted %v: %s, %q", w.Asserted, w.Causes[0].ID, w.Causes[0].How)
@@ -171,8 +160,8 @@ func TestMetersOwnIntervalsAsMonitor(t *testing.T) {
 // kWh, are of no whole day.
 func TestMeterBesideItselfDayByDay(t *testing.T) {
 	text, c := ofUtility(t, "M5", 1, 13)
-	c.Meter.Readings = text
-	c.Monitors = []calc.Monitor{{Readings: text}}
+	c.Meter.Record = text
+	c.Monitors = []calc.Monitor{{Record: text}}
 	inst := calc.Work(c).Instruments[0]
 	r := inst.Paired
 	if !inst.IsPaired || len(r.Days) != 1087 || len(r.Odd) > 0 || r.Monitor != r.Meter || r.Monitor.String() != "26104.988 kWh" {
@@ -182,7 +171,7 @@ func TestMeterBesideItselfDayByDay(t *testing.T) {
 		t.Errorf("%+v, %+v", r.Lag, r.Percent)
 	}
 	// The same file read with the ends of its hours as their starts: an hour off.
-	c.Monitors[0].Readings = ends(t, "M5")
+	c.Monitors[0].Record = fileOf(t, "M5", map[string]string{"stamps": "start"})
 	if r = calc.Work(c).Instruments[0].Paired; r.Lag.Hours != -1 {
 		t.Errorf("an hour late: %+v", r.Lag)
 	}
