@@ -2,8 +2,11 @@ package calc
 
 import (
 	"fmt"
+	"maps"
 	"strconv"
 
+	"splittally/calc/billing"
+	"splittally/calc/figure"
 	"splittally/calc/ledger"
 	"splittally/calc/metered"
 	"splittally/calc/paired"
@@ -40,6 +43,48 @@ func (w *work) judgeMeter() {
 			Text: fmt.Sprintf("%s what the meter’s own days add up to from midnight to midnight, so that the hour of the read is no doubt there.", billsHold(agree)),
 		})
 	}
+}
+
+// settleDates answers, where bills leave open which of their dates belong, by
+// the meter's own days: if they add up to a bill in one way alone. It says so in
+// the last notice, and whether anything was settled.
+func (w *work) settleDates() bool {
+	if len(w.f.Meter.Days) == 0 {
+		return false
+	}
+	var bills []string
+	w.answers = maps.Clone(w.answers) // what was read is remembered by the old ones
+	for p, bill := range w.f.Periods {
+		id := fmt.Sprintf("periods.%d.convention", p)
+		if !bill.Given || len(bill.Ways) < 2 || w.answers[id] != "" {
+			continue
+		}
+		fits := []billing.Convention{}
+		for _, way := range bill.Ways {
+			r, ok := metered.Judge(w.f.Meter, []metered.Bill{{
+				Index: p, Span: way.Span, Given: true, Billed: bill.Reference, Step: bill.Resolution, Exported: bill.Exported.Energy,
+			}})
+			if ok && r.Agree == 1 {
+				fits = append(fits, way.Convention)
+			}
+		}
+		if len(fits) == 1 {
+			w.answers[id] = string(fits[0])
+			bills = append(bills, strconv.Itoa(p+1))
+		}
+	}
+	if len(bills) == 0 {
+		return false
+	}
+	which := "bill " + bills[0]
+	if len(bills) > 1 {
+		which = "bills " + figure.Listed(bills)
+	}
+	w.f.Notices = append(w.f.Notices, remark.Notice{
+		Code: "dates-by-meter", Path: "meter.readings",
+		Text: "Which dates belong to " + which + " was settled by the meter’s own days: they add up to what was billed in one way alone.",
+	})
+	return true
 }
 
 func billsHold(bills int) string {

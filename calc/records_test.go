@@ -91,3 +91,33 @@ func TestRecordThatCannotBeRead(t *testing.T) {
 		t.Errorf("%d instruments", len(f.Instruments))
 	}
 }
+
+// TestMeterSettlesDates: the meter's own days add up to a bill in one way alone,
+// so nobody has to be asked which of its dates belong; a given answer stands.
+func TestMeterSettlesDates(t *testing.T) {
+	days := []string{"0.5", "0.25", "0.75", "0.5", "1", "0.125"}
+	c := calc.Case{
+		Meter:   calc.Meter{Record: recordHead + hoursOf("import", "Meter", days...)},
+		Periods: []billing.Period{{From: "2024-10-02", To: "2024-10-05", KWh: "60"}}, Today: "2024-11-01",
+	}
+	if got := calc.Work(calc.Case{Periods: c.Periods, Today: c.Today}).Periods[0]; len(got.Ways) < 2 {
+		t.Fatalf("without the meter's days nothing is open: %+v", got)
+	}
+	f := calc.Work(c)
+	if got := f.Periods[0]; got.Convention != billing.BothBelong || got.Span.Days() != 4 {
+		t.Errorf("taken as %s, %s", got.Convention, got.Span)
+	}
+	told := 0
+	for _, n := range f.Notices {
+		if n.Code == "dates-by-meter" {
+			told++
+		}
+	}
+	if told != 1 {
+		t.Errorf("told %d times", told)
+	}
+	c.Answers = []calc.Answer{{Question: "periods.0.convention", Choice: string(billing.LastExcluded)}}
+	if got := calc.Work(c).Periods[0]; got.Convention != billing.LastExcluded {
+		t.Errorf("the answer given was passed over: %s", got.Convention)
+	}
+}

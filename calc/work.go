@@ -34,16 +34,22 @@ func (w work) findings() Findings {
 	w.readSettings()
 	w.readBills()    // dates and figures of the bills -> spans of days and reference energies
 	w.readMonitors() // pasted texts and the records of files -> daily ledgers
-	w.judgeMeter()   // the meter's own days -> what its bills are
-	w.compare()      // ledgers and spans -> filled totals, percentage errors, verdicts
-	w.pool()         // errors of the periods -> one for each instrument
-	w.checkLegs()    // leg checks -> gains, and what setting them would do
-	w.fitLines()     // periods and days -> offset and gain
-	w.pairDays()     // days of both -> how they differ day by day
-	w.weigh()        // all of it -> why they differ
-	w.correct()      // gains -> settings, judged where they were not found
-	w.price()        // energies -> money
-	w.shapes()       // hours -> pictures of the load
+	if w.settleDates() {
+		w.f = Findings{Notices: w.f.Notices[len(w.f.Notices)-1:]} // read anew by what the meter's own days settle
+		w.readSettings()
+		w.readBills()
+		w.readMonitors()
+	}
+	w.judgeMeter() // the meter's own days -> what its bills are
+	w.compare()    // ledgers and spans -> filled totals, percentage errors, verdicts
+	w.pool()       // errors of the periods -> one for each instrument
+	w.checkLegs()  // leg checks -> gains, and what setting them would do
+	w.fitLines()   // periods and days -> offset and gain
+	w.pairDays()   // days of both -> how they differ day by day
+	w.weigh()      // all of it -> why they differ
+	w.correct()    // gains -> settings, judged where they were not found
+	w.price()      // energies -> money
+	w.shapes()     // hours -> pictures of the load
 	return w.f
 }
 
