@@ -1,12 +1,13 @@
 package calc
 
 import (
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/energy"
 	"splittally/calc/ledger"
 	"splittally/calc/load"
-	"splittally/calc/tariff"
 )
 
 // shapes says what the hours of each instrument show, and what a steady load
@@ -43,17 +44,16 @@ type shaping struct {
 func (w *work) steadyPrice(watts float64) (decimal.Decimal, bool) {
 	more, kWh := decimal.Zero, decimal.Zero
 	for p, bill := range w.f.Periods {
-		if p >= len(w.used) || !bill.Given || !w.tariff.Given {
+		if p >= len(w.f.Accounts) || !bill.Given {
 			continue
 		}
 		e, err := energy.FromKilowattHours(watts / 1000 * 24 * float64(bill.Span.Days()))
 		if err != nil || e <= 0 {
 			continue
 		}
-		usage := w.used[p]
-		with := usage
-		with.Import = append(append([]tariff.Slot(nil), usage.Import...), whole(bill.Span, e)...)
-		more = more.Add(w.tariff.Price(with).Total).Sub(w.tariff.Price(usage).Total)
+		with := w.used[p]
+		with.Import = append(slices.Clone(with.Import), whole(bill.Span, e)...)
+		more = more.Add(w.tariff.Price(with).Total).Sub(w.f.Accounts[p].Priced.Total)
 		kWh = kWh.Add(e.Decimal())
 	}
 	if !kWh.IsPositive() || !more.IsPositive() {

@@ -57,6 +57,23 @@ func (d Day) Long() string { return d.time().Format("2 Jan 2006") }
 
 func (d Day) time() time.Time { return time.Unix(int64(d)*86400, 0).UTC() }
 
+// Floor divides towards the past, and gives the remainder from zero on. by must be
+// positive.
+func Floor(n, by int64) (quotient, rest int64) {
+	quotient, rest = n/by, n%by
+	if rest < 0 {
+		quotient, rest = quotient-1, rest+by
+	}
+	return quotient, rest
+}
+
+// At gives the day of a time by a clock, in milliseconds counted from 1970-01-01
+// 00:00, and the milliseconds since that day's midnight.
+func At(ms int64) (d Day, rest int64) {
+	n, rest := Floor(ms, 86_400_000)
+	return Day(n), rest
+}
+
 // ParseISO reads year-month-day, the form of a browser's date field, with all
 // its zeros. It does without time.Parse, whose layouts and zones cost the
 // engine 10 kB, packed.

@@ -92,3 +92,15 @@ func TestSpan(t *testing.T) {
 		t.Errorf("String = %s", got)
 	}
 }
+
+func TestAt(t *testing.T) {
+	for _, c := range []struct {
+		ms   int64
+		day  string
+		rest int64
+	}{{0, "1970-01-01", 0}, {86_399_999, "1970-01-01", 86_399_999}, {86_400_000, "1970-01-02", 0}, {-1, "1969-12-31", 86_399_999}, {-86_400_000, "1969-12-31", 0}} {
+		if d, rest := At(c.ms); d.String() != c.day || rest != c.rest {
+			t.Errorf("%d ms: %s and %d, want %s and %d", c.ms, d, rest, c.day, c.rest)
+		}
+	}
+}

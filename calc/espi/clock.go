@@ -59,7 +59,7 @@ func (r *Reader) shiftOf(at int64) int64 {
 	default:
 		offset, _, _ = r.options.Zone.At(at)
 	}
-	_, shift := floor(int64(offset), hourSeconds)
+	_, shift := calendar.Floor(int64(offset), hourSeconds)
 	return shift
 }
 

@@ -163,18 +163,9 @@ func fixed(n int64, places int) string {
 	return minus + whole + "." + part
 }
 
-// floor divides, and gives the remainder from zero on.
-func floor(n, by int64) (quotient, rest int64) {
-	quotient, rest = n/by, n%by
-	if rest < 0 {
-		quotient, rest = quotient-1, rest+by
-	}
-	return quotient, rest
-}
-
 // dayOf gives the day of a time in seconds.
 func dayOf(seconds int64) calendar.Day {
-	d, _ := floor(seconds, daySeconds)
+	d, _ := calendar.Floor(seconds, daySeconds)
 	return calendar.Day(d)
 }
 

@@ -29,7 +29,7 @@ func (l *local) offset(at int64) int64 {
 // whole rounds what times of the series are late by to whole hours.
 func (l *local) whole(offset int64) int64 {
 	offset += l.clock.late - l.shift
-	hours, rest := floor(offset+hourSeconds/2, hourSeconds)
+	hours, rest := calendar.Floor(offset+hourSeconds/2, hourSeconds)
 	l.uneven = l.uneven || rest != hourSeconds/2
 	return hours * hourSeconds
 }
@@ -44,7 +44,7 @@ func (l *local) days(first calendar.Day, days []record.Day) (calendar.Day, []rec
 	out := make([]record.Day, to-from+1)
 	for _, t := range l.turns(begin, end) {
 		if d := dayOf(t.wall); d >= from && d <= to {
-			_, rest := floor(t.wall, daySeconds)
+			_, rest := calendar.Floor(t.wall, daySeconds)
 			out[d-from].Turn, out[d-from].TurnAt = t.turn, uint8(rest/hourSeconds)
 		}
 	}
@@ -69,7 +69,7 @@ func (l *local) days(first calendar.Day, days []record.Day) (calendar.Day, []rec
 
 // put adds an hour to the days from first on, at a local time in seconds.
 func put(days []record.Day, first calendar.Day, wall int64, again bool, hour *record.Hour) {
-	day, rest := floor(wall, daySeconds)
+	day, rest := calendar.Floor(wall, daySeconds)
 	d := int(day) - int(first)
 	if d < 0 || d >= len(days) {
 		return
@@ -124,6 +124,6 @@ func (l *local) gaps(gaps []record.Gap) []record.Gap {
 
 // time gives the local time for one of the series, both in milliseconds.
 func (l *local) time(ms int64) int64 {
-	seconds, rest := floor(ms, 1000)
+	seconds, rest := calendar.Floor(ms, 1000)
 	return l.clock.wall(seconds-l.shift)*1000 + rest
 }

@@ -1,6 +1,7 @@
 package espi
 
 import (
+	"splittally/calc/calendar"
 	"splittally/calc/record"
 	"splittally/calc/series"
 )
@@ -145,7 +146,7 @@ func (s *sum) energy(power, length int64) (e int64, ok bool) {
 		return 0, false
 	}
 	n := power*length + s.rest
-	e, s.rest = floor(n, hourSeconds)
+	e, s.rest = calendar.Floor(n, hourSeconds)
 	return e, true
 }
 

@@ -232,7 +232,7 @@ func (p *part) preview() (heads []string, rows [][]string) {
 
 // wallText writes a local time, such as "2024-03-01 00:15".
 func wallText(wall int64) string {
-	_, rest := floor(wall, daySeconds)
+	_, rest := calendar.Floor(wall, daySeconds)
 	text := dayOf(wall).String() + " " + pad(int(rest/hourSeconds)) + ":" + pad(int(rest/60%60))
 	if rest%60 != 0 {
 		text += ":" + pad(int(rest%60))

@@ -110,11 +110,8 @@ const (
 )
 
 func dayOf(at int64) calendar.Day {
-	d := at / dayLength
-	if at%dayLength < 0 {
-		d--
-	}
-	return calendar.Day(d)
+	d, _ := calendar.At(at)
+	return d
 }
 
 // onDay gives what a stretch of one day brought, from and to in hours of the

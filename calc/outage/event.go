@@ -109,7 +109,7 @@ const (
 // cameLate says whether the hour into which the event ends brought, beyond its
 // usual, about what is usual for the gaps.
 func (e *event) cameLate(u *fill.Usual, l ledger.Ledger) bool {
-	d := calendar.Day(floor(e.to(), day))
+	d, _ := calendar.At(e.to())
 	end := int(e.to()-int64(d)*day) / minute
 	for _, s := range l.On(d) {
 		if s.From > end || s.To <= end || s.Again || s.To-s.From > 60 {
@@ -121,13 +121,6 @@ func (e *event) cameLate(u *fill.Usual, l ledger.Ledger) bool {
 		return e.usual > standsOut*standard && math.Abs(surplus-e.usual) <= lateWithin*e.usual
 	}
 	return false
-}
-
-func floor(at, length int64) int64 {
-	if at < 0 {
-		return -((-at + length - 1) / length)
-	}
-	return at / length
 }
 
 // estimate sets the energy: of a register where it is known, else what is usual.

@@ -206,9 +206,8 @@ func appendFixed(b []byte, v int64, places int) []byte {
 
 // appendWall writes a time of the wall clock, such as 2024-03-05T13:22:10.
 func appendWall(b []byte, ms int64) []byte {
-	day := floor(ms, DayLength)
-	b = append(b, calendar.Day(day).String()...)
-	rest := ms - day*DayLength
+	day, rest := calendar.At(ms)
+	b = append(b, day.String()...)
 	two := func(sep byte, v int64) { b = append(b, sep, byte('0'+v/10), byte('0'+v%10)) }
 	two('T', rest/Whole)
 	two(':', rest/60_000%60)
@@ -221,11 +220,3 @@ func appendWall(b []byte, ms int64) []byte {
 
 // DayLength is a day of 24 hours in milliseconds.
 const DayLength = 24 * Whole
-
-func floor(v, by int64) int64 {
-	q := v / by
-	if v%by < 0 {
-		q--
-	}
-	return q
-}

@@ -198,15 +198,12 @@ func WallSpan(from, to int64) string {
 
 // WallClock writes a time of the local clock, in milliseconds since 1970.
 func WallClock(wall int64) string {
-	day := wall / record.DayLength
-	if wall%record.DayLength < 0 {
-		day--
-	}
-	rest := (wall - day*record.DayLength) / 1000
+	day, rest := calendar.At(wall)
+	rest /= 1000
 	two := func(n int64) string { return string([]byte{byte('0' + n/10), byte('0' + n%10)}) }
 	clock := two(rest/3600) + ":" + two(rest/60%60)
 	if s := rest % 60; s > 0 {
 		clock += ":" + two(s)
 	}
-	return calendar.Day(day).Long() + " " + clock
+	return day.Long() + " " + clock
 }

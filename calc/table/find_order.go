@@ -142,14 +142,6 @@ func (f *finder) guessOrder() {
 
 // dayOf gives the civil day of a time by the clock shown.
 func dayOf(wall int64) calendar.Day {
-	return calendar.Day(floor(wall, dayLength))
-}
-
-// floor divides towards the past.
-func floor(n, by int64) int64 {
-	q := n / by
-	if n%by < 0 {
-		q--
-	}
-	return q
+	d, _ := calendar.At(wall)
+	return d
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"splittally/calc/calendar"
 	numbersFor "splittally/calc/figure"
 	"splittally/calc/intake/words"
 	"splittally/calc/series"
@@ -90,7 +91,8 @@ func (p *previewer) local(unix int64) int64 {
 	if p.layout.Stamp.Zone != Instant || p.rules == nil {
 		return unix
 	}
-	offset, _, _ := p.rules.At(floor(unix, 1000))
+	seconds, _ := calendar.Floor(unix, 1000)
+	offset, _, _ := p.rules.At(seconds)
 	return unix + int64(offset)*1000
 }
 

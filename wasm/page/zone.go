@@ -3,10 +3,8 @@
 package page
 
 import (
-	"fmt"
 	"syscall/js"
 
-	"splittally/calc/say"
 	"splittally/calc/zone"
 )
 
@@ -66,22 +64,7 @@ func clockName(r zone.Rules, unix int64) string {
 		}
 	}
 	if winter == summer {
-		return "your own clock, " + fromUTC(winter)
+		return "your own clock, " + zone.FromUTC(winter)
 	}
-	return "your own clock, " + fromUTC(winter) + ", in summer " + fromUTC(summer)
-}
-
-// fromUTC writes an offset, such as UTC−3:30.
-func fromUTC(seconds int) string {
-	sign, minutes := "+", seconds/60
-	switch {
-	case minutes == 0:
-		return "UTC"
-	case minutes < 0:
-		sign, minutes = say.Minus, -minutes
-	}
-	if minutes%60 == 0 {
-		return fmt.Sprintf("UTC%s%d", sign, minutes/60)
-	}
-	return fmt.Sprintf("UTC%s%d:%02d", sign, minutes/60, minutes%60)
+	return "your own clock, " + zone.FromUTC(winter) + ", in summer " + zone.FromUTC(summer)
 }
