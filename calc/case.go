@@ -4,6 +4,7 @@ import (
 	"splittally/calc/billing"
 	"splittally/calc/document"
 	"splittally/calc/gain"
+	"splittally/calc/pulse"
 	"splittally/calc/tariff"
 )
 
@@ -23,6 +24,7 @@ type Case struct {
 	Meter      Meter
 	Periods    []billing.Period
 	Checks     gain.Checks       // spot checks of one monitor
+	Timing     pulse.Timing      // pulses of the utility's meter, beside one monitor's watts
 	Price      tariff.Flat       // the household's tariff, if it is a simple one
 	Plans      []tariff.Schedule // tariffs line by line: the household's first, then others to compare
 	Confidence string            // percent, 95 if blank
@@ -65,6 +67,7 @@ func (c *Case) Fields(f *document.Fields) {
 	document.Each(f, "periods", &c.Periods, periodFields)
 	f.Former("checks", "volts")
 	f.Group("checks", func(f *document.Fields) { checkFields(&c.Checks, f) })
+	f.Group("timing", func(f *document.Fields) { timingFields(&c.Timing, f) })
 	f.Group("price", func(f *document.Fields) {
 		f.Text("per-kwh", &c.Price.PerKWh)
 		f.Text("fixed", &c.Price.Fixed)
@@ -182,6 +185,22 @@ func legFields(l *gain.Leg, f *document.Fields) {
 func pairFields(p *gain.Pair, f *document.Fields) {
 	f.Text("reference", &p.Reference)
 	f.Text("monitor", &p.Monitor)
+}
+
+func timingFields(t *pulse.Timing, f *document.Fields) {
+	f.Text("shows", &t.Shows)
+	f.Text("constant", &t.Constant)
+	f.Text("per", &t.Per)
+	f.Text("multiplier", &t.Multiplier)
+	f.Text("hand", &t.Hand)
+	document.Each(f, "runs", &t.Runs, func(r *pulse.Run, f *document.Fields) {
+		f.Text("how", &r.How)
+		f.Text("turns", &r.Turns)
+		f.Text("seconds", &r.Seconds)
+		f.Lines("marks", &r.Marks)
+		f.Lines("watts", &r.Watts)
+		f.Text("begins", &r.Begins)
+	})
 }
 
 func (a *Answer) fields(f *document.Fields) {

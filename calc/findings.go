@@ -19,6 +19,7 @@ import (
 	"splittally/calc/metered"
 	"splittally/calc/outage"
 	"splittally/calc/paired"
+	"splittally/calc/pulse"
 	"splittally/calc/record"
 	"splittally/calc/remark"
 	"splittally/calc/tariff"
@@ -44,8 +45,9 @@ type Findings struct {
 	Metered   metered.Result
 	IsMetered bool
 
-	Checks gain.Result // what the leg checks say
-	Plan   tariff.Plan // the price, as far as it could be read
+	Checks gain.Result  // what the leg checks say
+	Timing pulse.Result // what was timed at the utility's meter
+	Plan   tariff.Plan  // the price, as far as it could be read
 
 	Plans    []tariff.Built    // one for each tariff of the case; the household's is the first
 	Accounts []account.Account // one for each period; none while the household's tariff has no price
