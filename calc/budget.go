@@ -32,11 +32,7 @@ func (w *work) total(i, p int, span calendar.Span, offset float64) (total, error
 		return total{}, err
 	}
 	t := total{Filled: filled, amount: compare.Amount{Energy: filled.Total}}
-	accuracy := w.settings.accuracy[inst.Monitor]
-	t.amount.AddOfReading(uncertainty.Part{
-		Source: accuracySource(inst.Monitor), Name: "Stated accuracy of the monitor",
-		HalfWidth: accuracy.value, Distribution: uncertainty.Rectangular, Promise: true, Assumed: accuracy.assumed,
-	})
+	t.amount.AddOfReading(w.accuracy(inst.Monitor))
 	t.addRounding(inst.Ledger, span)
 	t.addFilling()
 	t.addCutTotals(inst.Ledger, span)

@@ -11,7 +11,7 @@ import (
 )
 
 // correct turns the gains of each instrument into settings: those found from
-// its bills, and those measured on its legs.
+// its bills, by timing the meter, and those measured on its legs.
 func (w *work) correct() {
 	for i := range w.f.Instruments {
 		inst := &w.f.Instruments[i]
@@ -19,6 +19,15 @@ func (w *work) correct() {
 		if c, ok := correct.FromPeriods(bills); ok {
 			inst.Corrections = append(inst.Corrections, c)
 			w.say(c)
+		}
+		if c, ok := w.leadingTiming(i); ok {
+			if c, ok := correct.FromTiming(correct.Timed{
+				Compared: c, Accuracy: bills.Accuracy, Periods: bills.Periods,
+				Confidence: bills.Confidence, Setting: bills.Setting, History: bills.History,
+			}); ok {
+				inst.Corrections = append(inst.Corrections, c)
+				w.say(c)
+			}
 		}
 		if w.isChecked(i) {
 			if c, ok := correct.FromLegs(w.legs(i, bills)); ok {

@@ -44,6 +44,7 @@ func (w work) findings() Findings {
 	w.compare()    // ledgers and spans -> filled totals, percentage errors, verdicts
 	w.pool()       // errors of the periods -> one for each instrument
 	w.checkLegs()  // leg checks -> gains, and what setting them would do
+	w.time()       // pulses of the meter -> watts, beside the monitor's
 	w.fitLines()   // periods and days -> offset and gain
 	w.pairDays()   // days of both -> how they differ day by day
 	w.weigh()      // all of it -> why they differ
@@ -60,6 +61,7 @@ type work struct {
 	answers  map[string]string
 	settings settings
 	checked  int // the monitor that the checks of the legs are of
+	timed    int // the one whose watts were noted beside the meter's pulses
 	// midnights says of which bills the meter's own days show that they hold what
 	// was used from midnight to midnight.
 	midnights []bool

@@ -41,14 +41,15 @@ type Basis string
 // The bases.
 const (
 	FromBills  Basis = "bills"
-	FromChecks Basis = "checks"
+	FromChecks Basis = "checks" // at the legs
+	FromPulses Basis = "pulses" // of the meter, timed
 )
 
 // Correction is one way to set an instrument right.
 type Correction struct {
 	Basis Basis
 	// Found lists the periods it was found on, as indexes in the case; empty
-	// for FromChecks.
+	// but for FromBills.
 	Found []int
 	// Factor is what to multiply the monitor's energy with. Standard and
 	// Expanded are absolute, in the unit of the factor, and so is each part of

@@ -37,6 +37,15 @@ func (c *Correction) wordsOfChecks(isWhole bool) string {
 	return text + "."
 }
 
+// wordsOfPulses says how the factor of the timed minutes does on the bills.
+func (c *Correction) wordsOfPulses() string {
+	text := "Found by timing the meter, on no bill, and at the loads of those minutes alone."
+	if len(c.Judged) == 0 {
+		return text + " There is no bill yet to judge it on."
+	}
+	return text + " Judged on the bills: " + c.verdicts() + "."
+}
+
 // anyHeldOut says whether a bill was judged by others.
 func (c *Correction) anyHeldOut() bool {
 	for _, j := range c.Judged {

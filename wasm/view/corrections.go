@@ -32,10 +32,9 @@ func notice(words string) piece {
 }
 
 func (s *sheet) correction(i, k int, c correct.Correction) piece {
-	name := "From the bills"
-	if c.Basis == correct.FromChecks {
-		name = "From the checks at the legs"
-	}
+	name := map[correct.Basis]string{
+		correct.FromBills: "From the bills", correct.FromChecks: "From the checks at the legs", correct.FromPulses: "From timing the meter",
+	}[c.Basis]
 	set := func() piece { return join(settings(c.Settings), said(c.How)) }
 	var how piece
 	if why := say.NoRemedy(s.f.Instruments[i].Causes, c); why != "" {
@@ -87,8 +86,11 @@ func (s *sheet) judgedTable(c correct.Correction) piece {
 		return none
 	}
 	heads := []string{"Bill", "Error now", "As set, no test", "By a factor of other bills", "Then"}
-	if c.Basis == correct.FromChecks {
+	switch c.Basis {
+	case correct.FromChecks:
 		heads[2], heads[3] = "As set", "By the checks"
+	case correct.FromPulses:
+		heads[2], heads[3] = "As set", "By the timing"
 	}
 	rows := each(len(c.Judged), func(i int) piece {
 		j := c.Judged[i]
