@@ -120,6 +120,8 @@ type Seen struct {
 	// of the meter's class in the budgets.
 	Daily Daily
 	Class string
+	// Timed is what timing the meter shows of the instrument.
+	Timed Timed
 	// NetBills is how many bills charge 0 kWh, net of credits.
 	NetBills int
 	// Legs is how many legs or phases the home has, 1 to 3; 0 if nobody said.
@@ -150,6 +152,14 @@ type Daily struct {
 	High, Standard       float64
 	Slope, SlopeStandard float64
 	MeanDay              float64 // the meter's, in kWh
+}
+
+// Timed is what an instrument's watts show beside the meter's own pulses, which
+// no bill, date, fill or total has a part in: by how much it reads high, in
+// percent of the meter's figure, without what the two promise, and at what load.
+type Timed struct {
+	Given                 bool
+	High, Standard, Watts float64
 }
 
 // Checks are gains measured on the legs, as factors to multiply the monitor's

@@ -47,6 +47,7 @@ func (f *frame) entered(of func(Period) Amount) []float64 {
 // mended adds typed energies to the monitor's, each known within subAccuracy.
 func (f *frame) mended(add []float64, weight float64, words string) form {
 	fo := form{weight: weight, add: add, steady: true, effects: f.anySlope()}
+	fo.effects = append(fo.effects, f.mayRun(add)...)
 	sum := 0.0
 	for p, kWh := range add {
 		sum += math.Abs(kWh)
@@ -67,6 +68,15 @@ func inBill(fo form) form {
 		fo.effects[k].bill = true
 	}
 	return fo
+}
+
+// mayRun leaves open whether what is added ran in the timed minutes.
+func (f *frame) mayRun(add []float64) []effect {
+	if !f.Timed.Given {
+		return nil
+	}
+	sd := 100 * math.Abs(f.daily(add)) / (f.Timed.Watts * 24 / 1000)
+	return []effect{{by: make([]float64, f.n()), days: ownPulses, sd: sd}}
 }
 
 func negative(x []float64) []float64 {

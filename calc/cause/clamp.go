@@ -101,6 +101,7 @@ func (f *frame) turnedRound() (form, bool) {
 			fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: ledger.DailySpread * math.Abs(mend) / float64(period.LegDays) * math.Sqrt(missing)})
 		}
 	}
+	fo.effects = append(fo.effects, f.mayRun(fo.add)...)
 	fo.effects = append(fo.effects, effect{by: more, sd: f.accurate()})
 	for _, r := range f.reads() { // whole days are mended, whatever the hour of the read
 		by := make([]float64, f.n())

@@ -43,8 +43,13 @@ var steps = []step{
 		shows: map[ID]string{Solar: "by day only"},
 	},
 	{
-		words: "Compare the two at night with little on and again with much on: a gain is a percentage of both, a constant power is the same watts in both.",
-		shows: map[ID]string{Gain: "a percentage", Legs: "a percentage", Clamp: "a percentage", Losses: "nothing", Offset: "watts", Circuits: "watts"},
+		words: "Time the meter under “Timing the utility’s meter” while you read the monitor’s watts, once with much on and once with little.",
+		done:  func(f *frame) bool { return f.Timed.Given },
+		shows: map[ID]string{
+			Chance: "agree", Hour: "agree", Dates: "agree", Estimated: "agree", Losses: "agree", Fill: "agree", PartDays: "agree", Doubled: "agree",
+			Split: "agree", Net: "agree", Unit: "agree",
+			Gain: "a percentage", Legs: "a percentage", Clamp: "a percentage", Offset: "watts", Circuits: "watts",
+		},
 	},
 	{
 		words: "Read the meter yourself twice, some days apart, note the hours, and hold the difference against the monitor over the same hours.",

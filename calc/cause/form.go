@@ -58,27 +58,37 @@ type days uint8
 
 const (
 	notInDays    days = iota // in none: it is in the bill, or on days of its own
-	inProportion             // each day as much of its energy
+	inProportion             // each day as much of its energy, and each minute
+	inTotals                 // each day as much of its energy, but no minute
 	evenly                   // each day alike
 	ownHigh                  // in nothing else, 1 % for each unit: on the whole
 	ownSlope                 // and in the slope
+	ownPulses                // and in the timed minutes
 )
 
-// onDays gives what a unit of an effect does to a row of days, in percent.
+// onDays gives what a unit of an effect does to a row of days or of minutes, in
+// percent.
 func (e effect) onDays(f *frame, c check) float64 {
 	switch {
-	case e.days == inProportion:
+	case e.days == inProportion, e.days == inTotals && c.by != byPulses:
 		return 100 * sum(e.by) / sum(f.r[:f.n()])
 	case e.days == evenly && c.by == byDays:
-		all := 0.0
-		for p := range f.n() {
-			all += f.days(p)
-		}
-		return 100 * sum(e.by) / all / f.Daily.MeanDay
-	case e.days == ownHigh && c.by == byDays, e.days == ownSlope && c.by == bySlope:
+		return 100 * f.daily(e.by) / f.Daily.MeanDay
+	case e.days == evenly && c.by == byPulses:
+		return 100 * f.daily(e.by) / (f.Timed.Watts * 24 / 1000)
+	case e.days == ownHigh && c.by == byDays, e.days == ownSlope && c.by == bySlope, e.days == ownPulses && c.by == byPulses:
 		return 1
 	}
 	return 0
+}
+
+// daily gives kWh of all periods as a mean day.
+func (f *frame) daily(kWh []float64) float64 {
+	all := 0.0
+	for p := range f.n() {
+		all += f.days(p)
+	}
+	return sum(kWh) / all
 }
 
 // outcome is a form held against the figures.
@@ -112,7 +122,7 @@ func (fo form) undone(f *frame) (y []float64, stretch float64) {
 	}
 	for k, c := range f.checks {
 		y[f.n()+k] = c.high
-		if !c.onLegs() && fo.scale != nil {
+		if (c.by == byDays || c.by == bySlope) && fo.scale != nil {
 			y[f.n()+k] = 100 * (fo.scale[0]*(1+c.high/100) - 1)
 		}
 		if c.by == byDays && fo.steady && fo.add != nil {
@@ -176,7 +186,7 @@ func (fo form) doubt(f *frame) [][]float64 {
 				switch {
 				case check.by == byVolts:
 					c[f.n()+k] = promised * voltsPart
-				case !check.onLegs() && fo.scale != nil:
+				case (check.by == byDays || check.by == bySlope) && fo.scale != nil:
 					c[f.n()+k] = promised * fo.scale[0]
 				default:
 					c[f.n()+k] = promised

@@ -11,8 +11,8 @@ import (
 
 // frame is what all forms are weighed against: one row for each period, the
 // difference W − R in kWh, then one for each gain measured on the legs, as a
-// percentage that the monitor reads high by, two for what the days show, as
-// percentages too, and last one for each period of each other instrument, as the
+// percentage that the monitor reads high by, two for what the days show and
+// one for what timing the meter does, as percentages too, and last one for each period of each other instrument, as the
 // first.
 type frame struct {
 	Seen
@@ -72,10 +72,11 @@ type check struct {
 type measure uint8
 
 const (
-	byVolts measure = iota // on the legs, volts alone
-	byPower                // on the legs, volts, amperes and phase at once
-	byDays                 // the days that the meter gave too, on the whole
-	bySlope                // their slope: what each further kWh adds
+	byVolts  measure = iota // on the legs, volts alone
+	byPower                 // on the legs, volts, amperes and phase at once
+	byDays                  // the days that the meter gave too, on the whole
+	bySlope                 // their slope: what each further kWh adds
+	byPulses                // of the meter, over some minutes
 )
 
 func (c check) onLegs() bool { return c.by <= byPower }
@@ -110,6 +111,9 @@ func newFrame(s Seen) *frame {
 	f.legChecks = len(f.checks)
 	if s.Daily.Given {
 		f.checks = append(f.checks, check{byDays, s.Daily.High, s.Daily.Standard}, check{bySlope, s.Daily.Slope, s.Daily.SlopeStandard})
+	}
+	if s.Timed.Given {
+		f.checks = append(f.checks, check{byPulses, s.Timed.High, s.Timed.Standard})
 	}
 	return f
 }

@@ -51,7 +51,7 @@ func gainReasons(o outcome) (pro, con []string) {
 		} else {
 			pro = append(pro, "The errors of the "+figure.Counted(o.n(), "bill", "bills")+" lie between "+from+" and "+to+".")
 		}
-	} else if !o.Daily.Given {
+	} else if !o.Daily.Given && !o.Timed.Given {
 		con = append(con, "A single bill can’t show whether the error is the same always.")
 	}
 	if d := o.Daily; d.Given {

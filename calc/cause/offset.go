@@ -22,7 +22,7 @@ var offset = kind{
 		for _, sd := range offsetWatts {
 			power := effect{by: f.ofPeriods(func(p int) float64 { return 24 * f.days(p) / 1000 }), sd: sd, days: evenly}
 			out = append(out, form{weight: 1, effects: []effect{power}, how: offsetHow, reasons: offsetReasons})
-			if f.n() > 2 || f.Daily.Given {
+			if f.n() > 2 || f.Daily.Given || f.Timed.Given {
 				out = append(out, form{weight: 0.3, effects: []effect{power, f.gained(gainOff[0], nowhere)}, how: offsetHow, reasons: offsetReasons})
 			}
 		}
@@ -42,7 +42,7 @@ func offsetHow(o outcome) string {
 }
 
 func offsetReasons(o outcome) (pro, con []string) {
-	if o.n() == 1 && !o.Daily.Given {
+	if o.n() == 1 && !o.Daily.Given && !o.Timed.Given {
 		return nil, []string{"A single bill can’t tell a constant power from a gain: that takes bills of different use."}
 	}
 	lo, hi := watts(o.frame, 0), watts(o.frame, 0)

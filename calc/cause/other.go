@@ -24,6 +24,9 @@ var other = kind{
 			if f.Daily.Given {
 				fo.effects = append(append(fo.effects, effect{by: make([]float64, f.n()), days: ownHigh, sd: sd}), f.anySlope()...)
 			}
+			if f.Timed.Given {
+				fo.effects = append(fo.effects, effect{by: make([]float64, f.n()), days: ownPulses, sd: sd})
+			}
 			out = append(out, fo)
 		}
 		return out

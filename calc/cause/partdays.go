@@ -54,7 +54,7 @@ var partDays = kind{
 func (f *frame) cut(mean, weight float64, periods ...int) form {
 	fo := form{weight: weight, how: cutHow}
 	for _, p := range periods {
-		fo.effects = append(fo.effects, effect{by: f.alone(p, -f.r[p]/100), mean: mean, sd: mean, days: inProportion})
+		fo.effects = append(fo.effects, effect{by: f.alone(p, -f.r[p]/100), mean: mean, sd: mean, days: inTotals})
 	}
 	return fo
 }

@@ -36,6 +36,17 @@ func (o outcome) evidences(id ID, left []Remaining) (pro, con []string) {
 	if d := o.Daily; d.Given && math.Abs(d.High) > o.k()*math.Hypot(d.Standard, o.repeats) && id != Chance && id != Other && !o.inDays() {
 		con = append(con, "Beside the meter’s own days it reads "+o.amount(o.Daily.High, o.Daily.Standard, "%", "high", "low")+", which this does not explain.")
 	}
+	if t := o.Timed; t.Given && id != Chance && id != Other {
+		said := "By timing the meter it reads " + o.amount(t.High, t.Standard, "%", "high", "low")
+		switch beyond := math.Abs(t.High) > o.k()*math.Hypot(t.Standard, o.repeats); {
+		case beyond && !o.inMinutes():
+			con = append(con, said+", which this does not explain.")
+		case beyond:
+			pro = append(pro, said+".")
+		case o.inMinutes() && o.missesMinutes():
+			con = append(con, said+", where this would show.")
+		}
+	}
 	if o.legChecks > 0 && id != Legs && id != Gain && id != Other {
 		pro, con = o.checked(pro, con)
 	}
@@ -56,11 +67,32 @@ func beyond(r Remaining) float64 {
 // inDays says that a form does something to the days that the meter gave too.
 func (o outcome) inDays() bool {
 	for _, e := range o.effects {
-		if e.days == inProportion || e.days == evenly {
+		if e.days == inProportion || e.days == inTotals || e.days == evenly {
 			return true
 		}
 	}
 	return o.scale != nil || o.steady
+}
+
+// inMinutes says that a form does something to the timed minutes.
+func (o outcome) inMinutes() bool {
+	for _, e := range o.effects {
+		if e.days == inProportion || e.days == evenly {
+			return true
+		}
+	}
+	return false
+}
+
+// missesMinutes says that what the effects do to the timed minutes is not what
+// was timed.
+func (o outcome) missesMinutes() bool {
+	should := 0.0
+	minutes := check{by: byPulses}
+	for k, e := range o.effects {
+		should += o.sizes[k] * e.onDays(o.frame, minutes)
+	}
+	return math.Abs(should-o.Timed.High) > o.k()*math.Hypot(o.Timed.Standard, o.repeats)
 }
 
 // stretched speaks against a cause that would have to be larger than it usually is.
