@@ -7,6 +7,7 @@ require (
 	github.com/chromedp/chromedp v0.23.0 // wasm/e2e: drives Chromium
 	github.com/coder/websocket v1.8.15 // wasm/e2e: talks to Firefox
 	github.com/google/go-cmp v0.7.0 // tests: differences one can read
+	github.com/hajimehoshi/go-mp3 v0.3.4 // calc/sound: decodes MP3
 	github.com/kjk/lzma v0.0.0-20161016003348-3fd93898850d // wasm/pack: packs the engine
 	github.com/shopspring/decimal v1.6.0 // exact figures and money
 	github.com/valyala/fastjson v1.6.10 // calc/document: reads saved cases
