@@ -16,7 +16,7 @@ func TestTimingTellsGainFromTheBill(t *testing.T) {
 	}
 	live := map[ID]bool{Gain: true, Clamp: true, Other: true} // what a timing would show too
 	for _, e := range w.Causes[1:] {
-		if !live[e.ID] && e.Probability > 0.001 {
+		if !live[e.ID] && e.Probability > 0.05 {
 			t.Errorf("timed 6.1 %% high: %s still has %.3f", e.ID, e.Probability)
 		}
 	}
