@@ -41,12 +41,13 @@ test: browsers
 	go test -timeout 20m ./...
 	$(JS) go test -short -exec="env -i PATH=$$PATH HOME=$$HOME TMPDIR=$${TMPDIR:-/tmp} $$(go env GOROOT)/lib/wasm/go_js_wasm_exec" $(ENGINE)
 
-## browsers: install the browsers, Node and axe-core, if any of them is missing
+## browsers: install the browsers, Node, axe-core and what makes recordings, if any is missing
 # axe-core looks for barriers in the page. It comes without package.json or lock
 # file: one exact version that needs nothing else, and no address to commit.
+# lame makes MP3 for the tests, mpg123 is the decoder that ours is held against.
 AXE = wasm/tools/node_modules/axe-core/axe.min.js
 browsers: $(AXE)
-	@wasm/tools/install.sh chromium firefox-esr WebKitWebDriver Xvfb node
+	@wasm/tools/install.sh chromium firefox-esr WebKitWebDriver Xvfb node lame mpg123
 
 $(AXE):
 	@wasm/tools/install.sh node npm
