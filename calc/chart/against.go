@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"math"
 
 	"splittally/calc/chart/markup"
@@ -14,13 +15,14 @@ type Against struct {
 	Words string
 	Ink   Ink
 	Name  string // of the instrument
+	Unit  string // in words; blank is kWh a day
 	Dots  []Dot
 	// The line is Offset + Gain · meter, if IsLaid.
 	Offset, Gain float64
 	IsLaid       bool
 }
 
-// Dot is one bill or day, in kWh a day. A bar reaches so far to either side; 0
+// Dot is one bill or day, in kWh a day, or a run, in watts. A bar reaches so far to either side; 0
 // or infinite is not known and has no bar.
 type Dot struct {
 	Meter, Monitor       float64
@@ -42,9 +44,10 @@ const crowd = 40
 // instrument's up. Where both count alike the dots lie on the dashed line.
 func Scatter(a Against) markup.Markup {
 	f := frameAround(a.Dots)
+	unit := cmp.Or(a.Unit, "kWh a day")
 	return drawing(a.ID, a.Title, a.Words, againstTall,
-		f.grid(), words("small", "start", 2, 11, "kWh a day by "+fitted(a.Name, 34)),
-		words("small", "end", fieldRight, againstTall-3, "kWh a day by the meter"),
+		f.grid(), words("small", "start", 2, 11, unit+" by "+fitted(a.Name, 34)),
+		words("small", "end", fieldRight, againstTall-3, unit+" by the meter"),
 		group(Meter.Class(), f.line("line dash", 0, 1)),
 		group(a.Ink.Class(), f.dots(a), f.laid(a)))
 }

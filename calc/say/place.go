@@ -104,6 +104,18 @@ per-kwh price per kWh
 fixed fixed charge
 today last edited
 note notes
+timing Timing
+runs run
+shows what is counted
+constant meter constant
+per what the constant says
+hand scatter of the hand
+turns how many
+seconds in what time
+watts the monitor’s watts
+begins clock time of its beginning
+marks pulses
+how how it was counted
 `
 
 // billWords and planWords name what means something else in a bill and in a

@@ -125,6 +125,8 @@ func TestPlace(t *testing.T) {
 		"checks.legs.0.amps.1.monitor":    "Leg 1, current pair 2, monitor’s value",
 		"checks.legs.0.steps.0.before":    "Leg 1, load step 1, monitor before",
 		"checks.legs.0.steps.0.load":      "Leg 1, load step 1, plug-in meter",
+		"timing.constant":                 "Timing, meter constant",
+		"timing.runs.1.turns":             "Timing, run 2, how many",
 		"checks.lines":                    "Leg checks, between the lines",
 		"checks.lines.0.reference":        "Between the lines, pair 1, multimeter",
 		"checks.lines.1.monitor":          "Between the lines, pair 2, monitor’s value",

@@ -38,7 +38,7 @@ func (s *sheet) filesRead() piece {
 	for i := range s.f.Readings {
 		out = append(out, fileRead("Monitor "+strconv.Itoa(i+1), &s.f.Readings[i]))
 	}
-	out = append(out, fileRead("The utility’s meter", &s.f.MeterDays))
+	out = append(out, fileRead("The utility’s meter", &s.f.MeterDays), s.recordings())
 	if isEmpty(join(out...)) {
 		return none
 	}
@@ -64,7 +64,7 @@ func fileRead(of string, read *calc.Readings) piece {
 // take walks the document and sorts its texts into short ones and long ones.
 func (s *sheet) take(path string, n document.Node, list *[]fact, texts *[]piece) {
 	for _, m := range n.Names {
-		if m.Name != "record" { // thousands of hours, which nobody typed
+		if m.Name != "record" && m.Name != "marks" { // thousands of hours or pulses, which nobody typed
 			s.take(strings.TrimPrefix(path+"."+m.Name, "."), m.Node, list, texts)
 		}
 	}

@@ -25,7 +25,7 @@ func questionSlot(q remark.Question) string {
 				return steps[0] + "." + steps[1] + ".questions"
 			}
 		}
-	case "checks", "price":
+	case "checks", "price", "timing":
 		return steps[0] + ".questions"
 	case "meter", "confidence":
 		return "judging.questions"

@@ -70,6 +70,11 @@ func (s *sheet) noticeWhere(path string) string {
 			return s.planName(i)
 		}
 	}
+	for i := range s.f.Timing.Runs {
+		if strings.HasPrefix(path+".", "timing.runs."+strconv.Itoa(i)+".") {
+			return "Run " + strconv.Itoa(i+1)
+		}
+	}
 	for i, r := range s.f.Readings {
 		if strings.HasPrefix(path, "monitors."+strconv.Itoa(i)+".") && r.First < len(s.f.Instruments) && r.Columns > 0 {
 			if r.Columns == 1 {

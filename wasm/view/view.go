@@ -35,6 +35,8 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("causes", s.causes())
 	s.put("corrections", s.corrections())
 	s.put("legs", s.legs())
+	s.put("timing", s.timing())
+	s.runs()
 	s.put("results", s.results())
 	s.put("intervals", s.intervals())
 	s.put("together", s.together())
