@@ -58,6 +58,9 @@ type Options struct {
 	// Class and Accuracy are what meter and monitor promise, in percent, for
 	// compare.Amount.AddOfReading. They carry the sources that bills have too.
 	Class, Accuracy uncertainty.Part
+	// ReadMarks gives what the function of that name gives, from a memory if the
+	// caller has one. nil is ReadMarks itself.
+	ReadMarks func(text string) (Marks, rhythm.Result, error)
 }
 
 // Figure is a result with its uncertainty.
@@ -95,11 +98,16 @@ type Reading struct {
 	Line  int // of the text
 }
 
-// Longer says how long to count for an interval of ± Percent.
+// Longer says how long to count, at the load of the run, for an interval of
+// ± Percent of the power by the meter.
 type Longer struct {
 	Percent  float64
-	Seconds  float64
-	Possible bool // false if something that time does not mend is larger
+	Seconds  float64 // in all, up to a whole pulse
+	Possible bool    // false if something that time does not mend is larger
+	// Readings is how many of the monitor's readings, in all and spread over the
+	// run as these are, hold its mean to ± Percent as well: 0 if none was typed,
+	// or if more of them do not mend it.
+	Readings int
 }
 
 // Point is a run on the line through several loads.
@@ -130,12 +138,3 @@ type Result struct {
 	Questions []remark.Question
 	Notices   []remark.Notice
 }
-
-// Read works out all runs.
-func Read(t Timing, o Options) Result { return Result{} }
-
-// Format writes marks as the text that a case keeps.
-func Format(m Marks) string { return "" }
-
-// Parse reads what Format writes.
-func Parse(text string) (Marks, error) { return Marks{}, nil }

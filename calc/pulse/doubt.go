@@ -1,0 +1,175 @@
+package pulse
+
+import (
+	"math"
+
+	"splittally/calc/number"
+	"splittally/calc/uncertainty"
+)
+
+// What is assumed of people and clocks where nobody said it. All of it is
+// common practice, no source.
+const (
+	// assumedHand is the standard deviation of one press at a pulse that is seen
+	// coming, in seconds.
+	assumedHand = 0.1
+	// assumedSound is that of a pulse's time in a recording that does not say.
+	assumedSound = 0.002
+	// watchOff and soundOff are how far the clock of a watch, phone or computer
+	// and that of a sound card may be off, in parts of a million.
+	watchOff, soundOff = 50, 100
+	// byEye is how well the fraction of a turn is read off the disc, in turns.
+	byEye = 0.02
+	// fewTaps is how many intervals show how much the hand scatters.
+	fewTaps = 10
+)
+
+// Sources of doubt that all runs by the same clock share.
+const (
+	WatchSource = "clock of the watch"
+	SoundSource = "clock of the recorder"
+)
+
+const (
+	longer    = "count for longer"
+	handNamed = "The hand at both ends"
+	markNamed = "Times of the marks at both ends"
+)
+
+// doubt is a part of the budget of the power, with its sensitivity as a
+// fraction of the power for each unit.
+type doubt struct {
+	uncertainty.Part
+	ends bool // it sits at the ends of a run, so that a longer run mends it
+}
+
+// end adds a doubt that sits at the ends of the run.
+func (r *run) end(p uncertainty.Part) {
+	p.Reducible, p.Remedy = true, longer
+	r.parts = append(r.parts, doubt{p, true})
+}
+
+func (s *sheet) readHand() {
+	s.hand = assumedHand
+	if number.IsBlank(s.Hand) {
+		return
+	}
+	text := number.Trim(s.Hand)
+	for _, w := range bareSeconds(text) {
+		if w.seconds <= 5 {
+			s.hand, s.given = w.seconds, true
+			return
+		}
+	}
+	s.problem(s.Path+".hand", text, "the scatter of your hand in seconds up to 5, such as 0.1")
+}
+
+// clock adds the steady error of the clock, one cause in all runs by it.
+func (r *run) clock() {
+	p := uncertainty.Part{
+		Source: WatchSource, Name: "Clock of the watch, phone or computer", HalfWidth: watchOff, Unit: "ppm",
+		Distribution: uncertainty.Rectangular, Sensitivity: -1e-6, Assumed: true,
+	}
+	if r.typed.How == "sound" {
+		p.Source, p.Name, p.HalfWidth = SoundSource, "Clock of the recorder’s sound card", soundOff
+	}
+	r.parts = append(r.parts, doubt{Part: p})
+}
+
+func (s *sheet) watchDoubts(r *run, t span) {
+	s.handDoubt(r, 2)
+	// The last digit is cut by some watches and rounded by others, and was looked
+	// at twice if the watch was not started at zero.
+	r.end(uncertainty.Part{
+		Name: "Last digit of the seconds", HalfWidth: t.digit, Unit: "s",
+		Distribution: uncertainty.Triangular, Sensitivity: -1 / r.Seconds,
+	})
+	if !r.n.IsInteger() {
+		r.end(uncertainty.Part{
+			Name: "Fraction of a turn, read by eye", HalfWidth: byEye, Unit: "turns",
+			Distribution: uncertainty.Rectangular, Sensitivity: 1 / r.Count, Assumed: true,
+		})
+	}
+	r.clock()
+}
+
+func (s *sheet) handDoubt(r *run, ends int) {
+	r.end(uncertainty.Part{
+		Name: handNamed, HalfWidth: s.hand, Unit: "s", Repeats: ends,
+		Distribution: uncertainty.Normal, Sensitivity: -1 / r.Seconds, Assumed: !s.given,
+	})
+}
+
+// markDoubts gathers the doubts of taps and recordings. Where there are enough
+// intervals they show the scatter of one mark themselves. Neighbouring
+// intervals share a mark, so that n of them count for some n/2.
+func (s *sheet) markDoubts(r *run) {
+	h, ends := r.Rhythm, 2*max(1, len(r.Rhythm.Stretches))
+	shown := uncertainty.Part{
+		Name: markNamed, HalfWidth: h.Jitter, Unit: "s", Repeats: ends,
+		Distribution: uncertainty.Student, Sensitivity: -1 / r.Seconds, DoF: max(1, float64(h.Intervals)/2),
+	}
+	switch sound := r.typed.How == "sound"; {
+	case !sound && h.Intervals >= fewTaps:
+		r.end(shown)
+	case !sound:
+		s.handDoubt(r, ends)
+	default:
+		r.end(r.soundDoubt(shown, ends))
+	}
+	if !r.heard && h.Least < h.Most {
+		r.parts = append(r.parts, doubt{Part: uncertainty.Part{
+			Name: "Count, where pulses are missing or doubtful", HalfWidth: float64(max(h.Most-h.Intervals, h.Intervals-h.Least)), Unit: s.noun.many,
+			Distribution: uncertainty.Rectangular, Sensitivity: 1 / r.Count, Reducible: true, Remedy: "look at the doubtful pulses, or count again",
+		}})
+	}
+	r.clock()
+}
+
+// soundDoubt is how well a recording gives the times of its first and last
+// pulse: what the search for pulses states, unless the intervals show more, as
+// they do where a hand tapped along. Few intervals show it only if it is plain.
+func (r *run) soundDoubt(shown uncertainty.Part, ends int) uncertainty.Part {
+	stated := uncertainty.Part{
+		Name: markNamed, HalfWidth: r.Marks.Timing, Unit: "s", Repeats: ends,
+		Distribution: uncertainty.Normal, Sensitivity: -1 / r.Seconds,
+	}
+	if stated.HalfWidth <= 0 {
+		stated.HalfWidth, stated.Assumed = assumedSound, true
+	}
+	plainly := 1.0
+	if r.Rhythm.Intervals < fewTaps {
+		plainly = 3
+	}
+	if r.Rhythm.Intervals > 2 && shown.HalfWidth > plainly*stated.HalfWidth {
+		return shown
+	}
+	return stated
+}
+
+// power turns count and time into watts. The energy is exact: it is rounded
+// once, to a whole microwatt-hour, half away from zero.
+func (s *sheet) power(r *run) {
+	if r.Waits != "" {
+		return
+	}
+	e, ok := energyOf(r.n, s.each)
+	if !ok || e <= 0 {
+		s.problem(r.path+".turns", r.n.String(), "a count whose energy can be that of a home")
+		r.Waits = "the count gives no energy that can be"
+		return
+	}
+	r.Energy = e
+	w := 3600 * wattHours(e) / r.Seconds
+	b := make(uncertainty.Budget, 0, len(r.parts))
+	for _, d := range r.parts {
+		p := d.Part
+		p.Sensitivity *= w
+		b = append(b, uncertainty.Evaluate(p))
+	}
+	r.Watts = s.figureOf(w, b)
+	s.last(r)
+	if math.IsInf(r.Watts.Value, 0) {
+		r.Waits = "missing: time between the marks"
+	}
+}

@@ -1,0 +1,112 @@
+package pulse
+
+import (
+	"math"
+
+	"splittally/calc/uncertainty"
+)
+
+// spread is how well a few readings stand for the mean of the run: the load's
+// standard deviation about its mean, times the root of Σ weights², which is
+// 1/√k for k readings evenly spread and more for ones that are not.
+//
+// The readings show that deviation, and so do the intervals between marks. Both
+// are taken together with their degrees of freedom, unless the readings scatter
+// by more than twice what the intervals show: then what moves them is quicker
+// than a pulse, or is the monitor's own, and they speak alone. One or two
+// readings by a watch show too little, and no less is taken than is assumed.
+func (m *shown) spread(r *run) uncertainty.Part {
+	p := uncertainty.Part{
+		Name: spreadNamed, Unit: "W", Sensitivity: 1, Distribution: uncertainty.Student,
+		Reducible: true, Remedy: spreadRemedy,
+	}
+	dof := float64(len(m.readings) - 1)
+	load, loadDoF := r.load()
+	deviation := m.scatter
+	if loadDoF > 0 && deviation <= 2*load {
+		deviation = math.Sqrt((dof*deviation*deviation + loadDoF*load*load) / (dof + loadDoF))
+		dof += loadDoF
+	}
+	p.HalfWidth, p.DoF = math.Sqrt(m.square)*deviation, dof
+	if len(m.readings) > 2 {
+		return uncertainty.Evaluate(p)
+	}
+	assumed := p
+	assumed.Distribution, assumed.DoF, assumed.Assumed = uncertainty.Rectangular, 0, true
+	assumed.HalfWidth = m.assumed(r, loadDoF) * math.Sqrt(m.square)
+	if known := uncertainty.Evaluate(p); dof > 0 && known.Standard > uncertainty.Evaluate(assumed).Standard {
+		return known
+	}
+	return uncertainty.Evaluate(assumed)
+}
+
+// assumed is how far the load may stray within the run where next to nothing
+// shows it, in W.
+func (m *shown) assumed(r *run, loadDoF float64) float64 {
+	percent := float64(unsteady)
+	if loadDoF > 0 && r.Seconds/r.Count <= quickly {
+		percent = steady
+	}
+	return percent / 100 * math.Abs(m.mean)
+}
+
+// load is the standard deviation of the load within the run as the intervals
+// show it, in W. Loads stay as they are for a while, so that neighbouring
+// intervals are not as many looks at it: a quarter of them is taken.
+func (r *run) load() (deviation, dof float64) {
+	if r.watched() || r.heard || r.Rhythm.Intervals < fewTaps {
+		return 0, 0
+	}
+	return r.Rhythm.Wander * r.Watts.Value, math.Max(2, float64(r.Rhythm.Intervals)/4)
+}
+
+// paired is the monitor's mean by pairs of its readings with the meter's own
+// power at their times.
+type paired struct {
+	value  float64
+	spread uncertainty.Part
+	trend  float64 // W per second of delay
+}
+
+// fewestPairs is how many readings are set beside the meter's own power: with
+// fewer they could not show how well that is done.
+const fewestPairs = 3
+
+// paired sets each reading m beside the meter's power p at its time, as the
+// intervals between marks show it:
+//
+//	g = Σ m / Σ p,  d_i = m_i − g·p_i,  mean = g · P,  u = s(d)/√k
+//
+// with P the mean power of the run, so that it does not matter when the
+// readings were taken. It is done where the load moved by more than the
+// scatter of the marks lets an interval seem to.
+func (m *shown) paired(r *run) (out paired, ok bool) {
+	k := len(m.readings)
+	pace := r.Seconds / r.Count
+	if !m.timed || k < fewestPairs || !r.curve.known() || r.Rhythm.Wander <= math.Sqrt2*r.Rhythm.Jitter/pace {
+		return out, false
+	}
+	half := max(pace, delay/2)
+	var sum, meter, late float64
+	p := make([]float64, k)
+	for i, reading := range m.readings {
+		p[i] = r.Watts.Value * r.curve.around(reading.At, half)
+		sum, meter = sum+reading.Watts, meter+p[i]
+		late += r.Watts.Value * r.curve.around(reading.At-delay, half)
+	}
+	if !(meter > 0) {
+		return out, false
+	}
+	g, square := sum/meter, 0.0
+	for i, reading := range m.readings {
+		d := reading.Watts - g*p[i]
+		square += d * d / float64(k-1)
+	}
+	out.value = g * r.Watts.Value
+	out.trend = out.value * (late/meter - 1) / delay
+	out.spread = uncertainty.Evaluate(uncertainty.Part{
+		Name: spreadNamed, HalfWidth: math.Sqrt(square / float64(k)), Unit: "W", Distribution: uncertainty.Student, Sensitivity: 1,
+		DoF: float64(k - 1), Reducible: true, Remedy: spreadRemedy,
+	})
+	return out, true
+}
