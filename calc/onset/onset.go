@@ -3,13 +3,17 @@
 //
 //	samples --Finder--> times, each with how sure it is --> package rhythm
 //
-// Samples are looked at once, as they come, and only a few figures for each
-// millisecond are kept; the search over those follows in small steps. Which of
-// the pulses count is for package rhythm to say: those that a person strikes
-// out or adds, and what a steady load would do, are no matter of sound.
+// Samples are looked at once, as they come, and only the loudness of some bands
+// in each few milliseconds is kept (bands.go, store.go). The search over those
+// follows in small steps: the floor of each band (floor.go); where bands rise at
+// once (novelty.go, after J. P. Bello et al., "A tutorial on onset detection in
+// music signals", IEEE Trans. Speech and Audio Processing 13, 2005); how the
+// pulses of this recording sound, learned from those that keep a pace
+// (learn.go, choose.go); and their times (found.go).
+//
+// Which of the pulses count is for package rhythm to say: those that a person
+// strikes out or adds, and what a steady load would do, are no matter of sound.
 package onset
-
-import "splittally/calc/sound"
 
 // Pulse is something that sounds like a pulse.
 type Pulse struct {
@@ -34,29 +38,57 @@ type Found struct {
 	EnvelopeStep float64
 }
 
-var _ sound.Sink = (*Finder)(nil)
-
 // Finder listens to a recording. It is a sound.Sink.
-type Finder struct{}
+type Finder struct {
+	input
+	search search
+	ended  bool
+}
 
 // New makes a finder.
 func New() *Finder { return &Finder{} }
 
 // Begin is that of sound.Sink.
-func (f *Finder) Begin(rate, channels int) {}
+func (f *Finder) Begin(rate, channels int) {
+	if !f.ended {
+		f.begin(rate, channels)
+	}
+}
 
 // Take is that of sound.Sink.
-func (f *Finder) Take(left, right []float32) {}
+func (f *Finder) Take(left, right []float32) {
+	if !f.ended {
+		f.take(left, right)
+	}
+}
 
 // Gap is that of sound.Sink.
-func (f *Finder) Gap(seconds float64) {}
+func (f *Finder) Gap(seconds float64) {
+	if !f.ended {
+		f.gap(seconds)
+	}
+}
 
 // End says that no more samples come.
-func (f *Finder) End() {}
+func (f *Finder) End() {
+	if !f.ended {
+		f.flush()
+		f.ended = true
+	}
+}
 
 // Step does a little of the search that follows, some milliseconds in a
 // browser, and says whether it is done.
-func (f *Finder) Step() bool { return true }
+func (f *Finder) Step() bool {
+	f.End()
+	if f.store.hops == 0 {
+		return true
+	}
+	return f.search.step(&f.input)
+}
 
 // Found gives what was found, once Step is done.
-func (f *Finder) Found() Found { return Found{} }
+func (f *Finder) Found() Found {
+	f.End()
+	return f.search.found(&f.input)
+}

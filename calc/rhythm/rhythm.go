@@ -6,6 +6,10 @@
 //
 // A change of the load is no fault: the pace may go up or down at any pulse and
 // stay. What cannot be told is said so.
+//
+// The explanation of the marks that is likeliest as a whole is found by dynamic
+// programming (R. Bellman, 1957) over the marks, with a few hypotheses of the
+// pace kept at each; path.go has the model.
 package rhythm
 
 // Told is what the person said of a mark.
@@ -39,7 +43,7 @@ const (
 	Counted Use = "counted"
 	Extra   Use = "extra"   // a double, or something else that comes between: not counted
 	Doubted Use = "doubted" // not sure enough to be counted
-	Out     Use = "out"     // struck out by the person
+	Out     Use = "out"     // struck out by the person, or at no time
 )
 
 // Missing says that pulses lack between two marks that count. They are counted:
@@ -83,5 +87,23 @@ type Result struct {
 	Why                Reason  // "" if it can be counted
 }
 
-// Judge says which marks count.
-func Judge(marks []Mark, o Options) Result { return Result{Why: TooFew} }
+// Judge says which marks count. Marks that are out of order are judged in
+// order; those at no time (not a number) are out.
+func Judge(marks []Mark, o Options) Result {
+	j := judge{marks: marks, options: o}
+	j.order()
+	j.choose()
+	j.follow()
+	j.rescue()
+	return j.tell()
+}
+
+// Steady says how much better a pace explains the marks than chance does, as
+// the logarithm of the ratio of likelihoods. Below 0, chance does better.
+func Steady(marks []Mark, o Options) float64 {
+	j := judge{marks: marks, options: o}
+	j.order()
+	j.choose()
+	j.follow()
+	return j.evidence()
+}

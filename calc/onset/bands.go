@@ -1,0 +1,112 @@
+package onset
+
+import "math"
+
+// Octave bands by lifting: each level parts a signal into what a line of four
+// points through every second sample foretells and what it does not
+// (W. Sweldens, "The lifting scheme", 1996, with the interpolating filters of
+// G. Deslauriers and S. Dubuc). The rest is the upper octave; it has four
+// vanishing moments, so that hum leaks little into it. Three multiplications for
+// two samples are all that a level costs.
+
+const (
+	octaves = 6    // bands of a channel, from 24 kHz downwards
+	past    = 8    // samples that a level keeps of the block before, at most
+	maxWork = 4096 // samples that are worked on at once
+)
+
+// level is one halving.
+type level struct {
+	in     [past + maxWork]float32 // in[2] is the first sample not yet done; two before it
+	have   int                     // samples in in
+	done   int                     // of them, that the next call drops
+	before float32                 // the last difference
+	energy float32                 // of the differences since the hop began
+	per    int                     // differences of a hop
+	left   int                     // until the present one ends
+	hop    int                     // the present one
+	plane  int                     // where its energies go, or -1
+}
+
+// channel is one channel's filters.
+type channel struct {
+	levels []level
+}
+
+// begin sets the channel for a rate: hops of so many samples from the given
+// one, planes from the given one.
+func (c *channel) begin(rate, hopSamples, hop, plane int) {
+	shift := int(math.Round(math.Log2(48000 / float64(rate))))
+	c.levels = c.levels[:0]
+	for l := 0; hopSamples>>(l+1) >= 1 && l+shift < octaves; l++ {
+		// Silence before the first sample, as far as the filter looks back.
+		lv := level{per: hopSamples >> (l + 1), hop: hop, plane: -1, have: 2}
+		if l+shift >= 0 {
+			lv.plane = plane + l + shift
+		}
+		lv.left = lv.per
+		c.levels = append(c.levels, lv)
+	}
+}
+
+// take filters samples and stores the energies of the hops that they end; what
+// is left below the last level goes to h, if there is one.
+func (c *channel) take(s *store, samples []float32, h *hum) {
+	for len(samples) > 0 {
+		n := min(len(samples), maxWork-past)
+		x := samples[:n]
+		for l := range c.levels {
+			x = c.levels[l].take(s, x)
+		}
+		if h != nil {
+			h.take(x)
+		}
+		samples = samples[n:]
+	}
+}
+
+// take gives the lower half of its band; the slice is good until the next call.
+func (l *level) take(s *store, x []float32) []float32 {
+	copy(l.in[:], l.in[l.done:l.have])
+	kept := l.have - l.done
+	l.have, l.done = kept+len(x), 0
+	in := l.in[:l.have]
+	copy(in[kept:], x)
+	pairs := (l.have - 5) / 2
+	if pairs <= 0 {
+		return nil
+	}
+	l.done = 2 * pairs
+	out := in[:pairs] // never ahead of what is read
+	a0, a1, a2, before := in[0], in[2], in[4], l.before
+	for k := 0; k < pairs; {
+		end := min(pairs, k+l.left)
+		l.left -= end - k
+		energy := l.energy
+		for ; k < end; k++ {
+			a3 := in[2*k+6]
+			d := in[2*k+3] - 0.5625*(a1+a2) + 0.0625*(a0+a3)
+			out[k] = a1 + 0.25*(before+d)
+			energy += d * d
+			before, a0, a1, a2 = d, a1, a2, a3
+		}
+		l.energy = energy
+		if l.left == 0 {
+			if l.plane >= 0 {
+				s.put(l.plane, l.hop, loudness(energy/float32(l.per)))
+			}
+			l.energy, l.left = 0, l.per
+			l.hop++
+		}
+	}
+	l.before = before
+	return out
+}
+
+// loudness puts a mean square on the scale of the store: 8 for each doubling,
+// 3/8 dB a step, 0 at −96 dB of full scale. The mantissa stands for its
+// logarithm, which errs by a quarter of a decibel at most.
+func loudness(square float32) uint8 {
+	v := (int32(math.Float32bits(square)) - 95<<23) >> 20
+	return uint8(max(0, min(255, v)))
+}

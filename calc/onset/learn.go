@@ -1,0 +1,174 @@
+package onset
+
+import (
+	"math"
+	"slices"
+)
+
+const (
+	lead      = 5  // hops of a sound's picture before the onset
+	tail      = 15 // and from it on
+	frame     = lead + tail
+	learnMost = 300 // sounds of a kind that are learned from
+)
+
+// model is how this recording's pulses sound, and what else rises: the mean and
+// the scatter of how far each band stands above its floor, hop by hop.
+type model struct {
+	cells  []cell // frame of each band
+	strong float32
+	louder float32 // scatter of the loudness as a whole
+}
+
+type cell struct {
+	pulse, other         float32 // means
+	narrow, wide, offset float32 // 1/2σ² of both and ln of their ratio
+	strong               bool
+}
+
+// picture reads how a sound looks, a little more on both sides.
+func (s *search) picture(in *input, dst []uint8, hop, extra int) []uint8 {
+	n := frame + 2*extra
+	dst = dst[:n*len(s.bands)]
+	for b := range s.bands {
+		s.above(in, dst[b*n:(b+1)*n], b, hop-lead-extra)
+	}
+	return dst
+}
+
+// moments add up pictures.
+type moments struct {
+	n        float32
+	sum, sq  []float32
+	loudness []float32
+}
+
+func (m *moments) add(picture []uint8) {
+	if m.sum == nil {
+		m.sum, m.sq = make([]float32, len(picture)), make([]float32, len(picture))
+	}
+	m.n++
+	for i, v := range picture {
+		x := float32(v)
+		m.sum[i] += x
+		m.sq[i] += x * x
+	}
+}
+
+// meanAndVariance of one cell, drawn to a prior variance where there are few.
+func (m *moments) meanAndVariance(i int) (mean, variance float32) {
+	const prior, weight = 14 * 14, 3 // (5 dB)²
+	if m.n == 0 {
+		return 0, prior
+	}
+	mean = m.sum[i] / m.n
+	variance = max(0, m.sq[i]/m.n-mean*mean)
+	return mean, (variance*m.n+prior*weight)/(m.n+weight) + 16
+}
+
+// learn learns from the set that keeps a pace, and from the rest.
+func (s *search) learn(in *input) bool {
+	var pulses, others moments
+	buffer := make([]uint8, frame*len(s.bands))
+	for k := 0; k < len(s.set); k += max(1, len(s.set)/learnMost) {
+		c := s.cands[s.set[k]]
+		pulses.add(s.picture(in, buffer, int(c.hop)+int(math.Round(float64(c.shift))), 0))
+	}
+	k := 0
+	for i := 0; i < len(s.cands); i += max(1, len(s.cands)/learnMost) {
+		for k < len(s.set) && int(s.set[k]) < i {
+			k++
+		}
+		if k == len(s.set) || int(s.set[k]) != i {
+			others.add(s.picture(in, buffer, int(s.cands[i].hop), 0))
+		}
+	}
+	s.model = &model{cells: make([]cell, len(buffer)), louder: 10}
+	top := float32(0)
+	for i := range buffer {
+		m1, v1 := pulses.meanAndVariance(i)
+		m0, v0 := others.meanAndVariance(i)
+		s.model.cells[i] = cell{
+			pulse: m1, other: m0, narrow: 0.5 / v1, wide: 0.5 / v0,
+			offset: 0.5 * float32(math.Log(float64(v0/v1))),
+		}
+		top = max(top, m1)
+	}
+	for i := range s.model.cells {
+		c := &s.model.cells[i]
+		c.strong = c.pulse > top/2 && i%frame >= lead
+	}
+	return true
+}
+
+// likeness is the log of how much likelier a picture is a pulse's than anything
+// else's. A pulse may be louder or softer than the others as a whole.
+func (m *model) likeness(picture []uint8, stride, shift int) float32 {
+	gain, n := float32(0), 0
+	for i := range m.cells {
+		c := &m.cells[i]
+		if c.strong {
+			gain += float32(picture[i/frame*stride+i%frame+shift]) - c.pulse
+			n++
+		}
+	}
+	if n > 0 {
+		gain = max(-40, min(40, gain/float32(n)))
+	}
+	sum := -0.5 * (gain / 27) * (gain / 27)
+	for b := 0; b*frame < len(m.cells); b++ {
+		row := picture[b*stride+shift:]
+		cells := m.cells[b*frame : (b+1)*frame]
+		for i := range cells {
+			c := &cells[i]
+			x := float32(row[i])
+			d0, d1 := x-c.other, x-c.pulse
+			if c.strong {
+				d1 -= gain
+			}
+			v := d0*d0*c.wide - d1*d1*c.narrow + c.offset
+			sum += max(-3, min(3, v))
+		}
+	}
+	return sum
+}
+
+// score weighs candidates by their likeness to the pulses, each moved to where
+// it is most like them.
+func (s *search) score(in *input) bool {
+	const reach = 3
+	buffer := make([]uint8, (frame+2*reach)*len(s.bands))
+	for range 40 {
+		if s.hop >= len(s.cands) {
+			return true
+		}
+		c := &s.cands[s.hop]
+		s.hop++
+		p := s.picture(in, buffer, int(c.hop), reach)
+		var v [2*reach + 1]float32
+		best := 0
+		for k := range v {
+			v[k] = s.model.likeness(p, frame+2*reach, k)
+			if v[k] > v[best] {
+				best = k
+			}
+		}
+		c.stand, c.shift = v[best], float32(best-reach)
+		if best > 0 && best < 2*reach {
+			a, b, d := v[best-1], v[best], v[best+1]
+			if bend := a - 2*b + d; bend < 0 {
+				c.shift += 0.5 * (a - d) / bend
+			}
+		}
+	}
+	return false
+}
+
+func median(values []float64) float64 {
+	if len(values) == 0 {
+		return 0
+	}
+	v := slices.Clone(values)
+	slices.Sort(v)
+	return v[len(v)/2]
+}

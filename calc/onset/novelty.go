@@ -1,0 +1,108 @@
+package onset
+
+import "math"
+
+const (
+	ahead  = 2    // hops after the onset that are compared
+	behind = 6    // with these before it
+	chunk  = 2048 // hops of one turn
+)
+
+// scales say how much each band rises by chance.
+type scales struct {
+	counts [][256]int32
+	one    []float32 // for each band: 1 over the scale
+}
+
+// rises calls f for each hop from s.hop on with the bands' rises: how far the
+// hop and the next stand above those before, in steps of loudness.
+func (s *search) rises(in *input, hops int, f func(b int, rise []float32)) {
+	var raw [chunk + ahead + behind]uint8
+	var rise [chunk]float32
+	for b := range s.bands {
+		if !s.bands[b].used {
+			continue
+		}
+		x := raw[:hops+ahead+behind]
+		s.above(in, x, b, s.hop-behind)
+		before, after := 0, 0
+		for _, v := range x[:behind] {
+			before += int(v)
+		}
+		for _, v := range x[behind : behind+ahead] {
+			after += int(v)
+		}
+		for i := range hops {
+			rise[i] = float32(after)/ahead - float32(before)/behind
+			before += int(x[i+behind]) - int(x[i])
+			after += int(x[i+behind+ahead]) - int(x[i+behind])
+		}
+		f(b, rise[:hops])
+	}
+}
+
+// measureRises finds the scale of each band's rises, from a part of them.
+func (s *search) measureRises(in *input) bool {
+	if s.scales.counts == nil {
+		s.scales.counts = make([][256]int32, len(s.bands))
+	}
+	stride := max(1, in.store.hops/chunk/128) * chunk
+	hops := min(chunk, in.store.hops-s.hop)
+	if hops > 0 {
+		s.rises(in, hops, func(b int, rise []float32) {
+			for _, r := range rise {
+				s.scales.counts[b][min(255, int(math.Abs(float64(r))))]++
+			}
+		})
+		s.hop += stride
+		return false
+	}
+	for b := range s.bands {
+		all, sum, q := int32(0), int32(0), 0
+		for _, c := range s.scales.counts[b] {
+			all += c
+		}
+		for sum < all*7/10 {
+			sum += s.scales.counts[b][q]
+			q++
+		}
+		s.scales.one = append(s.scales.one, 1/float32(max(q, 6)))
+	}
+	s.scales.counts = nil
+	return true
+}
+
+// findRises lists the hops at which bands rise together, none nearer to a higher
+// one than some 25 ms.
+func (s *search) findRises(in *input) bool {
+	hops := min(chunk, in.store.hops-s.hop)
+	if hops <= 0 {
+		return true
+	}
+	var sum [chunk]float32
+	s.rises(in, hops, func(b int, rise []float32) {
+		one := s.scales.one[b]
+		for i, r := range rise {
+			if v := r*one - 0.5; v > 0 {
+				sum[i] += v
+			}
+		}
+	})
+	apart := int32(math.Round(0.024 / in.store.partOf(s.hop).seconds))
+	for i, v := range sum[:hops] {
+		if v < 1 {
+			continue
+		}
+		c := candidate{hop: int32(s.hop + i), stand: v}
+		n := len(s.cands)
+		if n > 0 && c.hop-s.cands[n-1].hop <= apart {
+			if v > s.cands[n-1].stand {
+				s.cands[n-1] = c
+			}
+			continue
+		}
+		s.cands = append(s.cands, c)
+	}
+	s.hop += hops
+	return false
+}

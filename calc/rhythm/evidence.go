@@ -1,0 +1,106 @@
+package rhythm
+
+import (
+	"math"
+)
+
+// extraCost is the log-likelihood that a clear mark is one too many, as two in
+// a hundred are.
+const extraCost = -3.5
+
+// evidence is the log of how much better the paths explain the marks than
+// chance does. Chance puts marks at intervals of a gamma density, which knows
+// of no interval but their mean: crackle (shape 1), or speech, whose syllables
+// keep some distance (3 and 6).
+func (j *judge) evidence() float64 {
+	sum := 0.0
+	for k := range j.runs {
+		sum += j.runs[k].evidence()
+	}
+	return sum
+}
+
+func (r *run) evidence() float64 {
+	var clear []float64
+	counted := 0
+	for _, s := range r.path {
+		if !s.starts {
+			counted++
+		}
+	}
+	sum, c := 0.0, 0
+	for i, at := range r.at {
+		on := c < len(r.path) && r.path[c].mark == i
+		if on {
+			if !r.path[c].starts {
+				sum += r.path[c].gain
+			}
+			c++
+		} else if r.odds[i] > 0 {
+			sum += extraCost
+		}
+		if on || r.odds[i] > 0 {
+			clear = append(clear, at)
+		}
+	}
+	if counted == 0 {
+		return 0
+	}
+	return sum - chance(clear)
+}
+
+// chance is the log-likelihood of the marks' intervals, in units of their mean,
+// under the best of the gamma densities.
+func chance(at []float64) float64 {
+	n := len(at) - 1
+	mean := (at[n] - at[0]) / float64(n)
+	if n < 1 || !(mean > 0) {
+		return 0
+	}
+	logs := 0.0
+	for i := range n {
+		logs += math.Log(max((at[i+1]-at[i])/mean, 1e-3))
+	}
+	best := math.Inf(-1)
+	for _, shape := range []float64{1, 3, 6} {
+		g, _ := math.Lgamma(shape)
+		best = max(best, float64(n)*(shape*math.Log(shape)-g-shape)+(shape-1)*logs)
+	}
+	return best
+}
+
+// why says whether the paths can be believed.
+func (j *judge) why(counted, lacks, extras int) Reason {
+	if counted < 2 {
+		if extras > 3 {
+			return NoRhythm
+		}
+		return TooFew
+	}
+	intervals := counted - 1
+	if told := j.told(); told == counted {
+		return ""
+	}
+	switch e := j.evidence(); {
+	case intervals <= 3:
+		if e < -6 || extras > counted {
+			return NoRhythm
+		}
+	case e < 2+0.25*float64(intervals):
+		return NoRhythm
+	case float64(extras) > 0.35*float64(counted)+2, float64(lacks) > 0.35*float64(counted)+2:
+		return NoRhythm
+	}
+	return ""
+}
+
+// told counts the marks that a person set.
+func (j *judge) told() int {
+	n := 0
+	for _, i := range j.sorted {
+		if j.marks[i].Told == Added {
+			n++
+		}
+	}
+	return n
+}

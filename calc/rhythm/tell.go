@@ -1,0 +1,189 @@
+package rhythm
+
+import "math"
+
+// doubt is the chance from which something cannot be excluded.
+const doubt = 0.05
+
+// tell says what became of each mark.
+func (j *judge) tell() Result {
+	out := Result{Uses: make([]Use, len(j.marks)), Chances: make([]float64, len(j.marks))}
+	for i := range out.Uses {
+		out.Uses[i] = Out
+	}
+	for _, i := range j.sorted {
+		out.Uses[i] = Doubted
+		out.Chances[i] = min(max(j.marks[i].Sure, 0), 1) * 0.5
+		if !(j.marks[i].Sure >= 0) {
+			out.Chances[i] = 0
+		}
+	}
+	counted, lacks, extras := 0, 0, 0
+	for k := range j.runs {
+		r := &j.runs[k]
+		j.use(r, &out)
+		counted += len(r.path)
+		for _, s := range r.path {
+			lacks += s.lacks
+		}
+		extras += r.clear() - len(r.path)
+		r.stretch(&out)
+	}
+	out.Why = j.why(counted, lacks, extras)
+	if out.Intervals == 0 && out.Why == "" {
+		out.Why = TooFew
+	}
+	out.Jitter, out.Wander = j.scatter()
+	return out
+}
+
+// clear counts the run's marks that by their sound are pulses, or count.
+func (r *run) clear() int {
+	n, c := 0, 0
+	for i := range r.at {
+		on := c < len(r.path) && r.path[c].mark == i
+		if on {
+			c++
+		}
+		if on || r.odds[i] > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// use names the uses and chances of the run's marks.
+func (j *judge) use(r *run, out *Result) {
+	for _, i := range r.index {
+		if j.marks[i].Sure >= 0.5 {
+			out.Uses[i] = Extra
+			out.Chances[i] = 0.02
+			out.Most++
+		}
+	}
+	for k, s := range r.path {
+		i := r.index[s.mark]
+		if out.Uses[i] == Extra {
+			out.Most--
+		}
+		out.Uses[i] = Counted
+		out.Chances[i] = r.chanceOf(j, k)
+	}
+	j.between(r, out)
+}
+
+// chanceOf is the chance that a mark on the path is a pulse: against the path
+// that passes it over.
+func (r *run) chanceOf(j *judge, k int) float64 {
+	s := r.path[k]
+	if r.must[s.mark] {
+		return 1
+	}
+	with := r.odds[s.mark]
+	if k > 0 && !s.starts {
+		with += s.gain
+	}
+	if k+1 < len(r.path) && k > 0 && !s.starts && !r.path[k+1].steps {
+		// Without it one more lacks.
+		with += r.path[k+1].gain - (lacking(s.lacks+r.path[k+1].lacks+1) + r.fit(r.path[k+1]))
+	}
+	return 1 / (1 + math.Exp(-with))
+}
+
+// fit is the log-density of a mark that comes just when it is foretold.
+func (r *run) fit(s stop) float64 {
+	if !(s.spread > 0) {
+		return 0
+	}
+	return math.Log(s.pace / (s.spread * rootTwoPi))
+}
+
+// between tells what lacks and which extras may be pulses all the same.
+func (j *judge) between(r *run, out *Result) {
+	for k, s := range r.path {
+		if s.starts {
+			continue
+		}
+		a, b := r.path[k-1], s
+		d := r.at[b.mark] - r.at[a.mark]
+		c := j.counts(r, k, d)
+		if b.lacks > 0 {
+			out.Missing = append(out.Missing, Missing{After: r.index[a.mark], Count: b.lacks, Chance: c.chance})
+		}
+		out.Least += c.least - (b.lacks + 1)
+		out.Most += c.most - (b.lacks + 1)
+	}
+}
+
+// counts are the numbers of intervals that there may be between two marks.
+type counts struct {
+	chance      float64 // that it is as the path says
+	least, most int
+}
+
+// counts weighs how many intervals there are between stops k-1 and k.
+func (j *judge) counts(r *run, k int, d float64) counts {
+	s := r.path[k]
+	said := s.lacks + 1
+	out := counts{chance: 1, least: said, most: said}
+	if s.pace <= 0 || k < 2 && said == 1 {
+		return out
+	}
+	p, fits := s.pace, float64(min(k, 5))
+	if k < 2 || s.steps {
+		return out
+	}
+	// After a step back to the old pace, the new one would have had to step twice.
+	again := k+1 < len(r.path) && !r.path[k+1].steps
+	var scores [lackMost + 2]float64
+	top := math.Inf(-1)
+	for m := 1; m <= lackMost+1; m++ {
+		spread := j.scale.spread(p, fits, m)
+		z := (d - float64(m)*p) / spread
+		scores[m] = -0.5*z*z + math.Log(p/(spread*rootTwoPi)) + lacking(m-1)
+		if m == 1 {
+			changed := stepCost + step(math.Log(d/p))
+			if again && said > 1 {
+				changed += stepCost + step(math.Log(d/p))
+			}
+			scores[m] = math.Log(math.Exp(scores[m]) + math.Exp(changed))
+		}
+		top = max(top, scores[m])
+	}
+	sum := 0.0
+	for m := 1; m <= lackMost+1; m++ {
+		scores[m] = math.Exp(scores[m] - top)
+		sum += scores[m]
+	}
+	for m := 1; m <= lackMost+1; m++ {
+		if scores[m]/sum > doubt {
+			out.least, out.most = min(out.least, m), max(out.most, m)
+		}
+	}
+	if said <= lackMost+1 {
+		out.chance = scores[said] / sum
+	}
+	return out
+}
+
+// stretch adds the run's stretch to the sums.
+func (r *run) stretch(out *Result) {
+	heard := r.clear() - 1
+	if heard > 0 {
+		out.Heard += heard
+	}
+	n := len(r.path)
+	if n < 2 {
+		return
+	}
+	s := Stretch{First: r.index[r.path[0].mark], Last: r.index[r.path[n-1].mark]}
+	s.Seconds = r.at[r.path[n-1].mark] - r.at[r.path[0].mark]
+	for _, p := range r.path[1:] {
+		s.Intervals += p.lacks + 1
+	}
+	out.Stretches = append(out.Stretches, s)
+	out.Intervals += s.Intervals
+	out.Seconds += s.Seconds
+	out.Least += s.Intervals
+	out.Most += s.Intervals
+}
