@@ -10,6 +10,7 @@ import (
 	"splittally/calc/fill"
 	"splittally/calc/gain"
 	"splittally/calc/ledger"
+	"splittally/calc/pulse"
 	"splittally/calc/uncertainty"
 )
 
@@ -33,6 +34,9 @@ func (w *work) seen(i int) cause.Seen {
 		}
 	}
 	s.Daily, s.Class = w.daily(inst), w.meterClass().Source
+	if c, ok := w.leadingTiming(i); ok {
+		s.Timed = timed(c, w.f.Timing)
+	}
 	if c, ok := leading(inst); ok {
 		s.Verdict = c.Verdict
 	}
@@ -115,6 +119,20 @@ func (w *work) daily(inst *Instrument) cause.Daily {
 		SlopeStandard: 100 * math.Sqrt(max(0, slope.Expanded*slope.Expanded/(k*k)-class*class)),
 		MeanDay:       p.Meter.KilowattHours() / float64(len(p.Days)),
 	}
+}
+
+// timed gives what timing the meter shows, without what the two promise: that
+// is in the budgets of the bills, where it is the same cause.
+func timed(c compare.Comparison, t pulse.Result) cause.Timed {
+	watts, seconds := 0.0, 0.0
+	for _, r := range t.Runs {
+		if r.IsCompared {
+			watts, seconds = watts+r.Watts.Value*r.Seconds, seconds+r.Seconds
+		}
+	}
+	own := c.Budget.Only(func(p uncertainty.Part) bool { return !p.Promise })
+	standard, _ := own.Combined()
+	return cause.Timed{Given: c.Verdict != compare.Nothing, High: c.Percent.InexactFloat64(), Standard: standard, Watts: watts / max(seconds, 1)}
 }
 
 // wholeHome is how far an instrument's error may be from zero, in percent, for

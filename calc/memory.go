@@ -8,6 +8,8 @@ import (
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
 	"splittally/calc/load"
+	"splittally/calc/pulse"
+	"splittally/calc/rhythm"
 )
 
 // Memory works cases that differ little from one to the next, as a person's
@@ -17,6 +19,7 @@ import (
 type Memory struct {
 	read    kept[reading, intake.Result]
 	records kept[string, recorded]
+	marks   kept[string, marked]
 	filled  kept[fill.Request, filling]
 	paired  kept[twoLedgers, pairing]
 	loads   kept[shaping, load.Load]
@@ -27,6 +30,7 @@ func (m *Memory) Work(c Case) Findings {
 	f := work{c: c, memory: m}.findings()
 	m.read.turn()
 	m.records.turn()
+	m.marks.turn()
 	m.filled.turn()
 	m.paired.turn()
 	m.loads.turn()
@@ -36,6 +40,9 @@ func (m *Memory) Work(c Case) Findings {
 // Prepare reads the record of a file before the case that holds it is worked
 // out, so that neither takes long at once.
 func (m *Memory) Prepare(record string) { (&work{memory: m}).openRecord(record) }
+
+// PrepareMarks does the same for the pulses of a recording.
+func (m *Memory) PrepareMarks(marks string) { _, _, _ = (&work{memory: m}).readMarks(marks) }
 
 // reading is all that intake.Read is given.
 type reading struct {
@@ -47,6 +54,21 @@ type reading struct {
 type filling struct {
 	result fill.Result
 	err    error
+}
+
+// marked is all that pulse.ReadMarks gives.
+type marked struct {
+	marks  pulse.Marks
+	rhythm rhythm.Result
+	err    error
+}
+
+func (w *work) readMarks(text string) (pulse.Marks, rhythm.Result, error) {
+	m := w.memory.marks.get(text, func(a, b string) bool { return a == b }, func(text string) (m marked) {
+		m.marks, m.rhythm, m.err = pulse.ReadMarks(text)
+		return m
+	})
+	return m.marks, m.rhythm, m.err
 }
 
 func (w *work) readText(text string, o intake.Options) intake.Result {

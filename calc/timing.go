@@ -17,7 +17,7 @@ func (w *work) time() {
 	w.timed = w.timedMonitor()
 	w.f.Timing = pulse.Read(w.c.Timing, pulse.Options{
 		Path: "timing", Answers: w.answers, Confidence: w.f.Confidence,
-		Class: w.meterClass(), Accuracy: w.accuracy(w.timed),
+		Class: w.meterClass(), Accuracy: w.accuracy(w.timed), ReadMarks: w.readMarks,
 	})
 	w.f.Problems = append(w.f.Problems, w.f.Timing.Problems...)
 	w.f.Questions = append(w.f.Questions, w.f.Timing.Questions...)

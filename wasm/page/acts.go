@@ -10,7 +10,7 @@ import (
 )
 
 // act does what a button is for. The names are those of data-do.
-func (p *page) act(button js.Value) {
+func (p *page) act(button, event js.Value) {
 	switch attribute(button, "data-do") {
 	case "add-item":
 		p.addItem(button)
@@ -34,6 +34,30 @@ func (p *page) act(button js.Value) {
 		p.byID("file").Call("click")
 	case "choose-readings":
 		button.Get("parentElement").Call("querySelector", "[data-picks-readings]").Call("click")
+	case "tap", "watch":
+		// A press has come already, with its time; a click without one is that of
+		// a reader of the screen.
+		if event.Get("detail").Int() == 0 {
+			p.press(button, event)
+		}
+	case "tap-done":
+		p.letGo()
+	case "untap":
+		p.untap(button)
+	case "marks-away":
+		p.marksAway(button)
+	case "mark":
+		p.tellMark(button)
+	case "insert-mark":
+		p.insertMark(button)
+	case "note-watts":
+		p.noteWatts(runAround(button), event)
+	case "choose-sound":
+		button.Get("parentElement").Call("querySelector", "[data-picks-sound]").Call("click")
+	case "stop-sound":
+		p.stopSound(button)
+	case "wave":
+		p.wave(button)
 	case "stop-file":
 		p.stopReading(button)
 	case "drop-file":

@@ -18,7 +18,13 @@ type field struct {
 	path  string
 	el    js.Value
 	kind  kind
-	files *files // that a keyed field has the key of
+	store store // that a keyed field has the key of
+}
+
+// store keeps long texts behind the keys that hidden fields hold.
+type store interface {
+	text(field js.Value) string
+	set(field js.Value, text string)
 }
 
 type kind uint8
@@ -29,12 +35,13 @@ const (
 	check       // a box that is ticked or not
 	choice      // a select
 	keyed       // a hidden field of a record, by its key in files
+	beaten      // a hidden field of pulses, by its key in beats
 )
 
 func (f field) text() string {
 	switch {
-	case f.kind == keyed:
-		return f.files.text(f.el)
+	case f.store != nil:
+		return f.store.text(f.el)
 	case f.kind == check && !f.el.Get("checked").Bool():
 		return ""
 	}
@@ -43,8 +50,8 @@ func (f field) text() string {
 
 func (f field) set(text string) {
 	switch {
-	case f.kind == keyed:
-		f.files.set(f.el, text)
+	case f.store != nil:
+		f.store.set(f.el, text)
 	case f.kind == check:
 		f.el.Set("checked", text == f.el.Get("value").String())
 	case f.text() == text:
@@ -75,7 +82,7 @@ func choose(list js.Value, value string) {
 func (p *page) survey() {
 	p.fields, p.slots = p.fields[:0], p.slots[:0]
 	for _, el := range p.all("[data-field]") {
-		f := field{path: placeOf(el, "data-field"), el: el, files: &p.files}
+		f := field{path: placeOf(el, "data-field"), el: el}
 		switch {
 		case el.Get("tagName").String() == "TEXTAREA":
 			f.kind = lines
@@ -83,8 +90,10 @@ func (p *page) survey() {
 			f.kind = choice
 		case el.Get("type").String() == "checkbox":
 			f.kind = check
+		case el.Call("hasAttribute", "data-holds").Bool():
+			f.kind, f.store = beaten, &p.beats
 		case el.Get("type").String() == "hidden":
-			f.kind = keyed
+			f.kind, f.store = keyed, &p.files
 		}
 		p.fields = append(p.fields, f)
 	}
@@ -98,7 +107,7 @@ func (p *page) survey() {
 func (p *page) typed() []form.Field {
 	out := make([]form.Field, len(p.fields))
 	for i, f := range p.fields {
-		out[i] = form.Field{Path: f.path, Text: f.text(), Lines: f.kind == lines || f.kind == keyed}
+		out[i] = form.Field{Path: f.path, Text: f.text(), Lines: f.kind == lines || f.store != nil}
 	}
 	return out
 }

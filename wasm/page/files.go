@@ -119,7 +119,7 @@ func (p *page) listenToDrops() {
 		for _, el := range p.all(".over") {
 			el.Get("classList").Call("remove", "over")
 		}
-		if place := target.Call("closest", "[data-takes-file]"); !place.IsNull() {
+		if place := target.Call("closest", "[data-takes-file], [data-takes-sound]"); !place.IsNull() {
 			place.Get("classList").Call("add", "over")
 		}
 	}
@@ -143,6 +143,10 @@ func (p *page) listenToDrops() {
 		e.Call("preventDefault")
 		files := e.Get("dataTransfer").Get("files")
 		if files.Length() == 0 {
+			return
+		}
+		if place := target.Call("closest", "[data-takes-sound]"); !place.IsNull() {
+			p.takeSound(files.Index(0), p.earOf(run{place}.marks()))
 			return
 		}
 		s := p.spotAround(target)

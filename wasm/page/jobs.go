@@ -169,4 +169,9 @@ func (p *page) stopAll() {
 	for _, s := range p.spots {
 		s.tried = nil
 	}
+	for _, e := range p.ears {
+		p.stopListening(e)
+		e.tried = nil
+	}
+	p.letGo()
 }

@@ -3,6 +3,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -150,6 +151,13 @@ func (p *page) sweep() {
 		}
 	}
 	p.spots = here
+	p.ears = slices.DeleteFunc(p.ears, func(e *ear) bool {
+		gone := !e.field.Get("isConnected").Bool()
+		if gone {
+			p.stopListening(e)
+		}
+		return gone
+	})
 }
 
 // keptAt gives the record of a spot, or nil.
@@ -185,6 +193,7 @@ func (p *page) cards() map[string]string {
 		}
 		cards[place] = card.Markup()
 	}
+	p.sounds(cards)
 	return cards
 }
 

@@ -53,6 +53,9 @@ type page struct {
 	files files      // what came of files of readings
 	spots []*spot    // where they can go
 	jobs  []*job     // those that are read: the first now, the others after it
+	beats beats      // pulses of the meter
+	ears  []*ear     // where recordings of them can go
+	hand  *hand      // the watch or the taps that go on
 	rules zone.Rules // of the person's own clock, once a file needed them
 
 	typedIn js.Value // the field that was typed into last
@@ -62,7 +65,7 @@ type page struct {
 	worked bool // something was worked out since the last frame
 	stale  bool // and then something changed
 
-	frame, calm, later, hush *timer
+	frame, calm, later, hush, ticks *timer
 }
 
 // garbage is how much may gather, in percent of what is in use, before it is
@@ -79,6 +82,7 @@ func Start() {
 		p.frame = newFrame(func() { p.guard("calculating", p.nextFrame) })
 		p.calm = newTimer(150, func() { p.guard("drawing", p.drawPictures) })
 		p.later = newTimer(250, func() { p.guard("keeping", p.keep) })
+		p.ticks = newTimer(100, func() { p.guard("running the watch", p.tick) })
 		p.hush = newTimer(1200, func() { p.guard("telling", p.tell) })
 		p.learn()
 		p.fit(nil)
@@ -222,8 +226,12 @@ func (p *page) listen() {
 		if target.Call("hasAttribute", "data-picks-readings").Bool() {
 			p.warmUp()
 		}
-		if button := target.Call("closest", "[data-do]"); !button.IsNull() {
-			p.act(button)
+		button, picture := target.Call("closest", "[data-do]"), target.Call("closest", "[data-wave]")
+		switch {
+		case !button.IsNull():
+			p.act(button, e)
+		case !picture.IsNull():
+			p.touchWave(picture, e)
 		}
 	})
 	p.on("toggle", func(_, target js.Value) {
@@ -233,6 +241,7 @@ func (p *page) listen() {
 	})
 	p.on("submit", func(e, _ js.Value) { e.Call("preventDefault") })
 	p.listenToDrops()
+	p.listenToHand()
 	p.watchPlace()
 	p.listenToLeaving()
 }
@@ -256,6 +265,8 @@ func (p *page) settled(_, target js.Value) {
 		p.openChosen(target, p.openPlan)
 	case target.Call("hasAttribute", "data-picks-readings").Bool():
 		p.readingsChosen(target)
+	case target.Call("hasAttribute", "data-picks-sound").Bool():
+		p.soundChosen(target)
 	case target.Call("hasAttribute", "data-setting").Bool():
 		p.setRight(target)
 	case target.Call("hasAttribute", "data-candidate").Bool():

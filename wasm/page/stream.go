@@ -21,7 +21,9 @@ type stream struct {
 	p     *page
 	write func(chunk []byte) bool // false ends the reading
 	turn  func()                  // before each of the page's turns
-	end   func()                  // once, when all is handed over or no more can be read
+	// portion is how many bytes to hand over at once; nil for the usual.
+	portion func() int
+	end     func() // once, when all is handed over or no more can be read
 
 	read  float64 // bytes handed over
 	broke string  // why the end came too soon
@@ -148,6 +150,9 @@ func (t *stream) more() bool {
 
 func (t *stream) hand() {
 	n := min(portion, len(t.rest))
+	if t.portion != nil {
+		n = min(t.portion(), n)
+	}
 	chunk := t.rest[:n]
 	t.rest, t.read = t.rest[n:], t.read+float64(n)
 	if !t.write(chunk) {

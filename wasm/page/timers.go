@@ -54,6 +54,30 @@ func (p *page) soon(f func()) {
 	js.Global().Call("setTimeout", call, 0)
 }
 
+// inTurns calls step, some milliseconds at a time, until it says that it is
+// done; the page has its turn in between.
+func (p *page) inTurns(step func() bool, done func()) {
+	channel := js.Global().Get("MessageChannel").New()
+	here, there := channel.Get("port1"), channel.Get("port2")
+	var run js.Func
+	run = js.FuncOf(func(js.Value, []js.Value) any {
+		p.guard("going on", func() {
+			for began := now(); !step(); {
+				if now()-began > budget {
+					there.Call("postMessage", js.Null())
+					return
+				}
+			}
+			here.Call("close")
+			run.Release()
+			done()
+		})
+		return nil
+	})
+	here.Set("onmessage", run)
+	there.Call("postMessage", js.Null())
+}
+
 // today gives the civil day where the browser is, as year-month-day.
 func today() string {
 	now := js.Global().Get("Date").New()
