@@ -10,8 +10,15 @@ import (
 // vowels are the first three formants in Hz, of a man's voice: rounded from the
 // means of the usual tables, from memory. What matters is where their energy is.
 var vowels = [][3]float64{
-	{270, 2290, 3010}, {390, 1990, 2550}, {530, 1840, 2480}, {660, 1720, 2410}, {730, 1090, 2440},
-	{570, 840, 2410}, {440, 1020, 2240}, {300, 870, 2240}, {640, 1190, 2390},
+	{270, 2290, 3010},
+	{390, 1990, 2550},
+	{530, 1840, 2480},
+	{660, 1720, 2410},
+	{730, 1090, 2440},
+	{570, 840, 2410},
+	{440, 1020, 2240},
+	{300, 870, 2240},
+	{640, 1190, 2390},
 }
 
 // voice is one speaker.
