@@ -43,7 +43,7 @@ var steps = []step{
 		shows: map[ID]string{Solar: "by day only"},
 	},
 	{
-		words: "Time the meter under “Timing the utility’s meter” while you read the monitor’s watts, once with much on and once with little.",
+		words: "Time the meter under “Timing the utility’s meter” while you read the monitor’s watts, once with much on and once with little: a gain is a percentage of both, a constant power is the same watts in both.",
 		done:  func(f *frame) bool { return f.Timed.Given },
 		shows: map[ID]string{
 			Chance: "agree", Hour: "agree", Dates: "agree", Estimated: "agree", Losses: "agree", Fill: "agree", PartDays: "agree", Doubled: "agree",

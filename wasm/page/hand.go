@@ -38,6 +38,9 @@ func (p *page) listenToHand() {
 			if !e.Get("repeat").Bool() {
 				p.press(b, e)
 			}
+		case attribute(target, "role") == "button" && (key == "Enter" || key == " "): // of a picture
+			e.Call("preventDefault")
+			p.act(target, e)
 		case key == "Enter" && target.Get("classList").Call("contains", "noted").Bool():
 			p.noteWatts(runAround(target), e)
 		}
