@@ -31,6 +31,7 @@ func Text(c calc.Case, f calc.Findings) string {
 		r.corrections(&f.Instruments[i])
 	}
 	r.legs()
+	r.timing()
 	r.money()
 	r.running()
 	r.choices()
