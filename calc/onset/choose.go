@@ -76,11 +76,24 @@ func (s *search) choose(in *input) bool {
 	if counted >= 2 && seconds > 0 {
 		// As if it were so throughout.
 		all := in.store.seconds(float64(in.store.hops)) - in.store.parts[0].begins
+		s.debug(level, sum*max(1, all/max(seconds, 1e-9)), counted)
 		if v := sum * max(1, all/max(seconds, 1e-9)); sum != 0 && v > w.best {
 			w.best, w.level = v, level
 		}
 	}
 	return false
+}
+
+// measureGap compares the least of the pulses with the best of the rest.
+func (s *search) measureGap(*input) bool {
+	var rest []float64
+	for _, c := range s.cands {
+		if c.stand < s.sweep.level {
+			rest = append(rest, float64(c.stand))
+		}
+	}
+	s.gap = float64(s.sweep.level) / max(highest(rest, 1), 1)
+	return true
 }
 
 // window gives the times of candidates that reach a level, from one onwards, and

@@ -1,24 +1,78 @@
 package onset
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
-// finish weighs each candidate between the pulses and the rest.
+// finish weighs each candidate between the pulses and the rest: by where it
+// stands between the best of the rest, the least of the pulses and their median.
 func (s *search) finish(in *input) bool {
 	if len(s.set) == 0 {
 		return true
 	}
-	var stands []float64
-	for _, i := range s.set {
-		stands = append(stands, float64(s.cands[i].stand))
+	level := float64(s.sweep.level)
+	var pulses []float64
+	var rest []float64
+	for i, c := range s.cands {
+		if float64(c.stand) >= level {
+			pulses = append(pulses, float64(c.stand))
+		} else if i%(1+len(s.cands)/4000) == 0 {
+			rest = append(rest, float64(c.stand))
+		}
 	}
-	mid, level := median(stands), float64(s.sweep.level)
-	half := max((mid-level)/4, 1)
+	mid, least, top := median(pulses), lowest(pulses), highest(rest, level)
+	above := max((mid-least)/3, 1)
+	below := max((least-top)/6, above/3)
+	weak := s.steady < 6 && s.gap < 2
 	for i := range s.cands {
 		c := &s.cands[i]
-		odds := (float64(c.stand)-level)/half + 0.5
+		x := float64(c.stand)
+		odds := 2 + (x-least)/above
+		if x < least {
+			odds = 2 + (x-least)/below
+		}
+		if weak {
+			odds = min(odds, -1.2)
+		}
 		c.sure = float32(1 / (1 + math.Exp(-odds)))
 	}
+	s.release(in)
 	return true
+}
+
+// release takes the companions of pulses for what they are.
+func (s *search) release(in *input) {
+	times := make([]float64, len(s.set))
+	for k, i := range s.set {
+		times[k] = s.moment(in, s.cands[i])
+	}
+	kept := principal(times)
+	k := 0
+	for n, t := range times {
+		if k < len(kept) && kept[k] == t {
+			k++
+			continue
+		}
+		s.cands[s.set[n]].sure *= 0.02
+	}
+}
+
+// lowest is the lowest of values but for one in fifty.
+func lowest(values []float64) float64 {
+	v := slices.Clone(values)
+	slices.Sort(v)
+	return v[len(v)/50]
+}
+
+// highest is the highest of values but for one in fifty; other if there are none.
+func highest(values []float64, other float64) float64 {
+	if len(values) == 0 {
+		return other - 10
+	}
+	v := slices.Clone(values)
+	slices.Sort(v)
+	return v[len(v)-1-len(v)/50]
 }
 
 // found gathers what was found.

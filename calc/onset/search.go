@@ -12,6 +12,7 @@ type search struct {
 	model  *model
 	set    []int32 // of cands, by time: the pulses
 	steady float64 // how well they keep a pace
+	gap    float64 // how many times the pulses stand out more than the rest
 }
 
 // candidate is where bands rise.
@@ -26,7 +27,7 @@ type candidate struct {
 func (s *search) step(in *input) bool {
 	phases := []func(*input) bool{
 		s.measureFloors, s.smoothFloors, s.measureRises, s.findRises, s.rank,
-		s.choose, s.learn, s.score, s.rank,
+		s.choose, s.measureGap, s.learn, s.score, s.rank,
 		s.choose, s.learn, s.score, s.rank,
 		s.choose, s.finish,
 	}

@@ -8,45 +8,40 @@ import (
 // a hundred are.
 const extraCost = -3.5
 
-// evidence is the log of how much better the paths explain the marks than
-// chance does. Chance puts marks at intervals of a gamma density, which knows
-// of no interval but their mean: crackle (shape 1), or speech, whose syllables
-// keep some distance (3 and 6).
-func (j *judge) evidence() float64 {
-	sum := 0.0
+// evidence gives the log-likelihood of the marks on the paths, by their times
+// alone, and how much better that is than chance does. Chance puts marks at
+// intervals of a gamma density, which knows of no interval but their mean:
+// crackle (shape 1), or speech, whose syllables keep some distance (3 and 6).
+func (j *judge) evidence() (fit, better float64) {
 	for k := range j.runs {
-		sum += j.runs[k].evidence()
+		f, c := j.runs[k].evidence()
+		fit += f
+		better += f - c
 	}
-	return sum
+	return fit, better
 }
 
-func (r *run) evidence() float64 {
+func (r *run) evidence() (fit, byChance float64) {
 	var clear []float64
-	counted := 0
-	for _, s := range r.path {
-		if !s.starts {
-			counted++
-		}
-	}
-	sum, c := 0.0, 0
+	c := 0
 	for i, at := range r.at {
 		on := c < len(r.path) && r.path[c].mark == i
 		if on {
 			if !r.path[c].starts {
-				sum += r.path[c].gain
+				fit += r.path[c].gain
 			}
 			c++
 		} else if r.odds[i] > 0 {
-			sum += extraCost
+			fit += extraCost
 		}
 		if on || r.odds[i] > 0 {
 			clear = append(clear, at)
 		}
 	}
-	if counted == 0 {
-		return 0
+	if len(r.path) < 2 {
+		return 0, 0
 	}
-	return sum - chance(clear)
+	return fit, chance(clear)
 }
 
 // chance is the log-likelihood of the marks' intervals, in units of their mean,
@@ -81,7 +76,7 @@ func (j *judge) why(counted, lacks, extras int) Reason {
 	if told := j.told(); told == counted {
 		return ""
 	}
-	switch e := j.evidence(); {
+	switch _, e := j.evidence(); {
 	case intervals <= 3:
 		if e < -6 || extras > counted {
 			return NoRhythm

@@ -98,12 +98,14 @@ func Judge(marks []Mark, o Options) Result {
 	return j.tell()
 }
 
-// Steady says how much better a pace explains the marks than chance does, as
-// the logarithm of the ratio of likelihoods. Below 0, chance does better.
+// Steady says how well a pace explains the marks: the logarithm of the
+// likelihood against marks at any time, and against intervals that scatter as
+// those of speech do; the lesser of both. Below 0, chance does better.
 func Steady(marks []Mark, o Options) float64 {
 	j := judge{marks: marks, options: o}
 	j.order()
 	j.choose()
 	j.follow()
-	return j.evidence()
+	fit, e := j.evidence()
+	return min(fit, e)
 }
