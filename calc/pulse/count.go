@@ -119,6 +119,7 @@ func (s *sheet) beginMarks(r *run) {
 		r.Waits = "the marks cannot be read"
 		return
 	}
+	s.asTapped(r)
 	switch r.Rhythm.Why {
 	case "":
 		r.Count, r.Seconds = float64(r.Rhythm.Intervals), r.Rhythm.Seconds
@@ -130,6 +131,36 @@ func (s *sheet) beginMarks(r *run) {
 	if r.Waits == "" && !(r.Count > 0 && r.Seconds > 0) {
 		r.Waits = "missing: time between the marks"
 	}
+}
+
+// asTapped counts taps that keep no pace just as they are: a person saw what
+// was tapped, which of a recording nobody did. It is told.
+func (s *sheet) asTapped(r *run) {
+	if r.Rhythm.Why != rhythm.NoRhythm || r.typed.How != "taps" || len(r.Marks.Breaks) > 0 {
+		return
+	}
+	h := rhythm.Result{Uses: make([]rhythm.Use, len(r.Marks.Marks)), Chances: r.Rhythm.Chances}
+	first, last, n := -1, -1, 0
+	for i, k := range r.Marks.Marks {
+		h.Uses[i] = rhythm.Out
+		if k.Told == rhythm.Struck {
+			continue
+		}
+		h.Uses[i] = rhythm.Counted
+		if first < 0 {
+			first = i
+		}
+		last = i
+		n++
+	}
+	if n < 2 {
+		return
+	}
+	h.Intervals, h.Least, h.Most, h.Heard = n-1, n-1, n-1, n-1
+	h.Seconds = r.Marks.Marks[last].At - r.Marks.Marks[first].At
+	h.Stretches = []rhythm.Stretch{{First: first, Last: last, Intervals: n - 1, Seconds: h.Seconds}}
+	r.Rhythm = h
+	s.notice(r.path+".marks", "no-pace", "The taps of "+r.name()+" keep no steady pace, so that nothing shows whether one is missing or too many. Each is counted.")
 }
 
 // peek gives count and seconds as far as they are known before the meter

@@ -1,9 +1,11 @@
 package pulse
 
 import (
+	"math"
 	"sort"
 
 	"splittally/calc/rhythm"
+	"splittally/calc/uncertainty"
 )
 
 // curve is how many pulses had come at each mark that counts: the energy within
@@ -68,4 +70,38 @@ func (c curve) around(t, half float64) float64 {
 	t = min(max(t, 0), end)
 	from, to := max(0, t-half), min(end, t+half)
 	return (c.reached(to) - c.reached(from)) / (to - from) * end / c.count[last]
+}
+
+// farOut is how many standard deviations off a second difference is left out:
+// there the load went up or down at once.
+const farOut = 3.5
+
+// scatter gives the standard deviation of one mark's time as the second
+// differences of the marks show it, which have six times its variance:
+//
+//	e = T(i+1) − 2·T(i) + T(i−1),  s² = mean e² / 6
+//
+// Whatever the load does from one pulse to the next counts as scatter too, so
+// that it is no less than that of the marks. Second differences share marks:
+// of n some n/2 tell something of their own. 0 degrees of freedom is not known.
+func (c curve) scatter() (deviation, dof float64) {
+	var e, sizes []float64
+	for i := 1; i+1 < len(c.at); i++ {
+		if c.count[i+1]-c.count[i-1] == 2 {
+			e = append(e, c.at[i+1]-2*c.at[i]+c.at[i-1])
+			sizes = append(sizes, math.Abs(e[len(e)-1]))
+		}
+	}
+	limit := farOut * uncertainty.MedianDeviation * uncertainty.Median(sizes)
+	sum, kept := 0.0, 0.0
+	for _, v := range e {
+		if math.Abs(v) <= limit {
+			sum += v * v
+			kept++
+		}
+	}
+	if kept == 0 {
+		return 0, 0
+	}
+	return math.Sqrt(sum / kept / 6), kept / 2
 }

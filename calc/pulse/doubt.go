@@ -77,7 +77,10 @@ func (r *run) clock() {
 }
 
 func (s *sheet) watchDoubts(r *run, t span) {
-	s.handDoubt(r, 2)
+	r.end(uncertainty.Part{
+		Name: handNamed, HalfWidth: s.hand, Unit: "s", Repeats: 2,
+		Distribution: uncertainty.Normal, Sensitivity: -1 / r.Seconds, Assumed: !s.given,
+	})
 	// The last digit is cut by some watches and rounded by others, and was looked
 	// at twice if the watch was not started at zero.
 	r.end(uncertainty.Part{
@@ -93,30 +96,10 @@ func (s *sheet) watchDoubts(r *run, t span) {
 	r.clock()
 }
 
-func (s *sheet) handDoubt(r *run, ends int) {
-	r.end(uncertainty.Part{
-		Name: handNamed, HalfWidth: s.hand, Unit: "s", Repeats: ends,
-		Distribution: uncertainty.Normal, Sensitivity: -1 / r.Seconds, Assumed: !s.given,
-	})
-}
-
-// markDoubts gathers the doubts of taps and recordings. Where there are enough
-// intervals they show the scatter of one mark themselves. Neighbouring
-// intervals share a mark, so that n of them count for some n/2.
+// markDoubts gathers the doubts of taps and recordings.
 func (s *sheet) markDoubts(r *run) {
 	h, ends := r.Rhythm, 2*max(1, len(r.Rhythm.Stretches))
-	shown := uncertainty.Part{
-		Name: markNamed, HalfWidth: h.Jitter, Unit: "s", Repeats: ends,
-		Distribution: uncertainty.Student, Sensitivity: -1 / r.Seconds, DoF: max(1, float64(h.Intervals)/2),
-	}
-	switch sound := r.typed.How == "sound"; {
-	case !sound && h.Intervals >= fewTaps:
-		r.end(shown)
-	case !sound:
-		s.handDoubt(r, ends)
-	default:
-		r.end(r.soundDoubt(shown, ends))
-	}
+	r.end(s.markDoubt(r, ends))
 	if !r.heard && h.Least < h.Most {
 		r.parts = append(r.parts, doubt{Part: uncertainty.Part{
 			Name: "Count, where pulses are missing or doubtful", HalfWidth: float64(max(h.Most-h.Intervals, h.Intervals-h.Least)), Unit: s.noun.many,
@@ -126,25 +109,38 @@ func (s *sheet) markDoubts(r *run) {
 	r.clock()
 }
 
-// soundDoubt is how well a recording gives the times of its first and last
-// pulse: what the search for pulses states, unless the intervals show more, as
-// they do where a hand tapped along. Few intervals show it only if it is plain.
-func (r *run) soundDoubt(shown uncertainty.Part, ends int) uncertainty.Part {
-	stated := uncertainty.Part{
-		Name: markNamed, HalfWidth: r.Marks.Timing, Unit: "s", Repeats: ends,
-		Distribution: uncertainty.Normal, Sensitivity: -1 / r.Seconds,
+// markDoubt is how well the times of the first and the last mark are known.
+// Enough marks show it themselves, unless the load changes from one to the
+// next: then they show more than that, and what a hand scatters, as typed or
+// as assumed, or what can be told apart from the load, stands for it.
+//
+// A recording states it. But it can be of a pencil that tapped along, so the
+// marks have their say there too.
+func (s *sheet) markDoubt(r *run, ends int) uncertainty.Part {
+	p := uncertainty.Part{
+		Name: markNamed, HalfWidth: s.hand, Unit: "s", Repeats: ends,
+		Distribution: uncertainty.Normal, Sensitivity: -1 / r.Seconds, Assumed: !s.given,
 	}
-	if stated.HalfWidth <= 0 {
-		stated.HalfWidth, stated.Assumed = assumedSound, true
+	shown, dof := r.curve.scatter()
+	enough := r.Rhythm.Intervals >= fewTaps && dof >= fewTaps/4
+	stated := r.Marks.Timing
+	sound := r.typed.How == "sound"
+	p.Assumed = p.Assumed || sound && stated <= 0
+	if sound && stated <= 0 {
+		stated = assumedSound
 	}
-	plainly := 1.0
-	if r.Rhythm.Intervals < fewTaps {
-		plainly = 3
+	switch {
+	case sound && (shown <= stated || !enough && shown <= 3*stated):
+		p.HalfWidth = math.Hypot(stated, 1/(ticks*math.Sqrt(12)))
+	case enough && shown <= s.hand:
+		p.HalfWidth, p.Distribution, p.DoF, p.Assumed = shown, uncertainty.Student, dof, false
+	case enough && !sound && r.Rhythm.Jitter > s.hand:
+		p.HalfWidth, p.Distribution, p.DoF, p.Assumed = r.Rhythm.Jitter, uncertainty.Student, dof, false
+	case !sound:
+		p.Name = handNamed
 	}
-	if r.Rhythm.Intervals > 2 && shown.HalfWidth > plainly*stated.HalfWidth {
-		return shown
-	}
-	return stated
+	r.jitter = p.HalfWidth
+	return p
 }
 
 // power turns count and time into watts. The energy is exact: it is rounded

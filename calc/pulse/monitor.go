@@ -58,8 +58,8 @@ func (s *sheet) monitor(r *run) {
 	m.work(r.whole)
 	r.HasMonitor, r.Readings = true, m.readings
 	value, spread, ends := m.mean, m.spread(r), m.trend(r)
-	if g, ok := m.paired(r); ok {
-		value, spread, ends = g.value, g.spread, g.trend
+	if g, u, ok := m.paired(r); ok {
+		value, spread = g, u
 		s.notice(r.path+".watts", "paired-readings", "The load changed during "+r.name()+
 			", so each of the monitor’s readings is set beside the meter’s own power at its time.")
 	} else if m.timed && len(m.readings) > 3 && m.square*float64(len(m.readings)) > 2 {
@@ -129,15 +129,33 @@ func (m *shown) rounding() uncertainty.Part {
 	return uncertainty.Evaluate(p)
 }
 
-// trend is how the mean changes with the monitor's delay, in W per second: what
-// the load gained from the first reading to the last enters at one end of the
-// run and leaves at the other.
+// trend is how the mean changes with the monitor's delay, in W per second: the
+// slope of the load, found by least squares, with its sign turned. A load that
+// goes up and down moves the readings too, but that is in their scatter.
 func (m *shown) trend(r *run) float64 {
-	n := len(m.readings)
+	n := float64(len(m.readings))
 	if n < 2 || r.whole <= 0 {
 		return 0
 	}
-	return (m.readings[0].Watts - m.readings[n-1].Watts) / r.whole
+	at := func(i int) float64 {
+		if m.timed {
+			return m.readings[i].At
+		}
+		return (float64(i) + 0.5) / n * r.whole
+	}
+	var middle, across, along float64
+	for i := range m.readings {
+		middle += at(i) / n
+	}
+	for i, k := range m.readings {
+		along += (at(i) - middle) * (k.Watts - m.mean)
+		across += (at(i) - middle) * (at(i) - middle)
+	}
+	if across <= 0 {
+		return 0
+	}
+	// Readings close together show no slope of the whole run.
+	return -along / max(across, n*r.whole*r.whole/48)
 }
 
 // inWatts asks whether bare figures are kilowatts, where as watts they would be

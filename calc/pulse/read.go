@@ -68,9 +68,10 @@ type run struct {
 	parts   []doubt
 	curve   curve // the power within the run, of marks
 	// zero is what to add to a time into the run to have it from the first mark.
-	zero  float64
-	whole float64 // seconds from the first mark to the last, lost ones too
-	heard bool    // the person wants the marks counted just as they are
+	zero   float64
+	jitter float64 // standard uncertainty of one mark's time, in seconds
+	whole  float64 // seconds from the first mark to the last, lost ones too
+	heard  bool    // the person wants the marks counted just as they are
 }
 
 // ratio is an exact fraction. den is not 0, unless nothing is known.

@@ -80,12 +80,12 @@ func (s *sheet) countMarks(r *run) {
 	r.whole = max(r.whole, r.Seconds)
 	r.n = decimal.NewFromInt(int64(h.Intervals))
 	s.askMissing(r)
-	s.markDoubts(r)
 	r.curve = curveOf(r)
+	s.markDoubts(r)
 }
 
 // askMissing asks whether pulses that do not fit the pace are to be mended,
-// where that is not certain and is more than the ends of the run can hide.
+// where that is not certain.
 func (s *sheet) askMissing(r *run) {
 	h := r.Rhythm
 	off := h.Heard - h.Intervals
@@ -101,10 +101,6 @@ func (s *sheet) askMissing(r *run) {
 		return
 	}
 	each := 3600 * s.each.float() / r.Seconds
-	ends := math.Sqrt2 * max(h.Jitter, r.Marks.Timing) / r.Seconds * float64(h.Intervals)
-	if math.Abs(float64(off)) < ends {
-		return
-	}
 	choice := func(id, label string, n int) remark.Choice {
 		gives := strconv.Itoa(n) + " " + s.noun.many
 		if s.each.known() {

@@ -60,14 +60,6 @@ func (r *run) load() (deviation, dof float64) {
 	return r.Rhythm.Wander * r.Watts.Value, math.Max(2, float64(r.Rhythm.Intervals)/4)
 }
 
-// paired is the monitor's mean by pairs of its readings with the meter's own
-// power at their times.
-type paired struct {
-	value  float64
-	spread uncertainty.Part
-	trend  float64 // W per second of delay
-}
-
 // fewestPairs is how many readings are set beside the meter's own power: with
 // fewer they could not show how well that is done.
 const fewestPairs = 3
@@ -80,33 +72,29 @@ const fewestPairs = 3
 // with P the mean power of the run, so that it does not matter when the
 // readings were taken. It is done where the load moved by more than the
 // scatter of the marks lets an interval seem to.
-func (m *shown) paired(r *run) (out paired, ok bool) {
+func (m *shown) paired(r *run) (mean float64, spread uncertainty.Part, ok bool) {
 	k := len(m.readings)
 	pace := r.Seconds / r.Count
-	if !m.timed || k < fewestPairs || !r.curve.known() || r.Rhythm.Wander <= math.Sqrt2*r.Rhythm.Jitter/pace {
-		return out, false
+	half := max(pace, delay/2.0)
+	if !m.timed || k < fewestPairs || !r.curve.known() || r.Rhythm.Wander <= math.Sqrt2*r.jitter/(2*half) {
+		return 0, spread, false
 	}
-	half := max(pace, delay/2)
-	var sum, meter, late float64
+	var sum, meter float64
 	p := make([]float64, k)
 	for i, reading := range m.readings {
 		p[i] = r.Watts.Value * r.curve.around(reading.At, half)
 		sum, meter = sum+reading.Watts, meter+p[i]
-		late += r.Watts.Value * r.curve.around(reading.At-delay, half)
 	}
 	if !(meter > 0) {
-		return out, false
+		return 0, spread, false
 	}
 	g, square := sum/meter, 0.0
 	for i, reading := range m.readings {
 		d := reading.Watts - g*p[i]
 		square += d * d / float64(k-1)
 	}
-	out.value = g * r.Watts.Value
-	out.trend = out.value * (late/meter - 1) / delay
-	out.spread = uncertainty.Evaluate(uncertainty.Part{
+	return g * r.Watts.Value, uncertainty.Evaluate(uncertainty.Part{
 		Name: spreadNamed, HalfWidth: math.Sqrt(square / float64(k)), Unit: "W", Distribution: uncertainty.Student, Sensitivity: 1,
 		DoF: float64(k - 1), Reducible: true, Remedy: spreadRemedy,
-	})
-	return out, true
+	}), true
 }
