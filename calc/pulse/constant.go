@@ -180,6 +180,8 @@ func unitOfConstant(before, after string) (kind string, shift int32, wrong strin
 		return "", 0, "the meter constant, such as Kh 7.2: this is the register ratio of its gears"
 	case strings.Contains(both, "var") || strings.Contains(both, "vah"):
 		return "", 0, "the constant for active energy, such as 1000 imp/kWh: this is for reactive or apparent energy"
+	case strings.HasSuffix(before, "-") || strings.HasSuffix(before, "−"):
+		return "", 0, constantWanted
 	case before == "cl" || before == "ta" || after == "v" || after == "a" || after == "hz":
 		return "", 0, "the meter constant, such as Kh 7.2 or 1000 imp/kWh: this is another figure of its face"
 	case strings.HasSuffix(both, "/kwh") || strings.HasSuffix(both, "perkwh"):

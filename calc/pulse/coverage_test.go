@@ -31,13 +31,13 @@ type home struct {
 
 const trueGain = 1.02
 
-// course is the load second by second, in tenths, and its integral in Wh.
+// course is the load by fifths of a second, and its integral in Wh.
 type course struct{ watts, energy []float64 }
 
-const grain = 0.1
+const grain = 0.2
 
 func (h home) course(r *rand.Rand) course {
-	n := int(4*float64(h.pulses)*h.each*3600/h.load/grain) + 2000
+	n := int((2*float64(h.pulses)*h.each*3600/h.load + 200) / grain)
 	c := course{make([]float64, n), make([]float64, n+1)}
 	drift, on := r.NormFloat64(), r.Float64() < h.on/(h.on+h.off+1e-9)
 	keep := 1.0
@@ -163,7 +163,7 @@ func TestIntervalsHoldWhatTheySay(t *testing.T) {
 		{"taps, steady", 93, 100, 97, func(h *home) { h.wander = 0.003 }},
 		{"taps, quite steady, in tens", 93, 100, 97, func(h *home) { h.wander, h.step = 0.0003, 10 }},
 		{"taps, quick drift", 93, 97, 100, func(h *home) { h.memory = 2 }},
-		{"taps, slow drift", 93, 97, 97, func(h *home) { h.memory = 200 }},
+		{"taps, slow drift", 93, 99, 97, func(h *home) { h.memory = 200 }},
 		{"taps, slow pulses", 93, 97, 100, func(h *home) { h.each, h.pulses = 7.2, 20 }},
 		{"taps, few", 93, 100, 97, func(h *home) { h.pulses, h.hand = 8, 0.1 }},
 		{"watch, drifting", 93, 100, 97, func(h *home) { h.how, h.hand = "", 0.1 }},

@@ -24,64 +24,62 @@ func (f *Found) For(percent, confidence float64) Longer {
 	if !(want > 0) || !(f.Count > 0) {
 		return l
 	}
-	// Twice as long is half as much, so that the answer is found between powers
-	// of two. Beyond a day nothing is counted.
-	interval := func(seconds float64) float64 {
-		u, _ := scaled(f.Watts.Budget, longer, f.Seconds/seconds).Expanded(confidence)
-		return u
-	}
 	l.Readings = f.readingsFor(percent, confidence)
-	from, to := 0.0, f.Seconds/f.Count
-	for interval(to) > want {
-		if from, to = to, 2*to; to > MostSeconds {
-			return l
-		}
-	}
-	for range 40 {
-		if half := (from + to) / 2; interval(half) > want {
-			from = half
-		} else {
-			to = half
-		}
-	}
 	pace := f.Seconds / f.Count
-	l.Seconds, l.Possible = pace*math.Ceil(to/pace-1e-6), true
+	if factor := shrunk(f.Watts.Budget, longer, want, confidence); factor > 0 {
+		l.Seconds = pace * max(1, math.Ceil(f.Count/factor-1e-6))
+		l.Possible = l.Seconds <= MostSeconds
+	}
+	if !l.Possible {
+		l.Seconds = 0
+	}
 	return l
 }
 
-// readingsFor gives how many readings hold the monitor's mean to ± percent.
+// readingsFor gives how many readings hold the monitor's mean to ± percent: of
+// k times as many the scatter counts for 1/√k.
 func (f *Found) readingsFor(percent, confidence float64) int {
-	if !f.HasMonitor || len(f.Readings) == 0 {
-		return 0
-	}
 	const most = 1000
-	want := percent / 100 * math.Abs(f.Monitor.Value)
-	now := float64(len(f.Readings))
-	interval := func(n int) float64 {
-		u, _ := scaled(f.Monitor.Budget, spreadRemedy, math.Sqrt(now/float64(n))).Expanded(confidence)
-		return u
-	}
-	if interval(most) > want {
+	if !f.HasMonitor {
 		return 0
 	}
-	from, to := 0, most
-	for to-from > 1 {
-		if half := (from + to) / 2; interval(half) > want {
-			from = half
-		} else {
-			to = half
-		}
+	factor := shrunk(f.Monitor.Budget, spreadRemedy, percent/100*math.Abs(f.Monitor.Value), confidence)
+	n := math.Ceil(float64(len(f.Readings))/factor/factor - 1e-6)
+	if !(factor > 0) || n > most {
+		return 0
 	}
-	return to
+	return max(1, int(n))
 }
 
-// scaled gives b with the parts that have the remedy times a factor.
-func scaled(b uncertainty.Budget, remedy string, factor float64) uncertainty.Budget {
-	out := append(uncertainty.Budget(nil), b...)
-	for i := range out {
-		if out[i].Remedy == remedy {
-			out[i].Standard *= factor
+// shrunk gives the largest factor on the parts with a remedy for which the
+// expanded uncertainty is no more than wanted: 0 if none is small enough, +Inf
+// if it does not matter. With u² = f²·a² + b² and U = k·u it is
+//
+//	f² = ((U/k)² − b²) / a²
+//
+// where k hangs on f a little by the degrees of freedom, and is found by turns.
+func shrunk(b uncertainty.Budget, remedy string, want, confidence float64) (factor float64) {
+	mends := func(p uncertainty.Part) bool { return p.Remedy == remedy }
+	a, _ := b.Only(mends).Combined()
+	rest, _ := b.Only(func(p uncertainty.Part) bool { return !mends(p) }).Combined()
+	scaled := append(uncertainty.Budget(nil), b...)
+	factor = 1
+	for range 5 {
+		for i := range scaled {
+			if mends(b[i]) {
+				scaled[i].Standard = factor * b[i].Standard
+			}
 		}
+		_, k := scaled.Expanded(confidence)
+		left := want*want/k/k - rest*rest
+		if !(left > 0) {
+			return 0
+		}
+		next := math.Sqrt(left) / a
+		if math.IsInf(next, 1) || math.Abs(next-factor) < 1e-3*factor {
+			return next
+		}
+		factor = next
 	}
-	return out
+	return factor
 }

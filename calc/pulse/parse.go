@@ -65,6 +65,7 @@ func (p *parser) marks() (m Marks, ok bool) {
 	for {
 		line, more := p.next()
 		if !more {
+			p.line++
 			return m, p.fail("", 0, "the number of marks, such as “marks 12”")
 		}
 		name, value, _ := strings.Cut(line, " ")

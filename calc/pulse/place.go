@@ -104,7 +104,9 @@ func (s *sheet) whichTimes(r *run, all []noted, begins float64, hasBegin bool) s
 		}
 		some = true
 		a, loose, _ := n.placeAt(wattsWay{}, elapsed, begins)
-		if n.colons.noon == 0 && r.holds(a, loose) {
+		// Who has said when it began and writes hours means the clock.
+		clockLike := n.colons.noon > 0 || hasBegin && len(n.colons.parts) == 3
+		if !clockLike && r.holds(a, loose) {
 			fits[elapsed]++
 		}
 		if _, ok := n.colons.clock(); ok && hasBegin {
