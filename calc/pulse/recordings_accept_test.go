@@ -105,11 +105,11 @@ func total(t *testing.T, scores []score) {
 	}
 }
 
-const heading = "scene              n  refused  pulses   found %  false %  rms ms  covered %  worst %"
+const heading = "scene              n  refused  pulses   found %  false %  rms ms  covered %  worst %   wide %"
 
 func (s score) row(name string) string {
-	return fmt.Sprintf("%-16s %3d  %7d  %6d  %8.2f  %7.2f  %6.2f  %9.1f  %7.2f", name, s.recordings, s.refused, s.sounds,
-		100*s.foundShare(), 100*s.falseShare(), 1000*s.rms(), 100*s.coverage(), 100*s.worst)
+	return fmt.Sprintf("%-16s %3d  %7d  %6d  %8.2f  %7.2f  %6.2f  %9.1f  %7.2f  %7.3f", name, s.recordings, s.refused, s.sounds,
+		100*s.foundShare(), 100*s.falseShare(), 1000*s.rms(), 100*s.coverage(), 100*s.worst, 100*median(s.wide))
 }
 
 // TestRecordingsWithoutPulses has recordings in which no meter is: there must be

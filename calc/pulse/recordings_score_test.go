@@ -17,10 +17,11 @@ type score struct {
 	false      int // counted, but none of them
 	timed      int // found in recordings without a hand
 	squares    float64
-	powers     int // recordings with a number
-	covered    int // of them, the true power is in the stated interval
-	worst      float64
-	tells      []string // what went wrong, for a person
+	powers     int       // recordings with a number
+	covered    int       // of them, the true power is in the stated interval
+	worst      float64   // the largest error of a power, as a part of it
+	wide       []float64 // half the stated intervals, as parts of the power
+	tells      []string  // what went wrong, for a person
 }
 
 // nearest is how far apart a counted mark and a sound may be, in seconds.
@@ -174,6 +175,7 @@ func (s *score) power(rec recording, h heard, pairs []pair) {
 	first, last := pairs[0].beat, pairs[len(pairs)-1].beat
 	truth := 3600 * float64(last-first) / (rec.beats[last].pulse - rec.beats[first].pulse)
 	off := watts.Value - truth
+	s.wide = append(s.wide, watts.Expanded/truth)
 	s.worst = math.Abs(off / truth)
 	if math.Abs(off) <= watts.Expanded {
 		s.covered = 1
@@ -196,6 +198,7 @@ func (s *score) add(o score) {
 	s.powers += o.powers
 	s.covered += o.covered
 	s.worst = max(s.worst, o.worst)
+	s.wide = append(s.wide, o.wide...)
 }
 
 func (s score) foundShare() float64 { return share(s.found, s.sounds) }
