@@ -18,6 +18,7 @@ type Sink interface {
 	Take(left, right []float32)
 	// Gap says that some seconds of the recording are lost here, or may be: an
 	// interval across it is not to be trusted. Nothing stands for them in Take.
+	// They are 0 where one recording ends and another begins.
 	Gap(seconds float64)
 }
 
@@ -45,29 +46,13 @@ const Longest = 3600
 
 // Found is what a recording came to.
 type Found struct {
-	Format   string // in words, such as "MP3, 128 kbit/s, joint stereo"
-	Rate     int    // samples per second, of the first part
-	Channels int
+	Format   string   // in words, such as "MP3, 128 kbit/s, joint stereo"
+	Rate     int      // samples per second, of the first part
+	Channels int      // that the sink got, of the first part
 	Read     float64  // seconds that the sink got, with silence in the place of what is damaged
 	Promised float64  // seconds that the file says it has or must have by its size; 0 if it does not say
 	Lost     float64  // seconds of Read that are silence in the place of what could not be decoded
+	Gaps     float64  // seconds that are lost between frames, as Gap told; no part of Read
 	Why      Refusal  // "" if all was read
-	Says     []string // what is wrong or odd about it, each a sentence
+	Says     []string // what is wrong or odd about it, each a sentence; if Why is set, the first tells of that
 }
-
-// Reader reads one recording.
-type Reader struct{}
-
-// New makes a reader that hands its samples to sink.
-func New(sink Sink, o Options) *Reader { return &Reader{} }
-
-// Portion is how many bytes to hand to Write at once, so that it takes some
-// milliseconds in a browser; it may change after the first.
-func (r *Reader) Portion() int { return 1 << 10 }
-
-// Write decodes what the bytes so far hold. False means that no more is wanted:
-// Close says why.
-func (r *Reader) Write(chunk []byte) bool { return false }
-
-// Close says what the recording came to, after the last Write.
-func (r *Reader) Close() Found { return Found{} }
