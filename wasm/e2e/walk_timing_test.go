@@ -24,6 +24,7 @@ import (
 const (
 	run0      = `[data-group="timing"] [data-list="runs"] > :nth-child(1)`
 	runFound  = run0 + ` [data-slot="found"]`
+	runLive   = run0 + ` [data-slot="live"]`
 	soundCard = run0 + ` [data-slot="sound"]`
 	pickSound = "#timing-runs-0-sound-file"
 )
@@ -80,7 +81,7 @@ func TestTapping(t *testing.T) {
 					p.press(" ")
 				}
 			}
-			p.waitFor(runFound, "W")
+			p.waitFor(runLive, "by the meter")
 			p.tap(run0 + ` [data-do="untap"]`)
 			p.tap(run0 + ` [data-do="tap-done"]`)
 			p.press(" ") // no tap any more: the focus is on a button that has no use now
@@ -101,7 +102,7 @@ func TestTapping(t *testing.T) {
 			p.fits()
 			before := p.text(runFound)
 			p.reload()
-			p.waitFor(runFound, "W")
+			p.waitFor(runLive, "by the meter")
 			if after := p.text(runFound); after != before {
 				t.Errorf("after a reload it says\n%s\nand before\n%s", after, before)
 			}
@@ -129,11 +130,11 @@ func TestStopwatch(t *testing.T) {
 	}
 	p.typeInto("#timing-runs-0-seconds", "36.0")
 	p.typeInto("#timing-runs-0-turns", "12")
-	p.waitFor(runFound, "1,200")
-	p.typeInto("#timing-runs-0-turns", "12x")
-	p.waitFor(run0, "12x")
+	p.waitFor(runLive, "1200")
+	p.typeInto("#timing-runs-0-turns", "twelve")
+	p.waitFor(run0, "twelve, where")
 	p.typeInto("#timing-runs-0-turns", "12")
-	p.waitFor("#findings", "1,200")
+	p.waitFor("#findings", "1200")
 	p.fits()
 }
 
@@ -184,14 +185,14 @@ func TestRecording(t *testing.T) {
 		t.Run(fmt.Sprint(l.width), func(t *testing.T) {
 			p := open(t, l)
 			p.toTiming("sound")
-			p.upload(pickSound, written(t, "meter <b>20</b>.wav", clicks(20)))
-			p.waitFor(soundCard, "meter <b>20</b>.wav")
-			p.waitFor(runFound, "4,000") // 1 Wh each 0.9 s
+			p.upload(pickSound, written(t, "meter <b>20.wav", clicks(20)))
+			p.waitFor(soundCard, "meter <b>20.wav")
+			p.waitFor(runLive, "4000") // 1 Wh each 0.9 s
 			if n := p.count(soundCard + " [data-wave]"); n != 1 {
 				t.Fatalf("%d pictures of the sound", n)
 			}
 			p.typeInto("#timing-runs-0-watts", "4010")
-			p.waitFor("#findings", "4,000")
+			p.waitFor("#findings", "4000")
 			for range 2 { // until its pulses can be taken hold of
 				p.tap(soundCard + ` [data-move="in"]`)
 			}
@@ -210,12 +211,12 @@ func TestRecording(t *testing.T) {
 			p.marksOf(func(m pulse.Marks) bool { return told(m, "added") == 1 })
 			p.fits()
 			p.reload()
-			p.waitFor(soundCard, "meter <b>20</b>.wav")
+			p.waitFor(soundCard, "meter <b>20.wav")
 			p.marksOf(func(m pulse.Marks) bool { return told(m, "struck") == 1 && told(m, "added") == 1 })
 			p.tap(run0 + ` [data-slot="sound"] [data-do="marks-away"]`)
 			p.waitFor("#page-notice", "gone")
 			p.tap(`#page-notice [data-do="bring-back"]`)
-			p.waitFor(soundCard, "meter <b>20</b>.wav")
+			p.waitFor(soundCard, "meter <b>20.wav")
 		})
 	}
 }
@@ -233,7 +234,7 @@ func TestRecordingsOfOtherKinds(t *testing.T) {
 	}
 	p.upload(pickSound, old)
 	p.waitFor(soundCard, "pulses-old.mp3")
-	p.waitFor(runFound, "4,00")
+	p.waitFor(runLive, "W")
 	for name, data := range map[string][]byte{
 		"notes.mp3": []byte("Nothing but words, though the name says otherwise.\n"),
 		"empty.wav": nil,
@@ -242,6 +243,6 @@ func TestRecordingsOfOtherKinds(t *testing.T) {
 		p.upload(pickSound, written(t, name, data))
 		p.waitFor(soundCard, name)
 		p.waitFor(soundCard, "pulses-old.mp3")
-		p.waitFor(runFound, "4,00")
+		p.waitFor(runLive, "W")
 	}
 }

@@ -4,12 +4,12 @@ package page
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 	"syscall/js"
 
 	"splittally/calc/pulse"
+	"splittally/calc/say"
 )
 
 // hand is the watch that runs, or the taps that go on. There is one at most.
@@ -146,7 +146,7 @@ func (p *page) tick() {
 		return
 	}
 	if !p.hand.taps {
-		p.hand.find("[data-watch]").Set("textContent", minutes((now()-p.hand.began)/1000, 1))
+		p.hand.find("[data-watch]").Set("textContent", say.Watch((now()-p.hand.began)/1000, 1))
 	}
 	p.ticks.start()
 }
@@ -170,7 +170,7 @@ func (p *page) noteWatts(r run, event js.Value) {
 	}
 	line := watts
 	if p.hand != nil && p.hand.item.Equal(r.item) {
-		line = minutes((event.Get("timeStamp").Float()-p.hand.began)/1000, 0) + "  " + watts
+		line = say.Watch((event.Get("timeStamp").Float()-p.hand.began)/1000, 0) + "  " + watts
 	}
 	if text := strings.TrimRight(area.Get("value").String(), "\n "); text != "" {
 		line = text + "\n" + line
@@ -200,14 +200,6 @@ func (h *hand) stayAwake(p *page) {
 	})
 	failed = js.FuncOf(func(js.Value, []js.Value) any { release(); return nil })
 	lock.Call("request", "screen").Call("then", got, failed)
-}
-
-// minutes writes seconds as minutes:seconds.
-func minutes(seconds float64, places int) string {
-	unit := math.Pow10(places)
-	whole := math.Round(seconds * unit)
-	m := math.Floor(whole / unit / 60)
-	return fmt.Sprintf("%.0f:%0*.*f", m, 2+min(places, 1)+places, places, whole/unit-60*m)
 }
 
 // clock is the local time of day.

@@ -69,7 +69,7 @@ func (p *page) takeSound(file js.Value, e *ear) {
 	l.stream = &stream{
 		p: p, portion: l.reader.Portion,
 		write: func(chunk []byte) bool { return l.reader.Write(chunk) },
-		turn:  func() { p.hear(l, l.stream.read/l.total) },
+		turn:  func() { p.hear(l, l.stream.read/max(l.total, 1)) },
 		end:   func() { p.heardAll(l) },
 	}
 	l.stream.start(file.Call("stream"))
@@ -140,6 +140,7 @@ func (p *page) searched(l *listening, read sound.Found) {
 	for _, pulse := range found.Pulses {
 		m.Marks = append(m.Marks, rhythm.Mark{At: pulse.At, Sure: pulse.Sure})
 	}
+	m = m.Sift()
 	if before := p.saved(); p.beats.at(l.ear.field) != nil {
 		p.offer("“"+l.name+"” took the place of the pulses that were there.", before)
 	}
