@@ -123,15 +123,13 @@ func (s *sheet) markDoubt(r *run, ends int) uncertainty.Part {
 	}
 	shown, dof := r.curve.scatter()
 	enough := r.Rhythm.Intervals >= fewTaps && dof >= fewTaps/4
-	stated := r.Marks.Timing
-	sound := r.typed.How == "sound"
-	p.Assumed = p.Assumed || sound && stated <= 0
-	if sound && stated <= 0 {
+	stated, sound := r.Marks.Timing, r.typed.How == "sound"
+	if stated <= 0 {
 		stated = assumedSound
 	}
 	switch {
 	case sound && (shown <= stated || !enough && shown <= 3*stated):
-		p.HalfWidth = math.Hypot(stated, 1/(ticks*math.Sqrt(12)))
+		p.HalfWidth, p.Assumed = math.Hypot(stated, 1/(ticks*math.Sqrt(12))), r.Marks.Timing <= 0
 	case enough && shown <= s.hand:
 		p.HalfWidth, p.Distribution, p.DoF, p.Assumed = shown, uncertainty.Student, dof, false
 	case enough && !sound && r.Rhythm.Jitter > s.hand:
