@@ -15,8 +15,8 @@ const (
 	maxWork = 4096 // samples that are worked on at once
 )
 
-// level is one halving.
-type level struct {
+// halving is one level of the bands.
+type halving struct {
 	in     [past + maxWork]float32 // in[2] is the first sample not yet done; two before it
 	have   int                     // samples in in
 	done   int                     // of them, that the next call drops
@@ -26,11 +26,12 @@ type level struct {
 	left   int                     // until the present one ends
 	hop    int                     // the present one
 	plane  int                     // where its energies go, or -1
+	begun  bool
 }
 
 // channel is one channel's filters.
 type channel struct {
-	levels []level
+	levels []halving
 }
 
 // begin sets the channel for a rate: hops of so many samples from the given
@@ -40,7 +41,7 @@ func (c *channel) begin(rate, hopSamples, hop, plane int) {
 	c.levels = c.levels[:0]
 	for l := 0; hopSamples>>(l+1) >= 1 && l+shift < octaves; l++ {
 		// Silence before the first sample, as far as the filter looks back.
-		lv := level{per: hopSamples >> (l + 1), hop: hop, plane: -1, have: 2}
+		lv := halving{per: hopSamples >> (l + 1), hop: hop, plane: -1, have: 2}
 		if l+shift >= 0 {
 			lv.plane = plane + l + shift
 		}
@@ -66,12 +67,18 @@ func (c *channel) take(s *store, samples []float32, h *hum) {
 }
 
 // take gives the lower half of its band; the slice is good until the next call.
-func (l *level) take(s *store, x []float32) []float32 {
+func (l *halving) take(s *store, x []float32) []float32 {
 	copy(l.in[:], l.in[l.done:l.have])
 	kept := l.have - l.done
 	l.have, l.done = kept+len(x), 0
 	in := l.in[:l.have]
 	copy(in[kept:], x)
+	if !l.begun && len(x) > 2 {
+		// Before the first sample it goes on as after it, turned about: a hum that
+		// begins is no click.
+		in[0], in[1] = 2*x[0]-x[2], 2*x[0]-x[1]
+		l.begun = true
+	}
 	pairs := (l.have - 5) / 2
 	if pairs <= 0 {
 		return nil

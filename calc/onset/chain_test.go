@@ -10,14 +10,14 @@ import (
 
 // heard is what the chain made of a recording whose pulses are known.
 type heard struct {
-	found    onset.Found
-	result   rhythm.Result
-	marks    []rhythm.Mark
-	counted  int // marks that count
-	hits     int // of them, that are pulses
-	rms      float64
-	truths   int
-	wantN    int // true intervals, with pulses that were left out
+	found   onset.Found
+	result  rhythm.Result
+	marks   []rhythm.Mark
+	counted int // marks that count
+	hits    int // of them, that are pulses
+	rms     float64
+	truths  int
+	wantN   int // true intervals, with pulses that were left out
 }
 
 // listen runs the chain over samples.

@@ -7,13 +7,18 @@ import (
 )
 
 // sweep seeks the level of standing out from which candidates are pulses: that
-// at which those above it keep a pace best.
+// at which those above it keep a pace best, and stand apart from the rest.
 type sweep struct {
-	levels []float32 // to try, falling
+	levels []level
 	next   int
-	best   float64
+	best   float64 // value of the best
+	pace   float64 // what of that is by the pace
 	level  float32
 }
+
+// level is one to try: in the middle of a gap between candidates, which is so
+// wide as a part of all from there up.
+type level struct{ at, apart float32 }
 
 const (
 	bins       = 4096
@@ -21,30 +26,52 @@ const (
 	windows    = 3
 )
 
-// rank sets the levels to try: those that 3, 4, 5, 7 ... candidates reach.
+// rank sets the levels to try: for each fifth more of candidates, that where
+// the gap is widest.
 func (s *search) rank(*input) bool {
 	s.sweep = sweep{best: math.Inf(-1)}
 	if len(s.cands) == 0 {
 		return true
 	}
-	low, high := s.cands[0].stand, s.cands[0].stand
+	low, high := float32(math.Inf(1)), float32(math.Inf(-1))
 	for _, c := range s.cands {
-		low, high = min(low, c.stand), max(high, c.stand)
+		if c.stand > suppressed {
+			low, high = min(low, c.stand), max(high, c.stand)
+		}
 	}
 	if high <= low {
 		high = low + 1
 	}
 	var counts [bins + 1]int32
 	for _, c := range s.cands {
-		counts[int((high-c.stand)/(high-low)*bins)]++
-	}
-	sum, want := 0, 2
-	for k, c := range counts {
-		sum += int(c)
-		if c > 0 && sum >= want {
-			s.sweep.levels = append(s.sweep.levels, high-(high-low)*float32(k+1)/bins)
-			want = sum + max(1, sum/5)
+		if c.stand > suppressed {
+			counts[int((high-c.stand)/(high-low)*bins)]++
 		}
+	}
+	step := (high - low) / bins
+	s.sweep.levels = []level{}
+	sum, want := 0, 2
+	var best level
+	for k := 0; k <= bins; {
+		sum += int(counts[k])
+		end := k + 1
+		for end <= bins && counts[end] == 0 {
+			end++
+		}
+		if sum >= 2 {
+			gap := level{at: high - step*float32(k+end+1)/2, apart: float32(end-k) / float32(end+1)}
+			if end > bins {
+				gap = level{at: low - step}
+			}
+			if best == (level{}) || gap.apart > best.apart {
+				best = gap
+			}
+			if sum >= want {
+				s.sweep.levels = append(s.sweep.levels, best)
+				want, best = sum+max(1, sum/5), level{}
+			}
+		}
+		k = end
 	}
 	return true
 }
@@ -53,19 +80,21 @@ func (s *search) rank(*input) bool {
 func (s *search) choose(in *input) bool {
 	w := &s.sweep
 	if w.next >= len(w.levels) {
-		s.steady = w.best
+		s.steady = w.pace
 		s.set = s.reaching(0, len(s.cands), w.level)
 		return true
 	}
-	level := w.levels[w.next]
+	level := w.levels[w.next].at
+	apart := float64(w.levels[w.next].apart)
 	w.next++
 	sum, seconds, counted := 0.0, 0.0, 0
 	for k := range windows {
 		from := len(s.cands) * k / windows
 		times, end := s.window(in, from, level)
+		all := len(times)
 		times = principal(times)
 		if len(times) >= 2 {
-			sum += rhythm.Steady(sureMarks(times), rhythm.Options{})
+			sum += rhythm.Steady(sureMarks(times), rhythm.Options{}) - 0.7*float64(all-len(times))
 		}
 		counted += len(times)
 		seconds += s.time(in, end) - s.time(in, from)
@@ -76,12 +105,54 @@ func (s *search) choose(in *input) bool {
 	if counted >= 2 && seconds > 0 {
 		// As if it were so throughout.
 		all := in.store.seconds(float64(in.store.hops)) - in.store.parts[0].begins
-		s.debug(level, sum*max(1, all/max(seconds, 1e-9)), counted)
-		if v := sum * max(1, all/max(seconds, 1e-9)); sum != 0 && v > w.best {
-			w.best, w.level = v, level
+		pace := sum * max(1, all/max(seconds, 1e-9))
+		v := pace + 6*apart*apart
+		if sum != 0 && v > w.best {
+			w.best, w.pace, w.level = v, pace, level
 		}
 	}
 	return false
+}
+
+// chooseKind tries the levels of standing out in all bands together, and then in
+// each octave alone: where somebody speaks, clicks stand out in the high ones.
+func (s *search) chooseKind(in *input) bool {
+	if s.sweep.levels == nil {
+		s.standBy(s.kind)
+		s.rank(in)
+	}
+	if !s.choose(in) {
+		return false
+	}
+	s.kinds[s.kind] = s.sweep
+	s.sweep = sweep{}
+	s.kind++
+	if s.kind < len(s.kinds) {
+		return false
+	}
+	best := 0
+	for k := range s.kinds {
+		// One octave must do clearly better than all, or the next.
+		if s.kinds[k].best > 4+1.3*max(0, s.kinds[best].best) {
+			best = k
+		}
+	}
+	s.kind = best
+	s.standBy(best)
+	s.sweep = s.kinds[best]
+	s.choose(in)
+	return true
+}
+
+// standBy lets candidates stand out in all bands, or in one octave.
+func (s *search) standBy(kind int) {
+	for i := range s.cands {
+		c := &s.cands[i]
+		c.stand = c.all
+		if kind > 0 {
+			c.stand = float32(c.rises[kind-1])
+		}
+	}
 }
 
 // measureGap compares the least of the pulses with the best of the rest.
@@ -171,11 +242,11 @@ func companion(times []float64) (lag float64, ok bool) {
 		d := times[i] - times[i-1]
 		next := i+1 < len(times) && d < 0.35*(times[i+1]-times[i])
 		last := i+1 == len(times) && i >= 2 && d < 0.35*(times[i-1]-times[i-2])
-		if d < 0.4 && (next || last) {
+		if d > closest && d < 0.4 && (next || last) {
 			short = append(short, d)
 		}
 	}
-	if len(short) < 2 || len(short)*4 < len(times) {
+	if len(short) < 2 || len(short)*5 < 2*len(times)-5 {
 		return 0, false
 	}
 	lag = median(short)
@@ -185,5 +256,5 @@ func companion(times []float64) (lag float64, ok bool) {
 			near++
 		}
 	}
-	return lag, near*3 >= len(short)*2 && near*4 >= len(times)
+	return lag, near*3 >= len(short)*2 && near*5 >= 2*len(times)-5
 }

@@ -17,14 +17,15 @@ func (s *search) finish(in *input) bool {
 	for i, c := range s.cands {
 		if float64(c.stand) >= level {
 			pulses = append(pulses, float64(c.stand))
-		} else if i%(1+len(s.cands)/4000) == 0 {
+		} else if c.stand > suppressed && i%(1+len(s.cands)/4000) == 0 {
 			rest = append(rest, float64(c.stand))
 		}
 	}
 	mid, least, top := median(pulses), lowest(pulses), highest(rest, level)
 	above := max((mid-least)/3, 1)
 	below := max((least-top)/6, above/3)
-	weak := s.steady < 6 && s.gap < 2
+	gap := least - top
+	weak := s.steady < 6 && s.gap < 2.5 && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
 	for i := range s.cands {
 		c := &s.cands[i]
 		x := float64(c.stand)

@@ -133,35 +133,75 @@ func (m *model) likeness(picture []uint8, stride, shift int) float32 {
 	return sum
 }
 
+// reach is how far, in hops, a candidate is moved to where it is most like the
+// pulses: what is heard before a pulse may be an echo of it that coding made.
+const reach = 8
+
 // score weighs candidates by their likeness to the pulses, each moved to where
 // it is most like them.
 func (s *search) score(in *input) bool {
-	const reach = 3
 	buffer := make([]uint8, (frame+2*reach)*len(s.bands))
 	for range 40 {
 		if s.hop >= len(s.cands) {
+			s.suppress(in)
 			return true
 		}
-		c := &s.cands[s.hop]
+		s.fit(&s.cands[s.hop], s.picture(in, buffer, int(s.cands[s.hop].hop), reach))
 		s.hop++
-		p := s.picture(in, buffer, int(c.hop), reach)
-		var v [2*reach + 1]float32
-		best := 0
-		for k := range v {
-			v[k] = s.model.likeness(p, frame+2*reach, k)
-			if v[k] > v[best] {
-				best = k
-			}
-		}
-		c.stand, c.shift = v[best], float32(best-reach)
-		if best > 0 && best < 2*reach {
-			a, b, d := v[best-1], v[best], v[best+1]
-			if bend := a - 2*b + d; bend < 0 {
-				c.shift += 0.5 * (a - d) / bend
-			}
-		}
 	}
 	return false
+}
+
+// fit moves one candidate and weighs it there.
+func (s *search) fit(c *candidate, picture []uint8) {
+	var v [2*reach + 1]float32
+	var known [2*reach + 1]bool
+	at := func(k int) float32 {
+		if !known[k] {
+			v[k], known[k] = s.model.likeness(picture, frame+2*reach, k), true
+		}
+		return v[k]
+	}
+	best := reach
+	for k := 0; k <= 2*reach; k += 2 {
+		if at(k) > at(best) {
+			best = k
+		}
+	}
+	for _, k := range []int{best - 1, best + 1} {
+		if k >= 0 && k <= 2*reach && at(k) > at(best) {
+			best = k
+		}
+	}
+	c.stand, c.shift = at(best), float32(best-reach)
+	if best > 0 && best < 2*reach {
+		a, b, d := at(best-1), at(best), at(best+1)
+		if bend := a - 2*b + d; bend < 0 {
+			c.shift += 0.5 * (a - d) / bend
+		}
+	}
+}
+
+// closest is how near two pulses can be, in seconds; of two sounds that are
+// nearer, the one that is more like the pulses stays.
+const closest = 0.033
+
+// suppressed is how a candidate stands that is part of another.
+const suppressed = -1e4
+
+func (s *search) suppress(in *input) {
+	last := -1
+	for i := range s.cands {
+		c := &s.cands[i]
+		if last >= 0 && math.Abs(s.moment(in, *c)-s.moment(in, s.cands[last])) < closest {
+			if c.stand <= s.cands[last].stand {
+				c.stand = suppressed
+				continue
+			}
+			s.cands[last].stand = suppressed
+		}
+		last = i
+	}
 }
 
 func median(values []float64) float64 {

@@ -80,23 +80,28 @@ func (s *search) findRises(in *input) bool {
 		return true
 	}
 	var sum [chunk]float32
+	var each [octaves][chunk]uint8
 	s.rises(in, hops, func(b int, rise []float32) {
-		one := s.scales.one[b]
+		one, octave := s.scales.one[b], &each[b%octaves]
 		for i, r := range rise {
 			if v := r*one - 0.5; v > 0 {
 				sum[i] += v
+				octave[i] = max(octave[i], uint8(min(8*v, 255)))
 			}
 		}
 	})
-	apart := int32(math.Round(0.024 / in.store.partOf(s.hop).seconds))
+	p := in.store.partOf(s.hop)
+	apart := int32(math.Round(0.024 / p.seconds))
 	for i, v := range sum[:hops] {
 		if v < 1 {
 			continue
 		}
-		c := candidate{hop: int32(s.hop + i), stand: v}
-		n := len(s.cands)
-		if n > 0 && c.hop-s.cands[n-1].hop <= apart {
-			if v > s.cands[n-1].stand {
+		c := candidate{hop: int32(s.hop + i), all: v}
+		for o := range each {
+			c.rises[o] = each[o][i]
+		}
+		if n := len(s.cands); n > 0 && c.hop-s.cands[n-1].hop <= apart {
+			if v > s.cands[n-1].all {
 				s.cands[n-1] = c
 			}
 			continue

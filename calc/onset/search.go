@@ -9,6 +9,8 @@ type search struct {
 	cands  []candidate
 	order  []int32 // of cands, by how they stand out
 	sweep  sweep
+	kind   int // how it is tried to stand out: in all bands, or in one octave
+	kinds  [octaves + 1]sweep
 	model  *model
 	set    []int32 // of cands, by time: the pulses
 	steady float64 // how well they keep a pace
@@ -21,13 +23,15 @@ type candidate struct {
 	stand float32 // how it stands out: novelty first, then likeness to the pulses
 	shift float32 // hops from hop to where it is most like them
 	sure  float32
+	rises [octaves]uint8 // of each octave, in eighths of its scale
+	all   float32        // novelty: the sum over bands
 }
 
 // step goes on with the present phase.
 func (s *search) step(in *input) bool {
 	phases := []func(*input) bool{
-		s.measureFloors, s.smoothFloors, s.measureRises, s.findRises, s.rank,
-		s.choose, s.measureGap, s.learn, s.score, s.rank,
+		s.measureFloors, s.smoothFloors, s.measureRises, s.findRises,
+		s.chooseKind, s.measureGap, s.learn, s.score, s.rank,
 		s.choose, s.learn, s.score, s.rank,
 		s.choose, s.finish,
 	}

@@ -72,21 +72,37 @@ func (j *judge) why(counted, lacks, extras int) Reason {
 		}
 		return TooFew
 	}
-	intervals := counted - 1
-	if told := j.told(); told == counted {
+	if j.told() == counted {
 		return ""
 	}
-	switch _, e := j.evidence(); {
-	case intervals <= 3:
-		if e < -6 || extras > counted {
-			return NoRhythm
-		}
-	case e < 2+0.25*float64(intervals):
+	few, many := 1+0.1*float64(counted), 2+0.35*float64(counted)
+	if float64(extras) > many || float64(lacks) > many {
 		return NoRhythm
-	case float64(extras) > 0.35*float64(counted)+2, float64(lacks) > 0.35*float64(counted)+2:
+	}
+	// What is clear by its sound, every one, needs less of a pace.
+	_, e := j.evidence()
+	least := 2 + 0.25*float64(counted-1)
+	if float64(extras+lacks) <= few && j.clear() {
+		least = -6 - 0.5*float64(counted-1)
+	}
+	if e < least {
 		return NoRhythm
 	}
 	return ""
+}
+
+// clear says whether nearly all marks that count are pulses by their sound.
+func (j *judge) clear() bool {
+	all, sure := 0, 0
+	for k := range j.runs {
+		for _, s := range j.runs[k].path {
+			all++
+			if j.runs[k].odds[s.mark] > 2 {
+				sure++
+			}
+		}
+	}
+	return sure*10 >= all*9
 }
 
 // told counts the marks that a person set.

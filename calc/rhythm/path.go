@@ -12,10 +12,11 @@ const (
 	lackFirst = -3.6 // a pulse lacks: about one in forty
 	lackNext  = -1.6 // and the next one too
 	stepCost  = -4.0 // the load changes at this pulse: about one in fifty
+	limpCost  = -0.7 // an interval is short because the one before was long
 	paceCost  = -2.0 // the first interval: nothing foretells it
 	lackMost  = 12   // in a row; beyond, the load may as well have been off
 	width     = 3    // hypotheses of the pace kept for each mark
-	margin    = 20.0 // how far behind the best one a hypothesis may be
+	margin    = 14.0 // how far behind the best one a hypothesis may be
 	back      = 24   // marks that may be passed over between two that count
 )
 
@@ -27,29 +28,45 @@ type scale struct {
 
 // guess is a hypothesis at a mark: it counts, and the pace is so.
 type guess struct {
-	score, gain  float64
-	pace, spread float64 // as they were before this mark
-	off          float64
-	next         float64 // the pace as it is after this mark
-	fits         float64 // intervals that next rests on
-	from         int32   // the mark before, or -1
-	via          int8    // its hypothesis
-	lacks        int8
-	steps        bool
+	score, gain    float64
+	pace, variance float64 // as they were before this mark
+	off            float64
+	next           float64 // the pace as it is after this mark
+	fits           float64 // intervals that next rests on
+	from           int32   // the mark before, or -1
+	via            int8    // its hypothesis
+	lacks          int8
+	steps          bool
 }
 
 // guesses are the best hypotheses at a mark, the best first.
 type guesses [width]guess
 
-// spread is the standard deviation of when a pulse comes that is m intervals
-// of pace p away, where p rests on some intervals.
-func (s scale) spread(p, fits float64, m int) float64 {
-	one := 2*s.timing*s.timing + s.wander*s.wander*p*p
+// variance is that of when a pulse comes that is m intervals of pace p away,
+// where p rests on some intervals.
+func (s scale) variance(p, fits float64, m int) float64 {
+	two, one := 2*s.timing*s.timing, s.wander*s.wander*p*p
 	far := float64(m)
-	return math.Sqrt(2*s.timing*s.timing + s.wander*s.wander*p*p*far + far*far*one/(fits+0.5))
+	return two + one*far + far*far*(two+one)/(fits+0.5)
 }
 
-const rootTwoPi = 2.5066282746310002
+// spread is the root of the variance.
+func (s scale) spread(p, fits float64, m int) float64 { return math.Sqrt(s.variance(p, fits, m)) }
+
+// density is the logarithm of a normal density in units of the pace p, z
+// standard deviations off, for a variance.
+func density(p, zz, variance float64) float64 {
+	return -0.5 * (zz + ln(variance/(p*p)) + 1.8378770664093453)
+}
+
+// ln is the natural logarithm to some 1e-4, which is enough for weighing, in a
+// fraction of the time: most of the work is logarithms.
+func ln(x float64) float64 {
+	b := math.Float64bits(x)
+	e := float64(int(b>>52)&0x7ff - 1023)
+	m := math.Float64frombits(b&(1<<52-1)|1023<<52) - 1
+	return 0.6931472 * (e + m*(1.4418+m*(-0.7096+m*(0.4174+m*(-0.1967+m*0.0471)))))
+}
 
 // walk finds the best path through a run.
 func (r *run) walk(s scale) {
@@ -70,7 +87,7 @@ func (r *run) walk(s scale) {
 		g := nodes[best][bestVia]
 		r.path = append(r.path, stop{
 			mark: best, lacks: int(g.lacks), steps: g.steps, starts: g.from < 0,
-			pace: g.pace, spread: g.spread, off: g.off, gain: g.gain,
+			pace: g.pace, spread: math.Sqrt(g.variance), off: g.off, gain: g.gain,
 		})
 		best, bestVia = int(g.from), int(g.via)
 	}
@@ -128,7 +145,7 @@ func (r *run) extend(s scale, node *guesses, g *guess, i, j, via int) {
 	n := guess{from: int32(j), via: int8(via)}
 	if g.fits == 0 {
 		n.gain = paceCost
-		n.pace, n.spread, n.next, n.fits = d, s.spread(d, 1, 1), d, 1
+		n.pace, n.variance, n.next, n.fits = d, s.variance(d, 1, 1), d, 1
 		n.score = g.score + r.odds[i] + n.gain
 		node.keep(n)
 		return
@@ -136,19 +153,28 @@ func (r *run) extend(s scale, node *guesses, g *guess, i, j, via int) {
 	p := g.next
 	m := max(1, int(d/p+0.5))
 	if m <= lackMost+1 {
-		n.pace, n.spread, n.off = p, s.spread(p, g.fits, m), d-float64(m)*p
-		z := n.off / n.spread
-		n.lacks = int8(m - 1)
-		n.gain = -0.5*z*z + math.Log(p/(n.spread*rootTwoPi)) + lacking(m-1)
+		variance := s.variance(p, g.fits, m)
+		n.pace, n.off = p, d-float64(m)*p
+		zz := n.off * n.off / variance
 		n.fits = min(g.fits+1, 5)
 		n.next = p + n.off/(float64(m)*n.fits)
-		n.score = g.score + r.odds[i] + n.gain
-		if n.next > 0 && z*z < 60 {
+		if n.next > 0 && zz < 60 {
+			n.lacks, n.variance = int8(m-1), variance
+			n.gain = density(p, zz, variance) + lacking(m-1)
+			if m == 1 && g.off != 0 && g.lacks == 0 {
+				// A clock that limps, or a mark that was late.
+				off := n.off + g.off
+				n.gain = max(n.gain, density(p, off*off/variance, variance)+limpCost)
+			}
+			n.score = g.score + r.odds[i] + n.gain
 			node.keep(n)
 		}
 	}
-	n.gain = stepCost + step(math.Log(d/p))
-	n.pace, n.spread, n.off, n.next, n.fits, n.lacks, n.steps = p, s.spread(p, g.fits, 1), 0, d, 1, 0, true
+	if g.score+r.odds[i]+stepCost+step(0) <= node[width-1].score {
+		return
+	}
+	n.gain = stepCost + step(ln(d/p))
+	n.pace, n.variance, n.off, n.next, n.fits, n.lacks, n.steps = p, s.variance(p, g.fits, 1), 0, d, 1, 0, true
 	n.score = g.score + r.odds[i] + n.gain
 	node.keep(n)
 }

@@ -10,7 +10,7 @@ const sample = 400
 
 // choose finds how the marks scatter: the scale under which their best path is
 // likeliest, by trying some.
-func (j *judge) choose() {
+func (j *judge) choose(timings, wanders []float64) {
 	least := max(j.options.Timing, 0.001)
 	j.scale = scale{timing: least, wander: 0.03}
 	r := j.longest()
@@ -20,12 +20,12 @@ func (j *judge) choose() {
 	n := min(len(r.at), sample)
 	trial := run{at: r.at[:n], odds: r.odds[:n], must: r.must[:n]}
 	best := math.Inf(-1)
-	for _, t := range []float64{1, 10, 60} {
+	for _, t := range timings {
 		timing := max(least, 0.001*t)
 		if t > 1 && timing == least {
 			continue
 		}
-		for _, w := range []float64{0.004, 0.02, 0.08, 0.2} {
+		for _, w := range wanders {
 			s := scale{timing: timing, wander: w}
 			trial.walk(s)
 			// Narrow scales are the common ones: a wide one must earn its keep.
@@ -83,7 +83,7 @@ func (j *judge) rescue() {
 			for w < len(wanted) && wanted[w].to < at {
 				w++
 			}
-			if w < len(wanted) && at >= wanted[w].from && !taken[i] && at >= r.begins && at < r.ends {
+			if w < len(wanted) && at >= wanted[w].from && j.marks[i].Sure >= wanted[w].sure && !taken[i] && at >= r.begins && at < r.ends {
 				taken[i], found = true, true
 			}
 		}
@@ -94,14 +94,24 @@ func (j *judge) rescue() {
 	}
 }
 
+// How sure a doubtful mark must be where one is wanted. Beyond the ends there may
+// be none at all.
+const (
+	sureBetween = 0.06
+	sureBeyond  = 0.15
+)
+
 // place is when a pulse is wanted.
-type place struct{ from, to float64 }
+type place struct {
+	from, to float64
+	sure     float64 // that a mark must have to be looked at
+}
 
 // wanted lists where pulses lack on the path, and some before and after it.
 func (r *run) wanted() []place {
 	var list []place
-	add := func(at, spread float64) {
-		list = append(list, place{at - 3*spread, at + 3*spread})
+	add := func(at, spread, sure float64) {
+		list = append(list, place{at - 3*spread, at + 3*spread, sure})
 	}
 	n := len(r.path)
 	if n < 3 {
@@ -112,7 +122,7 @@ func (r *run) wanted() []place {
 	p := r.at[first.mark] - r.at[r.path[0].mark]
 	p /= float64(first.lacks + 1)
 	for k := beyond; k >= 1; k-- {
-		add(r.at[r.path[0].mark]-float64(k)*p, first.spread*math.Sqrt(float64(k)))
+		add(r.at[r.path[0].mark]-float64(k)*p, first.spread*math.Sqrt(float64(k)), sureBeyond)
 	}
 	for k, s := range r.path {
 		if s.starts || s.lacks == 0 {
@@ -121,12 +131,12 @@ func (r *run) wanted() []place {
 		from := r.at[r.path[k-1].mark]
 		p := (r.at[s.mark] - from) / float64(s.lacks+1)
 		for l := 1; l <= s.lacks; l++ {
-			add(from+float64(l)*p, s.spread)
+			add(from+float64(l)*p, s.spread, sureBetween)
 		}
 	}
 	p = last.pace
 	for k := 1; k <= beyond; k++ {
-		add(r.at[last.mark]+float64(k)*p, last.spread*math.Sqrt(float64(k)))
+		add(r.at[last.mark]+float64(k)*p, last.spread*math.Sqrt(float64(k)), sureBeyond)
 	}
 	slices.SortFunc(list, func(a, b place) int {
 		switch {

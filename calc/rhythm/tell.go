@@ -95,7 +95,7 @@ func (r *run) fit(s stop) float64 {
 	if !(s.spread > 0) {
 		return 0
 	}
-	return math.Log(s.pace / (s.spread * rootTwoPi))
+	return density(s.pace, 0, s.spread*s.spread)
 }
 
 // between tells what lacks and which extras may be pulses all the same.
@@ -138,9 +138,8 @@ func (j *judge) counts(r *run, k int, d float64) counts {
 	var scores [lackMost + 2]float64
 	top := math.Inf(-1)
 	for m := 1; m <= lackMost+1; m++ {
-		spread := j.scale.spread(p, fits, m)
-		z := (d - float64(m)*p) / spread
-		scores[m] = -0.5*z*z + math.Log(p/(spread*rootTwoPi)) + lacking(m-1)
+		variance, off := j.scale.variance(p, fits, m), d-float64(m)*p
+		scores[m] = density(p, off*off/variance, variance) + lacking(m-1)
 		if m == 1 {
 			changed := stepCost + step(math.Log(d/p))
 			if again && said > 1 {
