@@ -149,8 +149,8 @@ func (s *sheet) power(r *run) {
 	}
 	e, ok := energyOf(r.n, s.each)
 	if !ok || e <= 0 {
-		s.problem(r.path+".turns", r.n.String(), "a count whose energy can be that of a home")
-		r.Waits = "the count gives no energy that can be"
+		s.problem(r.path+".turns", r.n.String(), "a count that with the meter constant gives the energy of a home")
+		r.Waits = "the count and the meter constant give no energy of a home"
 		return
 	}
 	r.Energy = e

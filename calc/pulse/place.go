@@ -31,21 +31,20 @@ func (s *sheet) placed(r *run, all []noted) []Reading {
 	for _, n := range all {
 		w := n.settle(r.Watts.Value)
 		got := Reading{Watts: w.watts, Line: n.line}
-		at, slack, timed := n.placeAt(w, way, begins)
+		at, loose, timed := n.placeAt(w, way, begins)
 		if timed {
 			at += r.zero
-			if at < -slack || at > r.whole+slack {
-				outside = append(outside, strconv.Itoa(n.line))
+			if at < -loose || at > r.whole+loose {
+				if line := strconv.Itoa(n.line); !slices.Contains(outside, line) {
+					outside = append(outside, line)
+				}
 				continue
 			}
 			got.At, got.Timed = min(max(at, 0), r.whole), true
 		}
 		kept = append(kept, got)
 	}
-	if len(outside) > 0 {
-		s.notice(r.path+".watts", "reading-outside", "Of the monitor’s watts of "+r.name()+", line "+figure.Listed(outside)+
-			" was noted outside of the run, which lasted "+clockText(r.whole)+", and is left out.")
-	}
+	s.tellOutside(r, outside)
 	slices.SortStableFunc(kept, func(a, b Reading) int {
 		if !a.Timed || !b.Timed {
 			return 0
@@ -53,6 +52,17 @@ func (s *sheet) placed(r *run, all []noted) []Reading {
 		return cmp.Compare(a.At, b.At)
 	})
 	return kept
+}
+
+func (s *sheet) tellOutside(r *run, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	which, left := "Line "+lines[0]+" of the monitor’s watts of "+r.name()+" was noted", " It is left out."
+	if len(lines) > 1 {
+		which, left = "Lines "+figure.Listed(lines)+" of the monitor’s watts of "+r.name()+" were noted", " They are left out."
+	}
+	s.notice(r.path+".watts", "reading-outside", which+" outside of the run, which lasted "+clockText(r.whole)+"."+left)
 }
 
 // beginning reads the clock time of the run's beginning, in seconds.

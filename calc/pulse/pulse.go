@@ -6,6 +6,23 @@
 // with W the watt-hours of a pulse (Kh of a disc, or 1000 over imp/kWh, times
 // the ratio of instrument transformers), n the intervals between n + 1 marks
 // and t the seconds between the first and the last.
+//
+// The step before is a text: what was typed of a count by the watch, or marks,
+// which were tapped or found in a recording, as Format writes them. Package
+// rhythm says which of these count. The step after shows the Result, or looks
+// for why monitor and meter differ.
+//
+// # What is not known
+//
+// The power is the mean over the run, exactly, however the load went: what is
+// not known of it is the time of the first and of the last pulse, the clock,
+// and the count where pulses may lack. A steady load matters for the monitor
+// alone, whose few readings must stand for the whole run: how well they do,
+// they show themselves, and so do the intervals between marks. Where the load
+// moved and readings have times, each is set beside the meter's own power then.
+//
+// All that is not known of the time stands on the meter's side of a
+// comparison, as the run lasted as long for both.
 package pulse
 
 import (
@@ -74,8 +91,8 @@ type Found struct {
 	Waits   string // what still lacks, in words; "" if there are watts
 	Given   bool   // something was typed, tapped or read
 	Marks   Marks
-	Rhythm  rhythm.Result
-	Count   float64 // of turns, flashes or steps
+	Rhythm  rhythm.Result // of taps that keep no pace: each counts
+	Count   float64       // of turns, flashes or steps
 	Seconds float64
 	Energy  energy.Energy // that the meter counted
 	Watts   Figure        // by the meter, in W

@@ -22,7 +22,6 @@ type noted struct {
 	timed  bool
 	direct float64 // seconds into the run, if the time has its unit
 	colons colons  // the time, if it has colons
-	isLate bool    // its time is outside of the run
 }
 
 type wattsWay struct {
