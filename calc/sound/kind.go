@@ -20,8 +20,8 @@ type mark struct {
 	kind kind
 }
 
-// recording is a kind that the browser may decode.
-func recording(name string) kind {
+// recordingOf is a kind that the browser may decode.
+func recordingOf(name string) kind {
 	return kind{refusal: Elsewhere, name: name, says: "The file is a recording in the form " + name +
 		", which is left to the browser. If it cannot decode it:" + advice}
 }
@@ -35,37 +35,37 @@ func other(name string) kind {
 // marks are in order: the first that fits counts. What files begin with is
 // common practice, from memory, but for RIFF (see wav.go).
 var marks = []mark{
-	{0, "fLaC", recording("FLAC")},
-	{0, "OggS", recording("Ogg")},
-	{0, "\x1aE\xdf\xa3", recording("WebM or Matroska")},
-	{0, "caff", recording("Core Audio")},
-	{0, "#!AMR", recording("AMR")},
-	{0, "#!SILK", recording("SILK")},
-	{0, "ADIF", recording("AAC")},
-	{0, ".snd", recording("AU")},
-	{0, "wvpk", recording("WavPack")},
-	{0, "\x30\x26\xb2\x75\x8e\x66\xcf\x11", recording("Windows Media")},
-	{0, "FLV\x01", recording("Flash video")},
-	{8, "AIFF", recording("AIFF")},
-	{8, "AIFC", recording("AIFF")},
+	{0, "fLaC", recordingOf("FLAC")},
+	{0, "OggS", recordingOf("Ogg")},
+	{0, "\x1aE\xdf\xa3", recordingOf("WebM or Matroska")},
+	{0, "caff", recordingOf("Core Audio")},
+	{0, "#!AMR", recordingOf("AMR")},
+	{0, "#!SILK", recordingOf("SILK")},
+	{0, "ADIF", recordingOf("AAC")},
+	{0, ".snd", recordingOf("AU")},
+	{0, "wvpk", recordingOf("WavPack")},
+	{0, "\x30\x26\xb2\x75\x8e\x66\xcf\x11", recordingOf("Windows Media")},
+	{0, "FLV\x01", recordingOf("Flash video")},
+	{8, "AIFF", recordingOf("AIFF")},
+	{8, "AIFC", recordingOf("AIFF")},
 	{0, "riff\x2e\x91\xcf\x11", kind{
 		refusal: Unknown, name: "Wave64",
 		says: "The file is a recording in the form Wave64, which neither this page nor a browser decodes." + advice,
 	}},
 	{8, "WEBP", other("a picture")},
-	{8, "AVI ", recording("AVI")},
+	{8, "AVI ", recordingOf("AVI")},
 	{8, "RMID", other("a MIDI file, which holds notes")},
 	{0, "MThd", other("a MIDI file, which holds notes")},
 	{4, "ftypheic", other("a picture")},
 	{4, "ftypavif", other("a picture")},
 	{4, "ftypmif1", other("a picture")},
-	{4, "ftypM4A", recording("M4A")},
-	{4, "ftypM4B", recording("M4A")},
-	{4, "ftyp3g", recording("3GP")},
-	{4, "ftypqt", recording("QuickTime")},
-	{4, "ftyp", recording("MP4")},
-	{4, "moov", recording("QuickTime")},
-	{4, "mdat", recording("QuickTime")},
+	{4, "ftypM4A", recordingOf("M4A")},
+	{4, "ftypM4B", recordingOf("M4A")},
+	{4, "ftyp3g", recordingOf("3GP")},
+	{4, "ftypqt", recordingOf("QuickTime")},
+	{4, "ftyp", recordingOf("MP4")},
+	{4, "moov", recordingOf("QuickTime")},
+	{4, "mdat", recordingOf("QuickTime")},
 	{0, "%PDF", other("a PDF document")},
 	{0, "\x89PNG\r\n\x1a\n", other("a picture")},
 	{0, "\xff\xd8\xff", other("a picture")},
@@ -96,7 +96,7 @@ func kindOf(head []byte, tagged bool) kind {
 		}
 	}
 	if adts(head) {
-		return recording("AAC")
+		return recordingOf("AAC")
 	}
 	if !tagged {
 		return textKind(head)

@@ -89,7 +89,7 @@ func (t *tally) promised() float64 {
 		}
 		return t.counted
 	case t.size > 0 && t.lowest == t.most && t.joins.count == 0:
-		return float64(t.size-t.tags-t.front-t.behind) / float64(t.most*125)
+		return float64(max(t.size-t.tags-t.front-t.behind, 0)) / float64(t.most*125)
 	}
 	return 0
 }

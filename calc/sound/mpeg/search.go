@@ -84,10 +84,10 @@ func (w *Walker) tag(b []byte) (Piece, bool) {
 	if !ok {
 		return Piece{}, false
 	}
-	piece := Piece{Kind: Tag, At: w.at, Length: length}
 	if w.Size > 0 && w.at+length > w.Size && has(b, "ID3") {
 		length = id3v2Head // what it says of its length is wrong: sound may follow at once
 	}
+	piece := Piece{Kind: Tag, At: w.at, Length: length}
 	w.lyrics = lyrics
 	if lyrics {
 		w.drop(int(length))
