@@ -148,7 +148,7 @@ func allCount(text string) (Marks, rhythm.Result, error) {
 // 1,500 trials put ± 1.1 % (two standard deviations) around a true 95 %.
 func TestIntervalsHoldWhatTheySay(t *testing.T) {
 	if testing.Short() {
-		t.Skip("27,000 made-up runs prove nothing more the second time")
+		t.Skip("tens of thousands of made-up runs prove nothing more the second time")
 	}
 	drifting := home{load: 1500, wander: 0.03, memory: 20, each: 1, pulses: 100, how: "taps", hand: 0.05, readings: 6, timed: true, step: 1}
 	for _, c := range []struct {
@@ -171,6 +171,9 @@ func TestIntervalsHoldWhatTheySay(t *testing.T) {
 		{"taps, few", 93, 100, 97, func(h *home) { h.pulses, h.hand = 8, 0.1 }},
 		{"watch, drifting", 93, 100, 97, func(h *home) { h.how, h.hand = "", 0.1 }},
 		{"watch, quick drift", 93, 97, 97, func(h *home) { h.how, h.hand, h.memory = "", 0.1, 2 }},
+		{"watch, quick drift, 12 readings", 93, 97, 97, func(h *home) { h.how, h.hand, h.memory, h.readings = "", 0.1, 2, 12 }},
+		{"watch, slow drift", 93, 100, 97, func(h *home) { h.how, h.hand, h.memory = "", 0.1, 200 }},
+		{"watch, slow drift, 12 readings", 93, 100, 97, func(h *home) { h.how, h.hand, h.memory, h.readings = "", 0.1, 200, 12 }},
 		{"watch, 3 readings", 93, 98, 97, func(h *home) { h.how, h.hand, h.readings = "", 0.1, 3 }},
 		{"watch, without times", 93, 100, 97, func(h *home) { h.how, h.hand, h.timed = "", 0.1, false }},
 		{"watch, a heater comes and goes", 90, 97, 97, func(h *home) { h.how, h.hand, h.switched, h.on, h.off = "", 0.1, 0.5, 20, 30 }},

@@ -23,6 +23,9 @@ func (m *shown) spread(r *run) uncertainty.Part {
 	dof := float64(len(m.readings) - 1)
 	load, loadDoF := r.load()
 	deviation := m.scatter
+	if slow, slowDoF, ok := m.drifting(); ok && loadDoF == 0 {
+		deviation, dof = slow, slowDoF
+	}
 	if loadDoF > 0 && deviation <= 2*load {
 		deviation = math.Sqrt((dof*deviation*deviation + loadDoF*load*load) / (dof + loadDoF))
 		dof += loadDoF
@@ -38,6 +41,33 @@ func (m *shown) spread(r *run) uncertainty.Part {
 		return known
 	}
 	return uncertainty.Evaluate(assumed)
+}
+
+// fewestDrifting is how many readings can show a drift.
+const fewestDrifting = 5
+
+// drifting gives the deviation by which neighbours differ, where they are more
+// alike than chance lets them be (von Neumann's ratio, at 5 % by its normal
+// approximation): then each reading stands for the time around it better than
+// all of them scatter. With k readings
+//
+//	δ² = Σ (m(i+1) − m(i))² / 2(k−1),  ν = 2·(k−1)² / (3k−4)
+//
+// the degrees of freedom being those of independent readings.
+func (m *shown) drifting() (deviation, dof float64, ok bool) {
+	k := float64(len(m.readings))
+	if !m.timed || k < fewestDrifting || m.square*k > 1.5 || m.scatter == 0 {
+		return 0, 0, false
+	}
+	sum := 0.0
+	for i := 1; i < len(m.readings); i++ {
+		d := m.readings[i].Watts - m.readings[i-1].Watts
+		sum += d * d / 2 / (k - 1)
+	}
+	if sum/m.scatter/m.scatter > 1-1.645*math.Sqrt((k-2)/(k*k-1)) {
+		return 0, 0, false
+	}
+	return math.Sqrt(sum), 2 * (k - 1) * (k - 1) / (3*k - 4), true
 }
 
 // assumed is how far the load may stray within the run where next to nothing
