@@ -58,20 +58,17 @@ func (d *decoder) decode(frame []byte, samples int) (pcm []byte, ok bool) {
 // that no sample is further than half a step from what was decoded.
 func spread(left, right []float32, pcm []byte) {
 	for i := range left {
-		left[i] = widen(pcm[4*i], pcm[4*i+1])
+		p := pcm[4*i : 4*i+4 : 4*i+4]
+		left[i] = widen(uint16(p[0]) | uint16(p[1])<<8)
 	}
 	for i := range right {
-		right[i] = widen(pcm[4*i+2], pcm[4*i+3])
+		p := pcm[4*i : 4*i+4 : 4*i+4]
+		right[i] = widen(uint16(p[2]) | uint16(p[3])<<8)
 	}
 }
 
-func widen(low, high byte) float32 {
-	value := float32(int16(uint16(low) | uint16(high)<<8))
-	switch {
-	case value > 0:
-		value = min(value+0.5, 32767)
-	case value < 0:
-		value = max(value-0.5, -32767)
-	}
-	return value * (1.0 / 32767)
+func widen(bits uint16) float32 {
+	value := int32(int16(bits))
+	sign := value>>31 - (-value)>>31 // −1, 0 or 1, without a branch
+	return float32(max(min(2*value+sign, 2*32767), -2*32767)) * (1.0 / (2 * 32767))
 }
