@@ -144,12 +144,15 @@ func (s *search) chooseKind(in *input) bool {
 	return true
 }
 
-// standBy lets candidates stand out in all bands, or in one octave.
+// standBy lets candidates stand out in all bands, in one octave, or by loudness.
 func (s *search) standBy(kind int) {
 	for i := range s.cands {
 		c := &s.cands[i]
 		c.stand = c.all
-		if kind > 0 {
+		switch {
+		case kind > octaves:
+			c.stand = c.loud
+		case kind > 0:
 			c.stand = float32(c.rises[kind-1])
 		}
 	}

@@ -7,7 +7,8 @@ const floorHops = 256 // hops of one value of a floor: some 0.6 s
 // band is one plane's floor.
 type band struct {
 	floors []uint8
-	used   bool // it is not silent throughout
+	tops   []uint8 // what it seldom surpasses
+	used   bool    // it is not silent throughout
 }
 
 // measureFloors takes a low quantile of each band in each stretch of hops.
@@ -18,6 +19,7 @@ func (s *search) measureFloors(in *input) bool {
 		n := (st.hops + floorHops - 1) / floorHops
 		for b := range s.bands {
 			s.bands[b].floors = make([]uint8, n)
+			s.bands[b].tops = make([]uint8, n)
 		}
 	}
 	var buffer [floorHops]uint8
@@ -28,47 +30,54 @@ func (s *search) measureFloors(in *input) bool {
 		n := min(floorHops, st.hops-s.hop)
 		for b := range s.bands {
 			st.read(buffer[:n], b, s.hop)
-			q, top := quantile(buffer[:n], 0.25)
-			s.bands[b].floors[s.hop/floorHops] = q
-			s.bands[b].used = s.bands[b].used || top > 0
+			low, high := quantiles(buffer[:n], 0.25, 0.93)
+			s.bands[b].floors[s.hop/floorHops] = low
+			s.bands[b].tops[s.hop/floorHops] = high
+			s.bands[b].used = s.bands[b].used || slices.Max(buffer[:n]) > 0
 		}
 		s.hop += floorHops
 	}
 	return false
 }
 
-// quantile gives a quantile of values and the largest.
-func quantile(values []uint8, q float64) (uint8, uint8) {
+// quantiles gives two quantiles of values, the lower one first.
+func quantiles(values []uint8, low, high float64) (uint8, uint8) {
 	var counts [256]uint16
-	top := uint8(0)
 	for _, v := range values {
 		counts[v]++
-		top = max(top, v)
 	}
-	want := int(q * float64(len(values)))
+	at := [2]uint8{255, 255}
+	want := [2]int{int(low * float64(len(values))), int(high * float64(len(values)))}
+	sum, k := 0, 0
 	for v, c := range counts {
-		if want -= int(c); want < 0 {
-			return uint8(v), top
+		sum += int(c)
+		for k < 2 && sum > want[k] {
+			at[k] = uint8(v)
+			k++
 		}
 	}
-	return top, top
+	return at[0], at[1]
 }
 
 // smoothFloors takes the median over some seconds.
 func (s *search) smoothFloors(in *input) bool {
-	const reach = 3
 	for b := range s.bands {
-		f := s.bands[b].floors
-		smooth := make([]uint8, len(f))
-		var near []uint8
-		for i := range f {
-			near = append(near[:0], f[max(0, i-reach):min(len(f), i+reach+1)]...)
-			slices.Sort(near)
-			smooth[i] = near[len(near)/2]
-		}
-		s.bands[b].floors = smooth
+		s.bands[b].floors = smooth(s.bands[b].floors, 3)
+		s.bands[b].tops = smooth(s.bands[b].tops, 6)
 	}
 	return true
+}
+
+// smooth takes the median of so many values on either side.
+func smooth(f []uint8, reach int) []uint8 {
+	out := make([]uint8, len(f))
+	var near []uint8
+	for i := range f {
+		near = append(near[:0], f[max(0, i-reach):min(len(f), i+reach+1)]...)
+		slices.Sort(near)
+		out[i] = near[len(near)/2]
+	}
+	return out
 }
 
 // above reads a band's loudness from a hop onwards, as it stands above the

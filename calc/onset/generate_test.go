@@ -72,7 +72,9 @@ func (r recipe) make() made {
 		var e float64
 		e, length = r.add(signal, t, gain, rng)
 		level = max(level, e/(gain*gain))
-		m.truth = append(m.truth, t)
+		if r.sound != "none" {
+			m.truth = append(m.truth, t)
+		}
 		if rng.Float64() < r.doubled {
 			r.add(signal, t+r.every*(0.25+0.4*rng.Float64()), gain, rng)
 		}
@@ -88,6 +90,9 @@ func (r recipe) make() made {
 	top := 0.0
 	for i := range signal {
 		top = max(top, math.Abs(signal[i]))
+	}
+	if top == 0 {
+		top = 1
 	}
 	scale := 0.5 / top
 	if r.clip {
@@ -122,6 +127,8 @@ func (r recipe) add(signal []float64, t, gain float64, rng *rand.Rand) (energy, 
 	decay := 0.001 + 0.003*base.Float64()
 	length = 4 * decay
 	switch r.sound {
+	case "none":
+		return 0.02, 0.1
 	case "tap":
 		pitch, decay, length = min(0.3*rate, 500+1500*base.Float64()), 0.008, 0.03
 	case "clap":

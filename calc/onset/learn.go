@@ -9,6 +9,7 @@ const (
 	lead      = 5  // hops of a sound's picture before the onset
 	tail      = 15 // and from it on
 	frame     = lead + tail
+	reach     = 8   // hops by which it may be moved
 	learnMost = 300 // sounds of a kind that are learned from
 )
 
@@ -16,8 +17,10 @@ const (
 // the scatter of how far each band stands above its floor, hop by hop.
 type model struct {
 	cells  []cell // frame of each band
-	strong float32
-	louder float32 // scatter of the loudness as a whole
+	from   int    // hops of the frame that are looked at
+	to     int
+	reach  int     // hops by which a sound is moved to be most like
+	louder float32 // scatter of the pulses' loudness as a whole
 }
 
 type cell struct {
@@ -55,25 +58,45 @@ func (m *moments) add(picture []uint8) {
 	}
 }
 
-// meanAndVariance of one cell, drawn to a prior variance where there are few.
-func (m *moments) meanAndVariance(i int) (mean, variance float32) {
+// meanAndVariance of one cell. The variance is drawn to a prior one where there
+// are few sounds, and the mean as if some were at the floor.
+func (m *moments) meanAndVariance(i int, floor float32) (mean, variance float32) {
 	const prior, weight = 14 * 14, 3 // (5 dB)²
+	n := m.n + floor
 	if m.n == 0 {
 		return 0, prior
 	}
-	mean = m.sum[i] / m.n
-	variance = max(0, m.sq[i]/m.n-mean*mean)
-	return mean, (variance*m.n+prior*weight)/(m.n+weight) + 16
+	mean = m.sum[i] / n
+	variance = max(0, m.sq[i]/n-mean*mean)
+	return mean, (variance*n+prior*weight)/(n+weight) + 16
+}
+
+// closeness is how near, in hops, pulses come to each other, mostly.
+func (s *search) closeness() int {
+	var apart []float64
+	for k := 1; k < len(s.set); k++ {
+		apart = append(apart, float64(s.cands[s.set[k]].hop-s.cands[s.set[k-1]].hop))
+	}
+	if len(apart) < 2 {
+		return 1 << 20
+	}
+	slices.Sort(apart)
+	return int(apart[len(apart)/4])
+}
+
+// limit keeps the next pulse out of the picture of one, as far as it comes at
+// a pace of so many hops.
+func (m *model) limit(hops int) {
+	m.from = lead - min(lead, max(2, hops/4))
+	m.to = lead + min(tail, max(4, hops*6/10))
+	m.reach = min(reach, max(2, hops/4))
 }
 
 // learn learns from the set that keeps a pace, and from the rest.
 func (s *search) learn(in *input) bool {
 	var pulses, others moments
 	buffer := make([]uint8, frame*len(s.bands))
-	for k := 0; k < len(s.set); k += max(1, len(s.set)/learnMost) {
-		c := s.cands[s.set[k]]
-		pulses.add(s.picture(in, buffer, int(c.hop)+int(math.Round(float64(c.shift))), 0))
-	}
+	s.eachOfSet(in, buffer, pulses.add)
 	k := 0
 	for i := 0; i < len(s.cands); i += max(1, len(s.cands)/learnMost) {
 		for k < len(s.set) && int(s.set[k]) < i {
@@ -83,11 +106,12 @@ func (s *search) learn(in *input) bool {
 			others.add(s.picture(in, buffer, int(s.cands[i].hop), 0))
 		}
 	}
-	s.model = &model{cells: make([]cell, len(buffer)), louder: 10}
+	s.model = &model{cells: make([]cell, len(buffer))}
+	s.model.limit(s.closeness())
 	top := float32(0)
 	for i := range buffer {
-		m1, v1 := pulses.meanAndVariance(i)
-		m0, v0 := others.meanAndVariance(i)
+		m1, v1 := pulses.meanAndVariance(i, 0)
+		m0, v0 := others.meanAndVariance(i, 5)
 		s.model.cells[i] = cell{
 			pulse: m1, other: m0, narrow: 0.5 / v1, wide: 0.5 / v0,
 			offset: 0.5 * float32(math.Log(float64(v0/v1))),
@@ -96,14 +120,29 @@ func (s *search) learn(in *input) bool {
 	}
 	for i := range s.model.cells {
 		c := &s.model.cells[i]
-		c.strong = c.pulse > top/2 && i%frame >= lead
+		c.strong = c.pulse > top/2 && i%frame >= lead && i%frame < s.model.to
 	}
+	var n, sum float32
+	s.eachOfSet(in, buffer, func(p []uint8) {
+		g := s.model.gain(p, frame, 0)
+		n++
+		sum += g * g
+	})
+	s.model.louder = float32(math.Sqrt(float64((sum + 3*100) / (n + 3))))
 	return true
 }
 
-// likeness is the log of how much likelier a picture is a pulse's than anything
-// else's. A pulse may be louder or softer than the others as a whole.
-func (m *model) likeness(picture []uint8, stride, shift int) float32 {
+// eachOfSet hands out the pictures of pulses of the set, or of some if there
+// are many.
+func (s *search) eachOfSet(in *input, buffer []uint8, f func([]uint8)) {
+	for k := 0; k < len(s.set); k += max(1, len(s.set)/learnMost) {
+		c := s.cands[s.set[k]]
+		f(s.picture(in, buffer, int(c.hop)+int(math.Round(float64(c.shift))), 0))
+	}
+}
+
+// gain is how much louder a picture is as a whole than the pulses are.
+func (m *model) gain(picture []uint8, stride, shift int) float32 {
 	gain, n := float32(0), 0
 	for i := range m.cells {
 		c := &m.cells[i]
@@ -112,30 +151,53 @@ func (m *model) likeness(picture []uint8, stride, shift int) float32 {
 			n++
 		}
 	}
-	if n > 0 {
-		gain = max(-40, min(40, gain/float32(n)))
+	if n == 0 {
+		return 0
 	}
-	sum := -0.5 * (gain / 27) * (gain / 27)
+	return gain / float32(n)
+}
+
+// dear is the log-likelihood of a gain, and how much of it is made up for.
+func (m *model) dear(gain float32) (cost, bounded float32) {
+	z := gain / m.louder
+	return max(-12, -0.5*z*z), max(-2*m.louder, min(2*m.louder, gain))
+}
+
+// likeness is the log of how much likelier a picture is a pulse's than anything
+// else's. A pulse may be louder or softer than the others as a whole.
+func (m *model) likeness(picture []uint8, stride, shift int) float32 {
+	sum, gain := m.dear(m.gain(picture, stride, shift))
 	for b := 0; b*frame < len(m.cells); b++ {
 		row := picture[b*stride+shift:]
-		cells := m.cells[b*frame : (b+1)*frame]
-		for i := range cells {
-			c := &cells[i]
+		for i := m.from; i < m.to; i++ {
+			c := &m.cells[b*frame+i]
 			x := float32(row[i])
 			d0, d1 := x-c.other, x-c.pulse
 			if c.strong {
 				d1 -= gain
 			}
-			v := d0*d0*c.wide - d1*d1*c.narrow + c.offset
-			sum += max(-3, min(3, v))
+			sum += max(-3, min(3, d0*d0*c.wide-d1*d1*c.narrow+c.offset))
 		}
 	}
 	return sum
 }
 
-// reach is how far, in hops, a candidate is moved to where it is most like the
-// pulses: what is heard before a pulse may be an echo of it that coding made.
-const reach = 8
+// fits is how well a picture coincides with the pulses' own.
+func (m *model) fits(picture []uint8, stride, shift int) float32 {
+	sum, gain := m.dear(m.gain(picture, stride, shift))
+	for b := 0; b*frame < len(m.cells); b++ {
+		row := picture[b*stride+shift:]
+		for i := m.from; i < m.to; i++ {
+			c := &m.cells[b*frame+i]
+			d := float32(row[i]) - c.pulse
+			if c.strong {
+				d -= gain
+			}
+			sum -= min(20, d*d*c.narrow)
+		}
+	}
+	return sum
+}
 
 // score weighs candidates by their likeness to the pulses, each moved to where
 // it is most like them.
@@ -152,32 +214,36 @@ func (s *search) score(in *input) bool {
 	return false
 }
 
-// fit moves one candidate and weighs it there.
+// fit moves one candidate to where it coincides best with the pulses' picture,
+// and weighs it there.
 func (s *search) fit(c *candidate, picture []uint8) {
+	m := s.model
+	const stride = frame + 2*reach
 	var v [2*reach + 1]float32
 	var known [2*reach + 1]bool
 	at := func(k int) float32 {
 		if !known[k] {
-			v[k], known[k] = s.model.likeness(picture, frame+2*reach, k), true
+			v[k], known[k] = m.fits(picture, stride, k), true
 		}
 		return v[k]
 	}
+	low, high := reach-m.reach, reach+m.reach
 	best := reach
-	for k := 0; k <= 2*reach; k += 2 {
+	for k := low; k <= high; k += 2 {
 		if at(k) > at(best) {
 			best = k
 		}
 	}
 	for _, k := range []int{best - 1, best + 1} {
-		if k >= 0 && k <= 2*reach && at(k) > at(best) {
+		if k >= low && k <= high && at(k) > at(best) {
 			best = k
 		}
 	}
-	c.stand, c.shift = at(best), float32(best-reach)
+	c.stand, c.shift = m.likeness(picture, stride, best), float32(best-reach)
 	if best > 0 && best < 2*reach {
 		a, b, d := at(best-1), at(best), at(best+1)
 		if bend := a - 2*b + d; bend < 0 {
-			c.shift += 0.5 * (a - d) / bend
+			c.shift += 0.5 * max(-1, min(1, (a-d)/bend))
 		}
 	}
 }

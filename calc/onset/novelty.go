@@ -111,3 +111,26 @@ func (s *search) findRises(in *input) bool {
 	s.hop += hops
 	return false
 }
+
+// measureLoud finds how far candidates surpass what their bands seldom do: a tap
+// may rise no more than a word after a pause, but higher.
+func (s *search) measureLoud(in *input) bool {
+	for range 400 {
+		if s.hop >= len(s.cands) {
+			return true
+		}
+		c := &s.cands[s.hop]
+		s.hop++
+		for b := range s.bands {
+			top := s.bands[b].tops[min(int(c.hop), in.store.hops-1)/floorHops]
+			loudest := uint8(0)
+			for k := range 4 {
+				loudest = max(loudest, in.store.at(b, int(c.hop)+k))
+			}
+			if loudest > top {
+				c.loud += float32(loudest-top) / 16
+			}
+		}
+	}
+	return false
+}

@@ -10,11 +10,14 @@ type search struct {
 	order  []int32 // of cands, by how they stand out
 	sweep  sweep
 	kind   int // how it is tried to stand out: in all bands, or in one octave
-	kinds  [octaves + 1]sweep
+	kinds  [octaves + 2]sweep
 	model  *model
-	set    []int32 // of cands, by time: the pulses
-	steady float64 // how well they keep a pace
-	gap    float64 // how many times the pulses stand out more than the rest
+	set    []int32    // of cands, by time: the pulses
+	kept   []standing // how candidates stood when the pace was kept best
+	best   float64    // and how well that was
+	level  float32    // and the level
+	steady float64    // how well they keep a pace
+	gap    float64    // how many times the pulses stand out more than the rest
 }
 
 // candidate is where bands rise.
@@ -25,19 +28,44 @@ type candidate struct {
 	sure  float32
 	rises [octaves]uint8 // of each octave, in eighths of its scale
 	all   float32        // novelty: the sum over bands
+	loud  float32        // how far it surpasses what bands seldom do
 }
 
 // step goes on with the present phase.
 func (s *search) step(in *input) bool {
 	phases := []func(*input) bool{
-		s.measureFloors, s.smoothFloors, s.measureRises, s.findRises,
-		s.chooseKind, s.measureGap, s.learn, s.score, s.rank,
-		s.choose, s.learn, s.score, s.rank,
-		s.choose, s.finish,
+		s.measureFloors, s.smoothFloors, s.measureRises, s.findRises, s.measureLoud,
+		s.chooseKind, s.measureGap, s.keep, s.learn, s.score, s.rank,
+		s.choose, s.keep, s.learn, s.score, s.rank,
+		s.choose, s.keep, s.finish,
 	}
 	if s.phase < len(phases) && phases[s.phase](in) {
 		s.phase++
 		s.hop = 0
 	}
 	return s.phase >= len(phases)
+}
+
+// standing is how one candidate stands.
+type standing struct{ stand, shift float32 }
+
+// keep keeps what the present way of telling pulses gives, or goes back to the
+// one before if that was clearly better.
+func (s *search) keep(*input) bool {
+	if s.kept != nil && s.steady < 0.8*s.best-2 {
+		for i, k := range s.kept {
+			s.cands[i].stand, s.cands[i].shift = k.stand, k.shift
+		}
+		s.steady, s.sweep.level = s.best, s.level
+		s.set = s.reaching(0, len(s.cands), s.level)
+		return true
+	}
+	if s.kept == nil {
+		s.kept = make([]standing, len(s.cands))
+	}
+	for i, c := range s.cands {
+		s.kept[i] = standing{c.stand, c.shift}
+	}
+	s.best, s.level = s.steady, s.sweep.level
+	return true
 }
