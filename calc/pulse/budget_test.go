@@ -126,6 +126,11 @@ func TestADoubtfulCountIsAskedAbout(t *testing.T) {
 	if f.Count != 100 || len(f.Watts.Budget) != 2 {
 		t.Errorf("%v %+v", f.Count, f.Watts.Budget)
 	}
+	// One of many is not worth a question.
+	r = marked(t, "taps", tapped(3001, 2, 0.05), "", func(h *rhythm.Result) { h.Least, h.Most, h.Heard = 2999, 3001, 2999 })
+	if len(r.Questions) > 0 || part(t, r.Runs[0].Watts.Budget, "Count, where pulses are missing or doubtful").HalfWidth != 1 {
+		t.Errorf("%+v", r.Questions)
+	}
 	// Where it is certain it is only told.
 	r = marked(t, "taps", tapped(101, 2, 0.05), "", func(h *rhythm.Result) { doubtful(h); h.Least = 101 })
 	remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "notice pulses-mended timing.runs.0.marks")

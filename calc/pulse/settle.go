@@ -84,21 +84,36 @@ func (s *sheet) countMarks(r *run) {
 	s.markDoubts(r)
 }
 
+// immaterial is the part of a count that is not worth a question.
+const immaterial = 0.0005
+
+// offBy says how many pulses are too many, or missing if it is below 0.
+func (s *sheet) offBy(off int) string {
+	verb, how := " are", " too many"
+	if off < 0 {
+		off, how = -off, " missing"
+	}
+	if off == 1 {
+		verb = " is"
+	}
+	return figure.Counted(off, s.noun.one, s.noun.many) + verb + how
+}
+
 // askMissing asks whether pulses that do not fit the pace are to be mended,
-// where that is not certain.
+// where that is not certain and matters.
 func (s *sheet) askMissing(r *run) {
 	h := r.Rhythm
 	off := h.Heard - h.Intervals
 	if off == 0 || h.Heard < 1 {
 		return
 	}
-	what := figure.Counted(off, s.noun.one, s.noun.many) + " too many"
-	if off < 0 {
-		what = figure.Counted(-off, s.noun.one, s.noun.many) + " missing"
-	}
+	what := s.offBy(off)
 	if h.Least >= h.Most {
-		s.notice(r.path+".marks", "pulses-mended", "By the pace of the marks, "+what+" in "+r.name()+"; that is put right in the count.")
+		s.notice(r.path+".marks", "pulses-mended", "By the pace of the marks "+what+" in "+r.name()+"; that is put right in the count.")
 		return
+	}
+	if math.Abs(float64(off)) < immaterial*float64(h.Intervals) {
+		return // the doubt of the count has it
 	}
 	each := 3600 * s.each.float() / r.Seconds
 	choice := func(id, label string, n int) remark.Choice {
@@ -110,7 +125,7 @@ func (s *sheet) askMissing(r *run) {
 	}
 	q := remark.Question{
 		ID: r.path + ".missing", Path: r.path + ".marks", Asks: "Is the count of " + r.name() + " to follow the pace, or the marks just as they are?",
-		Why: "By the pace of the marks, " + what + ", but that is not certain.",
+		Why: "By the pace of the marks " + what + ", but that is not certain.",
 		Choices: []remark.Choice{
 			choice("mended", "put right by the pace", h.Intervals),
 			choice("heard", "just as they are", h.Heard),
