@@ -11,7 +11,7 @@ type Beat int
 const (
 	Counts  Beat = iota // a disc, or a stroke where there are many
 	Set                 // by hand: a triangle
-	Lacks               // not there but counted: a broken ring
+	Lacks               // not there but counted: a ring
 	Between             // between two that count: a cross
 	Unsure              // too unsure to count: a hollow diamond
 	Struck              // struck out by hand: a ring that is struck through
@@ -28,7 +28,7 @@ type Placed struct {
 func (b Beat) ink() (group, path markup.Name) {
 	switch b {
 	case Lacks:
-		return Meter.Class(), "guess"
+		return Meter.Class(), "open"
 	case Between:
 		return "ink-wrong", "line"
 	case Unsure:
@@ -60,14 +60,19 @@ func (b Beat) outline(d []byte, x, y float64) []byte {
 const CrowdOfBeats = 60
 
 // strewn draws pulses in a row at the height y, those of a kind as one path. Of
-// several that would lie on one another one is drawn.
+// several that would lie on one another one is drawn. Above a row of strokes
+// stand those that are no strokes.
 func strewn(all []Placed, y float64, x func(float64) float64) markup.Markup {
 	var out []markup.Part
 	for b := range beats {
 		var d []byte
 		last, apart := -Width, 2.0
-		if b == Counts {
+		stroke := b == Counts && len(all) > CrowdOfBeats
+		up := y
+		if stroke {
 			apart = 0.5
+		} else if len(all) > CrowdOfBeats {
+			up = y - 9
 		}
 		for _, p := range all {
 			at := x(p.At)
@@ -75,17 +80,17 @@ func strewn(all []Placed, y float64, x func(float64) float64) markup.Markup {
 				continue
 			}
 			last = at
-			if b == Counts && len(all) > CrowdOfBeats {
+			if stroke {
 				d = append(append(d, to("M", at, y-4)...), "v8"...)
 			} else {
-				d = b.outline(d, at, y)
+				d = b.outline(d, at, up)
 			}
 		}
 		if len(d) == 0 {
 			continue
 		}
 		around, inside := b.ink()
-		if b == Counts && len(all) > CrowdOfBeats {
+		if stroke {
 			inside = "line"
 		}
 		out = append(out, group(around, path(inside, string(d))))

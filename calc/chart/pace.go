@@ -33,10 +33,10 @@ type Hold struct {
 type At struct{ At, Value float64 }
 
 const (
-	paceTall = 186.0
+	paceTall = 192.0
 	paceLeft = 40.0
 	paceTop  = 20.0
-	paceBase = paceTall - 46
+	paceBase = paceTall - 54
 	beatsAt  = paceTall - 32
 )
 
@@ -47,9 +47,12 @@ const (
 	columns = 150
 )
 
-// Intervals of pulses as stairs, with the whole run's value across and the
+// Paced draws the intervals as stairs, with the whole run's value across and the
 // monitor's beside; below them the pulses.
 func Paced(c Pace) markup.Markup {
+	if !(c.Long > 0) || !finite(c.Long) {
+		c.Long = 1
+	}
 	p := c.scale()
 	x := func(at float64) float64 {
 		return paceLeft + clamp(at/math.Max(1e-9, c.Long), 0, 1)*(Width-8-paceLeft)
@@ -145,7 +148,7 @@ func (c Pace) stairs(p paceScale, x func(float64) float64) markup.Markup {
 	}
 	out := []markup.Part{path("line", full)}
 	if dashed != "" {
-		out = append(out, path("guess", dashed))
+		out = append(out, path("line dash", dashed))
 	}
 	return markup.Join(out...)
 }

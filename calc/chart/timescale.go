@@ -11,20 +11,20 @@ import (
 // are divided from ten seconds on.
 func secondsStep(span float64, n int) float64 {
 	rough := span / float64(n)
-	if rough <= 5 {
-		return math.Max(1e-3, step(span, n))
-	}
-	for _, s := range []float64{10, 15, 30, 60, 120, 300, 600} {
-		if s >= rough*0.999 {
+	for _, s := range []float64{10, 15, 30, 60, 120, 300, 600, 900} {
+		if rough > 5 && s >= rough*0.999 {
 			return s
 		}
 	}
-	return 900
+	return math.Max(1e-3, step(span, n))
 }
 
 // seconds draws the scale of a time along the bottom, from one moment to
 // another. Labels keep off its ends.
 func seconds(from, till, bottom, left, right float64, x func(float64) float64) markup.Markup {
+	if !(till > from) || !finite(till-from) {
+		return markup.Markup{}
+	}
 	by := secondsStep(till-from, 5)
 	places := int(math.Max(0, math.Ceil(-math.Log10(by)-1e-9)))
 	d := to("M", left, bottom) + to("H", right)

@@ -31,9 +31,9 @@ type Touch struct {
 }
 
 const (
-	waveTall  = 150.0
-	waveBeats = 14.0 // where the shapes stand
-	waveTop   = 30.0
+	waveTall  = 156.0
+	waveBeats = 16.0 // where the shapes stand
+	waveTop   = 32.0
 	waveBase  = waveTall - 34
 	wherePlot = waveTall - 8
 )
@@ -112,7 +112,7 @@ func (w Wave) threads(within []Placed, x func(float64) float64) markup.Markup {
 	for _, p := range []struct {
 		around, inside markup.Name
 		d              string
-	}{{Meter.Class(), "whisker", counted}, {Meter.Class(), "guess", others}, {"ink-wrong", "line dash", lost}} {
+	}{{Meter.Class(), "whisker pale", counted}, {Meter.Class(), "guess", others}, {"ink-wrong", "line dash", lost}} {
 		if p.d != "" {
 			out = append(out, group(p.around, path(p.inside, p.d)))
 		}

@@ -240,6 +240,9 @@ func TestOptionsOfThePage(t *testing.T) {
 		"monitors.0.method":       methods,
 		"periods.0.convention":    {"", string(billing.BothBelong), string(billing.LastExcluded), string(billing.FirstExcluded)},
 		"periods.0.loss-included": {"", "yes", "no"},
+		"timing.shows":            {"", "lamp", "disc", "block"},
+		"timing.per":              {"", "wh", "imp"},
+		"timing.runs.0.how":       {"", "taps", "sound"},
 		"checks.service":          {"", string(gain.Single), string(gain.Split), string(gain.Three), string(gain.TwoOfThree)},
 	} {
 		got := map[string]bool{}

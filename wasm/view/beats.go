@@ -125,7 +125,7 @@ func (b beats) told() string {
 // beatWords say what became of pulses; beatSigns is how they look.
 var (
 	beatWords = [...]string{"counted", "set by hand", "missing but counted", "between two that count", "too unsure", "struck out"}
-	beatSigns = [...]string{"●", "▲", "◌", "✕", "◇", "⊘"}
+	beatSigns = [...]string{"●", "▲", "○", "✕", "◇", "⊘"}
 )
 
 // beatKey explains the shapes that there are.

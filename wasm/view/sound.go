@@ -89,29 +89,22 @@ func (c Sound) card() piece {
 }
 
 func (c Sound) facts(b beats) piece {
-	n := b.count()
 	list := []fact{{"Read", soundRead(c.Marks)}}
 	if c.Marks.Lost > 0 {
-		list = append(list, fact{"Of it damaged, silent here", say.Watch(c.Marks.Lost, 1)})
+		list = append(list, fact{"Damaged, silent here", say.Watch(c.Marks.Lost, 1)})
 	}
-	list = append(list, fact{"Sounds like a pulse", say.Counted(len(c.Marks.Marks), "time", "times")},
-		fact{"Counted", strconv.Itoa(n[chart.Counts] + n[chart.Set])})
-	for _, beat := range []chart.Beat{chart.Lacks, chart.Between, chart.Unsure, chart.Struck} {
-		if n[beat] > 0 {
-			list = append(list, fact{capital(beatWords[beat]), strconv.Itoa(n[beat])})
-		}
-	}
+	list = append(list, fact{"Sounds like a pulse", say.Counted(len(c.Marks.Marks), "time", "times")})
 	if c.Marks.Above > 0 {
-		list = append(list, fact{"They stand above the noise by", say.Plain(c.Marks.Above, 0) + say.Thin + "dB"})
+		list = append(list, fact{"Above the noise", say.Plain(c.Marks.Above, 0) + say.Thin + "dB"})
 	}
-	return facts(list...)
+	return join(facts(list...), prose(b.told()))
 }
 
 // soundRead says how much of a recording was read.
 func soundRead(m pulse.Marks) string {
 	read := say.Watch(m.Read, 0)
 	if m.Promised > 0 {
-		read += " of the " + say.Watch(m.Promised, 0) + " that the file promises"
+		read += " of the " + say.Watch(m.Promised, 0) + " promised"
 	}
 	return read
 }
@@ -156,7 +149,7 @@ func (c Sound) picture(b beats) piece {
 
 // mostTouches is how many pulses can be pressed at once: more would be too
 // narrow for a finger. Closer in they can.
-const mostTouches = 16
+const mostTouches = 12
 
 // touches are what can be pressed, by time.
 func (c Sound) touches(b beats) []chart.Touch {
@@ -218,7 +211,7 @@ func (c Sound) moves(b beats) piece {
 	}
 	doubt := none
 	if n := b.count(); n[chart.Lacks]+n[chart.Between]+n[chart.Unsure] > 0 {
-		doubt = move("doubt", "Next in doubt")
+		doubt = move("doubt", "Next doubt")
 	}
-	return el("p", class("acts"), move("in", "Closer"), move("out", "Wider"), move("left", "Earlier"), move("right", "Later"), move("all", "All of it"), doubt)
+	return el("div", class("acts moves"), move("in", "Closer"), move("out", "Wider"), move("all", "All of it"), move("left", "Earlier"), move("right", "Later"), doubt)
 }

@@ -51,42 +51,39 @@ func (s *sheet) timedName() string {
 
 // runTable has a row for each run.
 func (s *sheet) runTable(t pulse.Result) piece {
-	heads := []string{"Run", "Counted", "By the meter", "By the monitor", "Error ± " + s.confidence(), "Verdict"}
+	heads := []string{"Run", "By the meter", "By the monitor", "Error ± " + s.confidence(), "Verdict"}
 	rows := each(len(t.Runs), func(i int) piece {
 		r := t.Runs[i]
 		if !r.Given {
 			return none
 		}
-		name := join(text("Run "+strconv.Itoa(i+1)), s.footnotes("timing.runs."+strconv.Itoa(i)+"."), gives(s.howCounted(i, r)))
-		if r.Waits != "" {
-			return tr(name, num(heads[1], "—"), num(heads[2], "—"), num(heads[3], "—"), num(heads[4], "—"), word(heads[5], "waits: "+r.Waits))
+		name := func(more string) piece {
+			return join(text("Run "+strconv.Itoa(i+1)), s.footnotes("timing.runs."+strconv.Itoa(i)+"."), gives(s.howCounted(i)+more))
 		}
-		cells := []cell{num(heads[1], say.Timed(s.c.Timing.Shows, r)), num(heads[2], say.Watts(r.Watts)), num(heads[3], "—"), num(heads[4], "—"), word(heads[5], "no watts of the monitor")}
+		if r.Waits != "" {
+			return tr(name(""), num(heads[1], "—"), num(heads[2], "—"), num(heads[3], "—"), word(heads[4], "waits: "+strings.TrimPrefix(r.Waits, "missing: ")))
+		}
+		cells := []cell{num(heads[1], say.Watts(r.Watts)), num(heads[2], "—"), num(heads[3], "—"), word(heads[4], "no watts of the monitor")}
 		if r.HasMonitor {
-			cells[2] = num(heads[3], say.Watts(r.Monitor))
+			cells[1] = num(heads[2], say.Watts(r.Monitor))
 		}
 		if r.IsCompared {
-			cells[3], cells[4] = num(heads[4], say.Error(r.Compared)), cell{heads[5], text(say.Short(r.Compared.Verdict)), "short-word"}
+			cells[2], cells[3] = num(heads[3], say.Error(r.Compared)), cell{heads[4], text(say.Short(r.Compared.Verdict)), "short-word"}
 		}
-		return tr(name, cells...)
+		return tr(name(", "+say.Timed(s.c.Timing.Shows, r)), cells...)
 	})
 	return table("wide", "Run by run", heads, tbody(rows))
 }
 
 // howCounted says by what a run was counted.
-func (s *sheet) howCounted(i int, r pulse.Found) string {
-	how := ""
+func (s *sheet) howCounted(i int) string {
 	if i < len(s.c.Timing.Runs) {
-		how = s.c.Timing.Runs[i].How
-	}
-	switch how {
-	case "taps":
-		return "by tapping along"
-	case "sound":
-		if r.Marks.File != "" {
-			return "recording “" + r.Marks.File + "”"
+		switch s.c.Timing.Runs[i].How {
+		case "taps":
+			return "by tapping along"
+		case "sound":
+			return "from a recording"
 		}
-		return "from a recording"
 	}
 	return "by the watch"
 }

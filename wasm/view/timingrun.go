@@ -35,8 +35,15 @@ func (s *sheet) live(r pulse.Found) piece {
 	if r.Last > 0 {
 		told += "; the last interval alone " + say.Plain(r.Last, 0) + say.Thin + "W"
 	}
+	told += "."
+	for _, l := range r.Longer {
+		if l.Possible && l.Percent/100*r.Watts.Value < r.Watts.Expanded {
+			told += " " + say.Longer(l)
+			break
+		}
+	}
 	return join(el("p", class("reads"), el("strong", text(value)), text(" ±"+nbsp+interval), gives("by the meter; ± is the "+s.confidence()+" interval")),
-		para("quiet", told+"."))
+		para("quiet", told))
 }
 
 // runFound is all that is below a run's fields.
@@ -47,7 +54,7 @@ func (s *sheet) runFound(i int, r pulse.Found) piece {
 	}
 	parts = append(parts, s.pace(i, r), s.doubtful(i, r))
 	if r.Waits == "" {
-		parts = append(parts, list(len(r.Longer), func(k int) string { return say.Longer(r.Longer[k]) }), s.runBudget(i, r))
+		parts = append(parts, s.longer(i, r), s.runBudget(i, r))
 	}
 	return join(parts...)
 }
@@ -64,7 +71,7 @@ func (s *sheet) beside(r pulse.Found) piece {
 	if !r.IsCompared {
 		return facts(list...)
 	}
-	return join(facts(append(list, fact{"Error, 100 × (monitor − meter) ÷ meter", say.Error(r.Compared)})...),
+	return join(facts(append(list, fact{"Percentage error", say.Error(r.Compared)})...),
 		said(say.Verdict(s.timedName(), r.Compared)))
 }
 
@@ -110,12 +117,22 @@ func paceKey(c chart.Pace) string {
 		key = "Line: means of many intervals; strokes: from their least to their most."
 	}
 	if c.IsKnown {
-		key += " Dashed, in its band: the whole run and its ±."
+		key += " Dashed: the whole run, ± in its band."
 	}
 	if len(c.Dots) > 0 {
-		key += " ◆ on the scale: what the monitor read."
+		key += " Above the pulses, ◆" + say.Thin + "what the monitor read."
 	}
-	return key + " Below, " + uncapital(beatKey(c.Beats))
+	return key + " " + beatKey(c.Beats)
+}
+
+// longer says how long to count for how narrow an interval.
+func (s *sheet) longer(i int, r pulse.Found) piece {
+	if len(r.Longer) == 0 {
+		return none
+	}
+	return s.folded("more", id("longer", i), "How long for a narrower ±", func() piece {
+		return list(len(r.Longer), func(k int) string { return say.Longer(r.Longer[k]) })
+	})
 }
 
 // runBudget shows what the uncertainty of a run is made of.

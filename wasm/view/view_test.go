@@ -213,6 +213,7 @@ func TestQuestionSlots(t *testing.T) {
 		"monitors.1.readings": "monitors.1.questions", "periods.0.to": "periods.0.questions", "periods": "questions",
 		"plans.1.rows": "plans.1.questions", "plans.0.rows.2.price": "plans.0.questions", "periods.1.lines.0.amount": "periods.1.questions",
 		"price.tax": "price.questions", "checks.legs.0.pairs": "checks.questions", "meter.class": "judging.questions", "meter.readings": "judging.questions",
+		"timing": "timing.questions", "timing.constant": "timing.questions",
 		"checks": "checks.questions", "monitors.0.columns": "monitors.0.questions", "else": "questions",
 	} {
 		got := questionSlot(remark.Question{Path: path})
