@@ -42,7 +42,11 @@ func Longer(l pulse.Longer) string {
 	if !l.Possible {
 		return fmt.Sprintf("±\u00a0%g%s%% is out of reach: what is left does not shrink with time.", l.Percent, Thin)
 	}
-	return fmt.Sprintf("For ±\u00a0%g%s%% count for %s at this load.", l.Percent, Thin, figure.Clock(l.Seconds, 0))
+	readings := ""
+	if l.Readings > 0 {
+		readings = " and note " + Counted(l.Readings, "reading", "readings") + " of the monitor"
+	}
+	return fmt.Sprintf("For ±\u00a0%g%s%% count for %s at this load%s, in all.", l.Percent, Thin, figure.Clock(l.Seconds, 0), readings)
 }
 
 // RunsTogether is the judgement over all runs.
