@@ -26,8 +26,8 @@ func (w *Walker) search(end bool) (Piece, bool) {
 		if len(b) < TagHead && !end {
 			return Piece{}, true
 		}
-		if piece, ok := w.tag(b); ok {
-			return piece, true
+		if piece, ok := w.tag(b); ok || w.lyrics {
+			return piece, ok
 		}
 	}
 	for {
@@ -63,15 +63,17 @@ func (w *Walker) leave(n int) {
 	w.drop(n)
 }
 
-// settle takes a frame's beginning as found.
+// settle takes a frame's beginning as found. In the free format nothing follows
+// it, as nobody walks on.
 func (w *Walker) settle(h Header) (Piece, bool) {
 	if w.lost > 0 {
 		// The same bytes are looked at once more, and then nothing is lost.
 		return w.astray(), true
 	}
 	if h.Kbit == 0 {
+		piece := Piece{Kind: Free, At: w.at, Header: h}
 		w.drop(w.to - w.from)
-		return Piece{Kind: Free, At: w.at, Header: h}, true
+		return piece, true
 	}
 	w.synced = true
 	w.last = h
@@ -87,14 +89,12 @@ func (w *Walker) tag(b []byte) (Piece, bool) {
 	if w.Size > 0 && w.at+length > w.Size && has(b, "ID3") {
 		length = id3v2Head // what it says of its length is wrong: sound may follow at once
 	}
-	piece := Piece{Kind: Tag, At: w.at, Length: length}
-	w.lyrics = lyrics
 	if lyrics {
-		w.drop(int(length))
-	} else {
-		w.skip = length
+		w.lyrics = true
+		return Piece{}, false
 	}
-	return piece, true
+	w.skip = length
+	return Piece{Kind: Tag, At: w.at, Length: length}, true
 }
 
 // begins says whether frames begin with b, of which h is the header. One header

@@ -9,7 +9,6 @@ const (
 	id3v2Head  = 10
 	apeHead    = 32
 	apeLongest = 16 << 20 // of what is believed
-	lyricsHead = len(lyricsBegin)
 	lyricsEnd  = len("LYRICSEND")
 )
 
@@ -49,7 +48,7 @@ func tag(b []byte) (length int64, lyrics, ok bool) {
 	case has(b, "TAG"):
 		return id3v1, false, true
 	case has(b, lyricsBegin):
-		return int64(lyricsHead), true, true
+		return 0, true, true
 	case has(b, "APETAGEX") && len(b) >= apeHead:
 		return ape(b), false, true
 	}

@@ -36,6 +36,7 @@ type Walker struct {
 	at       int64 // where in the file the rest begins
 	skip     int64 // bytes of a tag that are still to come
 	lyrics   bool  // in a tag whose end is looked for
+	sung     int64 // bytes of it so far
 	synced   bool  // a frame is expected
 	found    bool  // there was a frame
 	last     Header
@@ -76,7 +77,9 @@ func (w *Walker) Next(end bool) Piece {
 		var piece Piece
 		var ok bool
 		switch {
-		case w.skip > 0 || w.lyrics:
+		case w.lyrics:
+			piece, ok = w.sing(end)
+		case w.skip > 0:
 			ok = w.pass(end)
 		case w.synced:
 			piece, ok = w.follow(end)
@@ -116,20 +119,26 @@ func (w *Walker) drop(n int) {
 
 // pass goes through the rest of a tag, and says whether it wants more bytes.
 func (w *Walker) pass(end bool) bool {
-	b := w.buffer[w.from:w.to]
-	if w.lyrics {
-		n, done := lyricsLength(b, end)
-		w.drop(n)
-		w.lyrics = !done && !end
-		return !done
-	}
-	n := int(min(w.skip, int64(len(b))))
+	n := int(min(w.skip, int64(w.to-w.from)))
 	w.drop(n)
 	w.skip -= int64(n)
 	if end {
 		w.skip = 0
 	}
 	return w.skip > 0
+}
+
+// sing goes through a Lyrics3 tag to its end, which it tells as a tag.
+func (w *Walker) sing(end bool) (Piece, bool) {
+	n, done := lyricsLength(w.buffer[w.from:w.to], end)
+	w.drop(n)
+	w.sung += int64(n)
+	if !done && !end {
+		return Piece{}, true
+	}
+	piece := Piece{Kind: Tag, At: w.at - w.sung, Length: w.sung}
+	w.lyrics, w.sung = false, 0
+	return piece, true
 }
 
 // follow takes the next frame where one is expected. It is false if there is
