@@ -20,6 +20,7 @@ type mp3Form struct {
 	decoder   decoder
 	left      [mostSamples]float32
 	right     [mostSamples]float32
+	ends      [2]float32 // the last sample of each channel
 	last      mpeg.Header
 	sounded   bool // there was a frame of this recording
 	broken    int  // frames in a row that could not be decoded
@@ -145,8 +146,12 @@ func (m *mp3Form) sound(h mpeg.Header, frame []byte) {
 	} else {
 		m.broken++
 		m.reservoir.restart()
-		clear(left)
-		clear(right)
+		fade(left, m.ends[0])
+		fade(right, m.ends[1])
+	}
+	m.ends[0] = left[n-1]
+	if len(right) > 0 {
+		m.ends[1] = right[n-1]
 	}
 	if mute || !ok {
 		m.tally.lost += h.Seconds()
@@ -159,6 +164,15 @@ func (m *mp3Form) sound(h mpeg.Header, frame []byte) {
 		right = nil
 	}
 	m.out.take(left, right)
+}
+
+// fade makes silence that begins where the sound before it ends: a step would
+// sound like a knock.
+func fade(silence []float32, from float32) {
+	const length = 64
+	for i := range silence {
+		silence[i] = from * max(0, float32(length-1-i)/length)
+	}
 }
 
 // lose is for bytes of no frame: how long they sounded, nobody knows.
@@ -182,7 +196,7 @@ func (m *mp3Form) tell(f *Found) {
 	t := &m.tally
 	if t.elsewhere != "" {
 		f.Format = t.elsewhere
-		f.refuse(Elsewhere, "The file holds "+t.elsewhere+", a form of sound that is left to the browser."+advice)
+		f.refuse(Elsewhere, "The file holds "+t.elsewhere+", which is left to the browser. If it cannot decode it:"+advice)
 		return
 	}
 	t.close(f)

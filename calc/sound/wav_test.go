@@ -48,6 +48,8 @@ func TestForms(t *testing.T) {
 		{"float 32", format(le, 3, 1, 8000, 32), f32(-1, 0.5), []float32{-1, 0.5}, "WAV, 32 bit floating point, mono"},
 		{"float 64", format(le, 3, 1, 8000, 64), f64(-1, 0.5), []float32{-1, 0.5}, "WAV, 64 bit floating point, mono"},
 		{"extensible", extensible, []byte("\x00\x00\x80\x00\x00\x40"), []float32{-1, 0.5}, "WAV, 24 bit, mono"},
+		{"μ-law", format(le, 7, 1, 8000, 8), []byte{0xff, 0x80, 0x00}, []float32{0, 8031.0 / 8192, -8031.0 / 8192}, "WAV, μ-law, mono"},
+		{"A-law", format(le, 6, 1, 8000, 8), []byte{0xff ^ 0x55, 0x7f ^ 0x55}, []float32{4032.0 / 4096, -4032.0 / 4096}, "WAV, A-law, mono"},
 		{"no numbers", format(le, 3, 1, 8000, 32), f32(float32(math.NaN()), float32(math.Inf(1)), 0.5), []float32{0, 0, 0.5}, "WAV, 32 bit floating point, mono"},
 		{"too loud", format(le, 3, 1, 8000, 32), f32(1.5, -2, 0.5), []float32{1, -1, 0.5}, "WAV, 32 bit floating point, mono"},
 		{"stereo", format(le, 1, 2, 8000, 16), []byte("\x00\x80\x00\x40\x00\x40\x00\x00"), []float32{-1, 0.5}, "WAV, 16 bit, stereo"},
