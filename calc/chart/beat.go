@@ -59,41 +59,41 @@ func (b Beat) outline(d []byte, x, y float64) []byte {
 // CrowdOfBeats is the number of pulses beyond which those that count are strokes.
 const CrowdOfBeats = 60
 
-// strewn draws pulses in a row at the height y, those of a kind as one path. Of
-// several that would lie on one another one is drawn. Above a row of strokes
-// stand those that are no strokes.
-func strewn(all []Placed, y float64, x func(float64) float64) markup.Markup {
+// strewn draws pulses in a row at the height y, those of a kind as one path; a
+// second is so many units wide. Of several that would lie on one another one is
+// drawn. Above a row of strokes stand those that are no strokes.
+func strewn(all []Placed, y, second float64, x func(float64) float64) markup.Markup {
+	var d [beats][]byte
+	var last [beats]float64
+	crowded := len(all) > CrowdOfBeats
+	for _, p := range all {
+		apart := 2.0
+		if crowded && p.Beat == Counts {
+			apart = 0.5
+		}
+		if len(d[p.Beat]) > 0 && (p.At-last[p.Beat])*second < apart {
+			continue
+		}
+		last[p.Beat] = p.At
+		switch at := x(p.At); {
+		case crowded && p.Beat == Counts:
+			d[Counts] = append(append(d[Counts], to("M", at, y-4)...), "v8"...)
+		case crowded:
+			d[p.Beat] = p.Beat.outline(d[p.Beat], at, y-9)
+		default:
+			d[p.Beat] = p.Beat.outline(d[p.Beat], at, y)
+		}
+	}
 	var out []markup.Part
 	for b := range beats {
-		var d []byte
-		last, apart := -Width, 2.0
-		stroke := b == Counts && len(all) > CrowdOfBeats
-		up := y
-		if stroke {
-			apart = 0.5
-		} else if len(all) > CrowdOfBeats {
-			up = y - 9
-		}
-		for _, p := range all {
-			at := x(p.At)
-			if p.Beat != b || at-last < apart {
-				continue
-			}
-			last = at
-			if stroke {
-				d = append(append(d, to("M", at, y-4)...), "v8"...)
-			} else {
-				d = b.outline(d, at, up)
-			}
-		}
-		if len(d) == 0 {
+		if len(d[b]) == 0 {
 			continue
 		}
 		around, inside := b.ink()
-		if stroke {
+		if crowded && b == Counts {
 			inside = "line"
 		}
-		out = append(out, group(around, path(inside, string(d))))
+		out = append(out, group(around, path(inside, string(d[b]))))
 	}
 	return markup.Join(out...)
 }

@@ -77,7 +77,7 @@ func Paced(c Pace) markup.Markup {
 	}
 	return drawing(c.ID, c.Title, c.Words, paceTall, words("small", "start", 2, 10, c.Unit), p.levels(),
 		seconds(0, c.Long, beatsAt+8, paceLeft, Width-8, x),
-		group(Meter.Class(), own...), group(c.Ink.Class(), dots...), strewn(c.Beats, beatsAt, x))
+		group(Meter.Class(), own...), group(c.Ink.Class(), dots...), strewn(c.Beats, beatsAt, (Width-8-paceLeft)/c.Long, x))
 }
 
 // paceScale is the range of values that is drawn.

@@ -43,7 +43,7 @@ const (
 // with the two ends in seconds.
 func Loudness(w Wave) markup.Markup {
 	x := func(at float64) float64 { return clamp((at-w.From)/(w.To-w.From)*Width, -10, Width+10) }
-	var within []Placed
+	within := make([]Placed, 0, len(w.Beats))
 	for _, b := range w.Beats {
 		if b.At >= w.From && b.At <= w.To {
 			within = append(within, b)
@@ -60,7 +60,7 @@ func Loudness(w Wave) markup.Markup {
 		markup.El("desc", markup.ID(w.ID+"-words"), markup.Text(w.Words)),
 		path("sound", w.outline()), w.threads(within, x),
 		seconds(w.From, w.To, waveBase, 0, Width, x), w.where(),
-		strewn(within, waveBeats, x), w.touches(x))
+		strewn(within, waveBeats, Width/(w.To-w.From), x), w.touches(x))
 }
 
 func exact(v float64) string { return strconv.FormatFloat(v, 'f', 6, 64) }

@@ -14,7 +14,7 @@ import (
 type beats struct {
 	beats       []chart.Placed // by time, seconds from the first that counts
 	holds       []chart.Hold   // seconds of each interval, from the first that counts
-	gaps        []gap          // where pulses lack, in the order of rhythm.Result
+	gaps        []gap          // where pulses lack, by time
 	first, last float64        // seconds of the first and last that count
 }
 
@@ -48,36 +48,37 @@ func counts(b chart.Beat) bool { return b == chart.Counts || b == chart.Set }
 
 // gather sorts the marks of a run by what became of them.
 func gather(marks []rhythm.Mark, r rhythm.Result) beats {
-	out := beats{beats: make([]chart.Placed, 0, len(marks)+len(r.Missing))}
-	lacking := map[int]int{} // by the mark before
-	for k, m := range r.Missing {
-		lacking[m.After] = k
+	out := beats{beats: make([]chart.Placed, 0, len(marks)+len(r.Missing)), holds: make([]chart.Hold, 0, len(marks))}
+	for i, m := range marks {
+		if counts(beatOf(m, r, i)) {
+			out.first = m.At
+			break
+		}
 	}
-	out.gaps = make([]gap, len(r.Missing))
 	stretch, before, number := 0, -1, 0
+	missing := r.Missing
 	for i, m := range marks {
 		beat := beatOf(m, r, i)
-		out.beats = append(out.beats, chart.Placed{At: m.At, Beat: beat})
+		out.beats = append(out.beats, chart.Placed{At: m.At - out.first, Beat: beat})
 		if !counts(beat) {
 			continue
-		}
-		if before < 0 {
-			out.first = m.At
 		}
 		out.last = m.At
 		for stretch < len(r.Stretches) && i > r.Stretches[stretch].Last {
 			stretch++
 		}
 		if before >= 0 && (stretch >= len(r.Stretches) || r.Stretches[stretch].First != i) {
-			number = out.interval(marks, before, i, number, lacking, r.Missing)
+			for len(missing) > 0 && missing[0].After < before {
+				missing = missing[1:]
+			}
+			var lacks rhythm.Missing
+			if len(missing) > 0 && missing[0].After == before {
+				lacks = missing[0]
+			}
+			out.interval(marks[before].At, m.At, lacks, number+1)
+			number += 1 + max(0, lacks.Count)
 		}
 		before = i
-	}
-	for i := range out.holds {
-		out.holds[i].From, out.holds[i].To = out.holds[i].From-out.first, out.holds[i].To-out.first
-	}
-	for i := range out.beats {
-		out.beats[i].At -= out.first
 	}
 	if len(r.Missing) > 0 {
 		sorted.Stable(out.beats, func(a, b chart.Placed) int { return cmp.Compare(a.At, b.At) })
@@ -85,21 +86,21 @@ func gather(marks []rhythm.Mark, r rhythm.Result) beats {
 	return out
 }
 
-// interval takes that between two marks that count, with what lacks in it. It
-// gives the number of the second.
-func (b *beats) interval(marks []rhythm.Mark, before, i, number int, lacking map[int]int, missing []rhythm.Missing) int {
-	from, to, n := marks[before].At, marks[i].At, 0
-	if k, ok := lacking[before]; ok && missing[k].Count > 0 {
-		n = missing[k].Count
-		b.gaps[k] = gap{Missing: missing[k], zero: number + 1}
-		for j := range n {
-			at := from + (to-from)*float64(j+1)/float64(n+1)
-			b.gaps[k].at = append(b.gaps[k].at, at)
-			b.beats = append(b.beats, chart.Placed{At: at, Beat: chart.Lacks})
-		}
+// interval takes that between two marks that count, with what lacks in it; the
+// pulse after the first has the number.
+func (b *beats) interval(from, to float64, lacks rhythm.Missing, number int) {
+	n := max(0, lacks.Count)
+	b.holds = append(b.holds, chart.Hold{From: from - b.first, To: to - b.first, Value: (to - from) / float64(n+1), Lacks: n > 0})
+	if n == 0 {
+		return
 	}
-	b.holds = append(b.holds, chart.Hold{From: from, To: to, Value: (to - from) / float64(n+1), Lacks: n > 0})
-	return number + n + 1
+	g := gap{Missing: lacks, zero: number}
+	for j := range n {
+		at := from + (to-from)*float64(j+1)/float64(n+1)
+		g.at = append(g.at, at)
+		b.beats = append(b.beats, chart.Placed{At: at - b.first, Beat: chart.Lacks})
+	}
+	b.gaps = append(b.gaps, g)
 }
 
 // count gives how many there are of each kind.

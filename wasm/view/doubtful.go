@@ -15,6 +15,10 @@ const mostDoubts = 12
 // surely is the chance from which a pulse that counts needs no look.
 const surely = 0.9
 
+// hardly is the chance below which what sounds a little like a pulse is not
+// worth a line: noise has hundreds of them.
+const hardly = 0.1
+
 // mind is a pulse to look at: what seems wrong, and what can be done.
 type mind struct {
 	at   float64
@@ -24,30 +28,31 @@ type mind struct {
 
 // doubtful lists what seems wrong with the pulses of a run, the first of them
 // with buttons, and what the person did about others.
-func (s *sheet) doubtful(i int, r pulse.Found) piece {
-	d := doubts{run: i, r: r, b: gather(r.Marks.Marks, r.Rhythm)}
+func (s *sheet) doubtful(i int, r pulse.Found, b beats) piece {
+	d := doubts{run: i, r: r}
 	d.one, d.many = say.Pulse(s.c.Timing.Shows)
 	var open, told []mind
-	after := map[int]gap{}
-	for _, g := range d.b.gaps {
-		if len(g.at) > 0 {
-			after[g.After] = g
-		}
-	}
+	noise := 0
+	gaps := b.gaps
 	for k, m := range r.Marks.Marks {
 		switch beat := beatOf(m, r.Rhythm, k); {
 		case m.Told != rhythm.Nothing:
 			told = append(told, d.changed(k, m))
+		case beat == chart.Unsure && k < len(r.Rhythm.Chances) && r.Rhythm.Chances[k] < hardly:
+			noise++
 		case beat != chart.Counts:
 			open = append(open, d.passed(k, m, beat))
 		case k < len(r.Rhythm.Chances) && r.Rhythm.Chances[k] < surely:
 			open = append(open, d.faint(k, m))
 		}
-		if g, ok := after[k]; ok {
-			open = append(open, d.lacking(g))
+		if len(gaps) > 0 && gaps[0].After == k {
+			open, gaps = append(open, d.lacking(gaps[0])), gaps[1:]
 		}
 	}
 	parts := []piece{d.mayBe(), d.list("What to look at", open)}
+	if noise > 0 {
+		parts = append(parts, prose(capital(say.Counted(noise, "more sound", "more sounds"))+" may be a "+d.one+", but hardly. The picture shows where."))
+	}
 	if len(told) > 0 {
 		parts = append(parts, s.folded("more", id("told", i), "What you changed: "+say.Counted(len(told), "pulse", "pulses"), func() piece { return d.list("What you changed", told) }))
 	}
@@ -58,7 +63,6 @@ func (s *sheet) doubtful(i int, r pulse.Found) piece {
 type doubts struct {
 	run       int
 	r         pulse.Found
-	b         beats
 	one, many string // what is counted
 }
 

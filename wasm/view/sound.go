@@ -123,18 +123,22 @@ func (c Sound) picture(b beats) piece {
 	if !(c.To > c.From) {
 		return none
 	}
-	within := b
-	within.beats = nil
+	from := 0
 	for i := range b.beats {
 		b.beats[i].At += b.first
-		if p := b.beats[i]; p.At >= c.From && p.At <= c.To {
-			within.beats = append(within.beats, p)
+		if b.beats[i].At < c.From {
+			from = i + 1
 		}
 	}
+	till := from
+	for till < len(b.beats) && b.beats[till].At <= c.To {
+		till++
+	}
+	within := beats{beats: b.beats[from:till]}
 	span := say.Watch(c.From, 1) + " to " + say.Watch(c.To, 1)
 	w := chart.Wave{
 		ID: c.ID + "-wave", Title: "The recording from " + span, Words: within.told(),
-		Envelope: c.Envelope, Step: c.Step, From: c.From, To: c.To, Long: c.long(), Beats: b.beats, Breaks: c.Marks.Breaks,
+		Envelope: c.Envelope, Step: c.Step, From: c.From, To: c.To, Long: c.long(), Beats: within.beats, Breaks: c.Marks.Breaks,
 	}
 	hint := "Come closer to strike pulses out or to set them."
 	if len(within.beats) <= mostTouches {
@@ -154,20 +158,16 @@ const mostTouches = 12
 // touches are what can be pressed, by time.
 func (c Sound) touches(b beats) []chart.Touch {
 	var out []chart.Touch
-	gaps := map[int]gap{}
-	for _, g := range b.gaps {
-		if len(g.at) > 0 {
-			gaps[g.After] = g
-		}
-	}
+	gaps := b.gaps
 	for i, m := range c.Marks.Marks {
 		if m.At >= c.From && m.At <= c.To {
 			out = append(out, c.touch(i, m, beatOf(m, c.Rhythm, i)))
 		}
-		g, ok := gaps[i]
-		if !ok {
+		if len(gaps) == 0 || gaps[0].After != i {
 			continue
 		}
+		g := gaps[0]
+		gaps = gaps[1:]
 		for k, at := range g.at {
 			if at >= c.From && at <= c.To {
 				out = append(out, chart.Touch{

@@ -126,7 +126,12 @@ func TestDoubtsAreBounded(t *testing.T) {
 		r.Marks.Marks = append(r.Marks.Marks, rhythm.Mark{At: 30 + float64(i)})
 		r.Rhythm.Uses, r.Rhythm.Chances = append(r.Rhythm.Uses, rhythm.Doubted), append(r.Rhythm.Chances, 0.2)
 	}
+	r.Marks.Marks = append(r.Marks.Marks, rhythm.Mark{At: 90}, rhythm.Mark{At: 91})
+	r.Rhythm.Uses, r.Rhythm.Chances = append(r.Rhythm.Uses, rhythm.Doubted, rhythm.Doubted), append(r.Rhythm.Chances, 0.02, 0.04)
 	got := all(c, f).Slots["timing.runs.0.found"]
+	if !strings.Contains(got, "2 more sounds may be a flash, but hardly") {
+		t.Error(got)
+	}
 	if n := strings.Count(got, "<li><span>At"); n > mostDoubts+2 || !strings.Contains(got, "And 42 more, later in the run.") {
 		t.Errorf("%d in the list: %s", n, got)
 	}

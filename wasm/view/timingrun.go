@@ -48,11 +48,11 @@ func (s *sheet) live(r pulse.Found) piece {
 
 // runFound is all that is below a run's fields.
 func (s *sheet) runFound(i int, r pulse.Found) piece {
-	parts := []piece{s.wrongWatts(i)}
+	parts, b := []piece{s.wrongWatts(i)}, gather(r.Marks.Marks, r.Rhythm)
 	if r.Waits == "" {
 		parts = append(parts, s.beside(r))
 	}
-	parts = append(parts, s.pace(i, r), s.doubtful(i, r))
+	parts = append(parts, s.pace(i, r, b), s.doubtful(i, r, b))
 	if r.Waits == "" {
 		parts = append(parts, s.longer(i, r), s.runBudget(i, r))
 	}
@@ -76,8 +76,7 @@ func (s *sheet) beside(r pulse.Found) piece {
 }
 
 // pace draws the run interval by interval.
-func (s *sheet) pace(i int, r pulse.Found) piece {
-	b := gather(r.Marks.Marks, r.Rhythm)
+func (s *sheet) pace(i int, r pulse.Found, b beats) piece {
 	if len(b.holds) < 2 {
 		return none
 	}
