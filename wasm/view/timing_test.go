@@ -24,8 +24,15 @@ import (
 // one is doubled, one unsure, one faint, one struck out and one set by hand.
 func uneven() ([]rhythm.Mark, rhythm.Result) {
 	marks := []rhythm.Mark{
-		{At: 2, Sure: 1}, {At: 5, Sure: 1}, {At: 11, Sure: 1}, {At: 11.05, Sure: 0.8}, {At: 14, Sure: 0.5},
-		{At: 15.5, Sure: 0.3}, {At: 17, Sure: 1, Told: rhythm.Added}, {At: 18, Sure: 0.9, Told: rhythm.Struck}, {At: 20, Sure: 1},
+		{At: 2, Sure: 1},
+		{At: 5, Sure: 1},
+		{At: 11, Sure: 1},
+		{At: 11.05, Sure: 0.8},
+		{At: 14, Sure: 0.5},
+		{At: 15.5, Sure: 0.3},
+		{At: 17, Sure: 1, Told: rhythm.Added},
+		{At: 18, Sure: 0.9, Told: rhythm.Struck},
+		{At: 20, Sure: 1},
 	}
 	c, x := rhythm.Counted, rhythm.Extra
 	return marks, rhythm.Result{
@@ -142,8 +149,16 @@ func TestGather(t *testing.T) {
 	want := beats{
 		first: 2, last: 20,
 		beats: []chart.Placed{
-			{At: 0, Beat: chart.Counts}, {At: 3, Beat: chart.Counts}, {At: 6, Beat: chart.Lacks}, {At: 9, Beat: chart.Counts}, {At: 9.05, Beat: chart.Between}, {At: 12, Beat: chart.Counts},
-			{At: 13.5, Beat: chart.Unsure}, {At: 15, Beat: chart.Set}, {At: 16, Beat: chart.Struck}, {At: 18, Beat: chart.Counts},
+			{At: 0, Beat: chart.Counts},
+			{At: 3, Beat: chart.Counts},
+			{At: 6, Beat: chart.Lacks},
+			{At: 9, Beat: chart.Counts},
+			{At: 9.05, Beat: chart.Between},
+			{At: 12, Beat: chart.Counts},
+			{At: 13.5, Beat: chart.Unsure},
+			{At: 15, Beat: chart.Set},
+			{At: 16, Beat: chart.Struck},
+			{At: 18, Beat: chart.Counts},
 		},
 		holds: []chart.Hold{{From: 0, To: 3, Value: 3}, {From: 3, To: 9, Value: 3, Lacks: true}, {From: 9, To: 12, Value: 3}, {From: 12, To: 15, Value: 3}, {From: 15, To: 18, Value: 3}},
 		gaps:  []gap{{Missing: rhythm.Missing{After: 1, Count: 1, Chance: 0.95}, at: []float64{8}, zero: 2}},
