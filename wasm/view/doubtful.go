@@ -112,7 +112,7 @@ func (d doubts) passed(k int, m rhythm.Mark, beat chart.Beat) mind {
 // faint is a mark that counts though it is not sure.
 func (d doubts) faint(k int, m rhythm.Mark) mind {
 	return mind{
-		m.At, "The " + d.one + " at " + say.Watch(m.At, 2) + " is counted, though not sure" + d.chance(k) + ".",
+		m.At, "The " + d.one + " at " + say.Watch(m.At, 2) + " is counted, though not certain" + d.chance(k) + ".",
 		[]piece{d.tell("Strike it out", rhythm.Struck, k, m.At), d.tell("It is one", rhythm.Added, k, m.At)},
 	}
 }

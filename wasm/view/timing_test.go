@@ -109,7 +109,7 @@ func TestTimingSays(t *testing.T) {
 	for slot, want := range map[string][]string{
 		"timing":              {"Attic &amp; clamp reads high", "waits: the meter constant", "from a recording, 6 flashes in 0:18.0", "Run 5, 1200", "2 runs together"},
 		"timing.runs.0.live":  {"<strong>1200\u202fW</strong>", "the last interval alone 1210", "For ±\u00a00.5\u202f% count for 1:01"},
-		"timing.runs.0.found": {"Flash 2, about 0:08.0, seems to be missing (95\u202f% sure)", "At 0:11.05 something comes between two flashes", "may be a flash (30\u202f% sure)", "The flash at 0:14.00 is counted, though not sure (72\u202f% sure)", "from 5 to 6", "What you changed: 2 pulses", "Line 2, column 6"},
+		"timing.runs.0.found": {"Flash 2, about 0:08.0, seems to be missing (95\u202f% sure)", "At 0:11.05 something comes between two flashes", "may be a flash (30\u202f% sure)", "The flash at 0:14.00 is counted, though not certain (72\u202f% sure)", "from 5 to 6", "What you changed: 2 pulses", "Line 2, column 6"},
 		"timing.runs.2.live":  {"Missing: the meter constant."},
 		"notices":             {"Run 2: The clock"},
 		"inputs":              {"cellar &amp; hum.mp3"},
