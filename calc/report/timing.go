@@ -15,13 +15,17 @@ func (r *writer) timing() {
 		return
 	}
 	r.section("Timing the meter")
+	compared := 0
 	for i, run := range t.Runs {
 		if run.Given {
 			r.run(i, run)
 		}
+		if run.IsCompared {
+			compared++
+		}
 	}
 	if t.IsPooled {
-		r.text("  ", say.RunsTogether("The monitor", len(t.Points), t.Pooled))
+		r.text("  ", say.RunsTogether("The monitor", compared, t.Pooled))
 		r.text("  ", say.RunsAgree(t.Consistent))
 	}
 	if t.IsLined {
@@ -52,7 +56,7 @@ func (r *writer) run(i int, run pulse.Found) {
 			r.text("    ", fmt.Sprintf("and %d more places like this", len(run.Rhythm.Missing)-k))
 			break
 		}
-		r.text("    ", fmt.Sprintf("After mark %d, at %s, %s to lack and counted.", m.After+1, say.Watch(run.Marks.Marks[m.After].At, 1),
+		r.text("    ", fmt.Sprintf("After mark %d, at %s, %s to be missing; it is in the count.", m.After+1, say.Watch(run.Marks.Marks[m.After].At, 1),
 			say.Counted(m.Count, "pulse seems", "pulses seem")))
 	}
 }
