@@ -1,6 +1,10 @@
 package sound
 
-import "splittally/calc/sound/mpeg"
+import (
+	"strconv"
+
+	"splittally/calc/sound/mpeg"
+)
 
 // Bounds of what is tried.
 const (
@@ -93,8 +97,12 @@ func (m *mp3Form) elsewhere(h mpeg.Header, how string) {
 
 func (m *mp3Form) frame(piece mpeg.Piece) {
 	h := piece.Header
-	if h.Layer != 3 || h.Version == mpeg.Version25 {
+	switch {
+	case h.Layer != 3:
 		m.elsewhere(h, "")
+		return
+	case h.Rate < 11025:
+		m.elsewhere(h, "at 8 kHz") // whose bands the decoder does not know
 		return
 	}
 	if info, ok := mpeg.ReadInfo(h, piece.Bytes); ok {
@@ -103,11 +111,11 @@ func (m *mp3Form) frame(piece mpeg.Piece) {
 		return
 	}
 	switch {
-	case h.Intensity() && h.Version == mpeg.Version2:
+	case h.Intensity() && h.Version != mpeg.Version1:
 		m.elsewhere(h, "with intensity stereo") // the decoder misreads its scale factors
 		return
-	case topSize(h) < len(piece.Bytes) && h.Version == mpeg.Version2 && h.Channels() == 2 && m.tally.frames < aStart:
-		m.elsewhere(h, "of 160 kbit/s at 22.05 kHz") // the decoder takes in fewer bytes than come
+	case h.Rate == 22050 && h.Channels() == 2 && topSize(h) < len(piece.Bytes) && m.tally.frames < aStart:
+		m.elsewhere(h, "of "+strconv.Itoa(h.Kbit)+" kbit/s") // the decoder takes in fewer bytes than come
 		return
 	}
 	if h.Rate != m.out.rate || h.Channels() != m.out.channels {

@@ -25,7 +25,8 @@ var own = []struct {
 	{"joint-44k-128", 44100, 2, 0.5, "-b 128 -m f -p", ""},
 	{"stereo-24k-vbr", 24000, 2, 0.7, "-V 5 -m s", ""},
 	{"mono-48k-96", 48000, 1, 0.5, "-b 96 -m m -t", ""},
-	{"mpeg25", 11025, 1, 0.5, "-b 16 -m m", Elsewhere},
+	{"mpeg25", 11025, 1, 0.5, "-b 16 -m m", ""},
+	{"mono-8k-8", 8000, 1, 0.7, "-b 8 -m m", Elsewhere},
 }
 
 func sortedNames(files map[string][]byte) []string {

@@ -7,6 +7,8 @@ import "splittally/calc/sound/mpeg"
 //
 //   - after it began anew it has no main data of earlier frames;
 //   - padded frames of MPEG-2 it takes for a byte shorter at some bit rates;
+//   - MPEG-2.5 it refuses, though at 11.025 and 12 kHz nothing but the header
+//     tells it from MPEG-2 at 16 kHz: the bands are the same;
 //   - of short blocks it leaves the last bands as middle and side, as it looks
 //     only at as many values as were written, before they are put in order.
 //     What is written is therefore lengthened by zeros up to the end.
@@ -35,6 +37,10 @@ func (r *reservoir) restart() { r.held = 0 }
 // to silence, and the data is kept for the frames that follow. The bytes are the
 // caller's until the next call.
 func (r *reservoir) prepare(h mpeg.Header, frame []byte) (fed []byte, mute bool) {
+	if h.Version == mpeg.Version25 {
+		h.Version, h.Rate = mpeg.Version2, 16000
+		frame[1], frame[2] = frame[1]|0x10, frame[2]&^0x0c|0x08
+	}
 	side := mpeg.ReadSide(h, frame)
 	tidy(h, frame, &side)
 	main := frame[h.MainStart():]

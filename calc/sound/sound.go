@@ -4,8 +4,9 @@
 //	bytes in chunks --Reader--> samples in a Sink --> package onset
 //
 // MP3 is decoded by github.com/hajimehoshi/go-mp3, frame by frame and guarded.
-// What a browser must decode itself, such as MPEG-2.5 or AAC, ends with the
-// refusal Elsewhere; its samples then go to the same Sink.
+// What a browser must decode itself, such as MP3 at 8 kHz or AAC, ends with the
+// refusal Elsewhere; its samples then go to a fresh Sink, as in rare files the
+// refusal comes after some samples (Found.Read tells).
 package sound
 
 // Sink takes the samples of a recording in their order.

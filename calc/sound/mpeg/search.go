@@ -111,7 +111,7 @@ func (w *Walker) begins(b []byte, h Header, end bool) answer {
 	if w.found {
 		if h.Alike(w.last) {
 			want = 2
-		} else if h.Layer != 3 || h.Version == Version25 {
+		} else if h.Layer != 3 {
 			return no
 		}
 	}
