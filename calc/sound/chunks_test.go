@@ -3,6 +3,7 @@ package sound
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -101,4 +102,23 @@ func TestCutAnywhere(t *testing.T) {
 			t.Fatalf("cut %s, at once %s", got, want)
 		}
 	})
+}
+
+// TestStopped closes before the end of a file that is in order: nothing is said
+// to be missing.
+func TestStopped(t *testing.T) {
+	t.Parallel()
+	for _, file := range [][]byte{ownFile(t, "joint-44k-128"), wav16(taps(8000, 1, 3, 1), 8000, 1)} {
+		r := New(&counter{}, Options{Bytes: int64(len(file))})
+		r.Write(file[:len(file)/2])
+		f := r.Close()
+		for _, s := range f.Says {
+			if !strings.Contains(s, "less than a second") {
+				t.Errorf("stopped half way: %q", s)
+			}
+		}
+		if f.Why != "" || f.Read < f.Promised/3 || f.Read > f.Promised/1.5 {
+			t.Errorf("stopped half way: %+v", f)
+		}
+	}
 }

@@ -25,6 +25,7 @@ type Reader struct {
 	options Options
 	out     output
 	head    []byte // until it is decided what the file is
+	seen    int64  // bytes so far
 	before  int64  // bytes of tags in front
 	skip    int64  // bytes of them that are still to come
 	tags    bool
@@ -58,6 +59,7 @@ func (r *Reader) Write(chunk []byte) bool {
 	if r.enough {
 		return false
 	}
+	r.seen += int64(len(chunk))
 	for r.form == nil {
 		n := int(min(r.skip, int64(len(chunk))))
 		r.skip -= int64(n)
@@ -111,21 +113,27 @@ func (r *Reader) decide() {
 	r.enough = !r.form.write(r.head)
 }
 
-// Close says what the recording came to, after the last Write.
+// Close says what the recording came to, after the last Write. It may come before
+// the file's end.
 func (r *Reader) Close() Found {
 	f := Found{}
 	if r.form == nil && !r.settle() {
 		f.refuse(Empty, "The file is empty: the recording was not stored."+advice)
 		return f
 	}
-	r.form.end()
+	whole := r.seen >= r.options.Bytes // or else the person did not wait for the end
+	if whole {
+		r.form.end()
+	}
 	f.Rate, f.Channels = r.out.first, r.out.firstChannels
 	f.Read, f.Gaps = r.out.seconds(), r.out.gaps
 	r.form.tell(&f)
 	if r.out.full {
 		f.refuse(TooLong, "The recording is longer than an hour: only the first hour was read.")
 	}
-	r.measure(&f)
+	if f.Why == "" {
+		r.measure(&f, whole)
+	}
 	return f
 }
 
@@ -142,11 +150,8 @@ func (r *Reader) settle() bool {
 }
 
 // measure tells of a recording that is shorter than it says, or than is of use.
-func (r *Reader) measure(f *Found) {
-	if f.Why != "" {
-		return
-	}
-	if missing := f.Promised - f.Read - f.Gaps; missing > max(0.1, f.Promised/1000) {
+func (r *Reader) measure(f *Found, whole bool) {
+	if missing := f.Promised - f.Read - f.Gaps; whole && missing > max(0.1, f.Promised/1000) {
 		f.say("The file should hold " + seconds(f.Promised) + " of sound, but only " + seconds(f.Read) +
 			" are there: it was cut short, perhaps while it was copied. What is there was read.")
 	}

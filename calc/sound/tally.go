@@ -148,9 +148,6 @@ func (t *tally) tell(f *Found) {
 	if t.joins.count > 0 {
 		f.say(t.joins.words() + " another recording begins in the same file. No interval across it counts.")
 	}
-	if t.uncounted {
-		f.say("The file does not say, or not rightly, how many frames it holds.")
-	}
 	if t.cut {
 		f.say("The file ends within a frame of sound: its end is missing.")
 	}
