@@ -17,7 +17,7 @@ type how uint8
 
 const (
 	silent how = iota // without sound
-	whole0            // all in the frame itself
+	inside            // all in the frame itself
 	split             // the rest of it, behind what the decoder holds
 )
 
@@ -31,11 +31,11 @@ func (p *plan) choose(room, back int, held bool) {
 	other := room - (p.all - back)                       // if not
 	switch {
 	case spare >= 0 && (8*spare >= p.more || !held || spare >= other):
-		p.how, p.more = whole0, min(p.more, 8*spare)
+		p.how, p.more = inside, min(p.more, 8*spare)
 	case held:
 		p.how, p.more = split, max(min(p.more, 8*other), 0)
 	case p.used <= room+slack:
-		p.how, p.more = whole0, 0
+		p.how, p.more = inside, 0
 	}
 }
 

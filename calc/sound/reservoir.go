@@ -92,7 +92,7 @@ func (r *reservoir) anew(h mpeg.Header, frame []byte, p plan, side *mpeg.Side) [
 		copy(whole, r.tail[mostBack-side.Back:])
 		copy(whole[side.Back:], main)
 		start := 8 * side.Back
-		if p.how == whole0 {
+		if p.how == inside {
 			mpeg.SetBits(info, 0, h.BackLength(), 0) // main_data_begin
 			start = 0
 		}
