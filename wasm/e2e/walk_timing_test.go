@@ -132,7 +132,7 @@ func TestStopwatch(t *testing.T) {
 	p.typeInto("#timing-runs-0-turns", "12")
 	p.waitFor(runLive, "1200")
 	p.typeInto("#timing-runs-0-turns", "twelve")
-	p.waitFor(run0, "twelve, where")
+	p.waitFor(run0, "can’t be used here")
 	p.typeInto("#timing-runs-0-turns", "12")
 	p.waitFor("#findings", "1200")
 	p.fits()

@@ -18,6 +18,7 @@ import (
 var inlined = []string{
 	"runtime", "internal/...", "math", "math/bits", "unicode/utf8", "strings", "bytes",
 	"splittally/calc/table", "splittally/calc/series", "splittally/calc/espi/xml", "encoding/binary", // files of readings
+	"github.com/hajimehoshi/go-mp3/...", "splittally/calc/sound/...", "splittally/calc/onset", // recordings
 	"splittally/calc/fill", "splittally/calc/matrix", "splittally/calc/uncertainty", "splittally/calc/number", "splittally/calc/intake/scan",
 }
 

@@ -110,7 +110,8 @@ func (p *page) heardAll(l *listening) {
 		found.Says = append(found.Says, "The browser could read it no further: "+l.stream.broke)
 	}
 	switch {
-	case found.Why == sound.Elsewhere && found.Read == 0:
+	case found.Why == sound.Elsewhere:
+		l.finder = onset.New() // some of it may have been heard already
 		p.decode(l, found)
 	case found.Read == 0:
 		p.unheard(l.ear, l.name, strings.Join(found.Says, " "))
@@ -143,6 +144,7 @@ func (p *page) searched(l *listening, read sound.Found) {
 	m = m.Sift()
 	if before := p.saved(); p.beats.at(l.ear.field) != nil {
 		p.offer("“"+l.name+"” took the place of the pulses that were there.", before)
+		runAround(l.ear.field).find(`[data-field="begins"]`).Set("value", "") // that was theirs
 	}
 	k := &beat{text: pulse.Format(m), marks: m, heard: &heard{envelope: found.Envelope, step: found.EnvelopeStep}}
 	p.beats.put(l.ear.field, k)
