@@ -106,7 +106,7 @@ func (s *search) choose(in *input) bool {
 		// As if it were so throughout.
 		all := in.store.seconds(float64(in.store.hops)) - in.store.parts[0].begins
 		pace := sum * max(1, all/max(seconds, 1e-9))
-		v := pace + 6*apart*apart
+		v := pace + 6*apart*apart + 0.15*apart*max(0, pace)
 		if sum != 0 && v > w.best {
 			w.best, w.pace, w.level = v, pace, level
 		}

@@ -23,15 +23,18 @@ func (s *search) finish(in *input) bool {
 	}
 	mid, least, top := median(pulses), lowest(pulses), highest(rest, level)
 	above := max((mid-least)/3, 1)
-	below := max((least-top)/6, above/3)
+	below := max((level-top)/6, (mid-level)/4, above/2)
 	gap := least - top
 	weak := s.steady < 6 && s.gap < 2.5 && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
 	for i := range s.cands {
 		c := &s.cands[i]
 		x := float64(c.stand)
 		odds := 2 + (x-least)/above
-		if x < least {
-			odds = 2 + (x-least)/below
+		switch {
+		case x < level:
+			odds = (x - level) / below
+		case x < least:
+			odds = 2 * (x - level) / (least - level)
 		}
 		if weak {
 			odds = min(odds, -1.2)

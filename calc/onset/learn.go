@@ -92,6 +92,36 @@ func (m *model) limit(hops int) {
 	m.reach = min(reach, max(2, hops/4))
 }
 
+// align moves the pulses that are learned from to where they coincide with the
+// picture so far.
+func (s *search) align(in *input) bool {
+	buffer := make([]uint8, (frame+2*reach)*len(s.bands))
+	by := max(1, len(s.set)/learnMost)
+	for range 40 {
+		if s.hop >= len(s.set) {
+			s.center(by)
+			return true
+		}
+		c := &s.cands[s.set[s.hop]]
+		s.fit(c, s.picture(in, buffer, int(c.hop), reach))
+		s.hop += by
+	}
+	return false
+}
+
+// center takes back what all pulses that are learned from were moved alike, or
+// their picture would wander from the onset.
+func (s *search) center(by int) {
+	var shifts []float64
+	for k := 0; k < len(s.set); k += by {
+		shifts = append(shifts, float64(s.cands[s.set[k]].shift))
+	}
+	common := float32(median(shifts))
+	for k := 0; k < len(s.set); k += by {
+		s.cands[s.set[k]].shift -= common
+	}
+}
+
 // learn learns from the set that keeps a pace, and from the rest.
 func (s *search) learn(in *input) bool {
 	var pulses, others moments
@@ -164,8 +194,9 @@ func (m *model) dear(gain float32) (cost, bounded float32) {
 }
 
 // likeness is the log of how much likelier a picture is a pulse's than anything
-// else's. A pulse may be louder or softer than the others as a whole.
-func (m *model) likeness(picture []uint8, stride, shift int) float32 {
+// else's. A pulse may be louder or softer than the others as a whole, and no
+// cell of the picture says more than so much.
+func (m *model) likeness(picture []uint8, stride, shift int, most float32) float32 {
 	sum, gain := m.dear(m.gain(picture, stride, shift))
 	for b := 0; b*frame < len(m.cells); b++ {
 		row := picture[b*stride+shift:]
@@ -176,7 +207,7 @@ func (m *model) likeness(picture []uint8, stride, shift int) float32 {
 			if c.strong {
 				d1 -= gain
 			}
-			sum += max(-3, min(3, d0*d0*c.wide-d1*d1*c.narrow+c.offset))
+			sum += max(-most, min(most, d0*d0*c.wide-d1*d1*c.narrow+c.offset))
 		}
 	}
 	return sum
@@ -193,11 +224,16 @@ func (m *model) fits(picture []uint8, stride, shift int) float32 {
 			if c.strong {
 				d -= gain
 			}
-			sum -= min(20, d*d*c.narrow)
+			sum -= min(20, d*d*evenly)
 		}
 	}
 	return sum
 }
+
+const (
+	blunt  = 3         // what one cell may say of whether a sound is a pulse
+	evenly = 0.5 / 144 // 1/2σ² of a cell, when a sound is laid over the pulses' picture
+)
 
 // score weighs candidates by their likeness to the pulses, each moved to where
 // it is most like them.
@@ -220,30 +256,20 @@ func (s *search) fit(c *candidate, picture []uint8) {
 	m := s.model
 	const stride = frame + 2*reach
 	var v [2*reach + 1]float32
-	var known [2*reach + 1]bool
-	at := func(k int) float32 {
-		if !known[k] {
-			v[k], known[k] = m.fits(picture, stride, k), true
-		}
-		return v[k]
-	}
 	low, high := reach-m.reach, reach+m.reach
-	best := reach
-	for k := low; k <= high; k += 2 {
-		if at(k) > at(best) {
+	best := low
+	for k := low; k <= high; k++ {
+		far := float32(k-reach) / 2
+		v[k] = m.fits(picture, stride, k) - 0.5*far*far
+		if v[k] > v[best] {
 			best = k
 		}
 	}
-	for _, k := range []int{best - 1, best + 1} {
-		if k >= low && k <= high && at(k) > at(best) {
-			best = k
-		}
-	}
-	c.stand, c.shift = m.likeness(picture, stride, best), float32(best-reach)
-	if best > 0 && best < 2*reach {
-		a, b, d := at(best-1), at(best), at(best+1)
+	c.stand, c.shift = m.likeness(picture, stride, best, blunt), float32(best-reach)
+	if best > low && best < high {
+		a, b, d := v[best-1], v[best], v[best+1]
 		if bend := a - 2*b + d; bend < 0 {
-			c.shift += 0.5 * max(-1, min(1, (a-d)/bend))
+			c.shift += 0.5 * (a - d) / bend
 		}
 	}
 }

@@ -112,25 +112,65 @@ func (s *search) findRises(in *input) bool {
 	return false
 }
 
-// measureLoud finds how far candidates surpass what their bands seldom do: a tap
-// may rise no more than a word after a pause, but higher.
-func (s *search) measureLoud(in *input) bool {
+// measure finds how far candidates surpass what their bands seldom do, since a
+// tap may rise no more than a word after a pause, but higher; and moves each to
+// where it rises most.
+func (s *search) measure(in *input) bool {
+	if s.powers == nil {
+		s.powers = new([256]float32)
+		for i := range s.powers {
+			s.powers[i] = float32(math.Exp2(float64(i) / 16))
+		}
+	}
 	for range 400 {
 		if s.hop >= len(s.cands) {
 			return true
 		}
 		c := &s.cands[s.hop]
 		s.hop++
-		for b := range s.bands {
-			top := s.bands[b].tops[min(int(c.hop), in.store.hops-1)/floorHops]
-			loudest := uint8(0)
-			for k := range 4 {
-				loudest = max(loudest, in.store.at(b, int(c.hop)+k))
-			}
-			if loudest > top {
-				c.loud += float32(loudest-top) / 16
-			}
-		}
+		c.loud = s.surpasses(in, int(c.hop))
+		c.hop += s.steepest(in, int(c.hop))
 	}
 	return false
+}
+
+// surpasses adds up over the bands how far they surpass what they seldom do.
+func (s *search) surpasses(in *input, hop int) float32 {
+	sum := float32(0)
+	for b := range s.bands {
+		top := s.bands[b].tops[min(hop, in.store.hops-1)/floorHops]
+		loudest := uint8(0)
+		for k := range 4 {
+			loudest = max(loudest, in.store.at(b, hop+k))
+		}
+		if loudest > top {
+			sum += float32(loudest-top) / 16
+		}
+	}
+	return sum
+}
+
+// steepest gives the hops from one to where the amplitude rises most, each band
+// in units of its floor. The rise of the loudness in decibels, by which
+// candidates are found, may begin with what coding puts before a sound.
+func (s *search) steepest(in *input, hop int) int32 {
+	const from, to = -2, 8
+	var flux [to - from]float32
+	var x [to - from + 1]uint8
+	for b := range s.bands {
+		if !s.bands[b].used {
+			continue
+		}
+		s.above(in, x[:], b, hop+from-1)
+		for i := range flux {
+			flux[i] += max(0, s.powers[x[i+1]]-s.powers[x[i]])
+		}
+	}
+	best := -from
+	for i, v := range flux {
+		if v > 1.2*flux[best] {
+			best = i
+		}
+	}
+	return int32(best + from)
 }

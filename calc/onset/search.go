@@ -7,17 +7,18 @@ type search struct {
 	bands  []band
 	scales scales
 	cands  []candidate
-	order  []int32 // of cands, by how they stand out
+	order  []int32       // of cands, by how they stand out
+	powers *[256]float32 // amplitudes of loudnesses
 	sweep  sweep
 	kind   int // how it is tried to stand out: in all bands, or in one octave
 	kinds  [octaves + 2]sweep
 	model  *model
-	set    []int32    // of cands, by time: the pulses
-	kept   []standing // how candidates stood when the pace was kept best
-	best   float64    // and how well that was
-	level  float32    // and the level
-	steady float64    // how well they keep a pace
-	gap    float64    // how many times the pulses stand out more than the rest
+	set    []int32   // of cands, by time: the pulses
+	kept   []float32 // how candidates stood when the pace was kept best
+	best   float64   // and how well that was
+	level  float32   // and the level
+	steady float64   // how well they keep a pace
+	gap    float64   // how many times the pulses stand out more than the rest
 }
 
 // candidate is where bands rise.
@@ -34,8 +35,8 @@ type candidate struct {
 // step goes on with the present phase.
 func (s *search) step(in *input) bool {
 	phases := []func(*input) bool{
-		s.measureFloors, s.smoothFloors, s.measureRises, s.findRises, s.measureLoud,
-		s.chooseKind, s.measureGap, s.keep, s.learn, s.score, s.rank,
+		s.measureFloors, s.smoothFloors, s.measureRises, s.findRises, s.measure,
+		s.chooseKind, s.measureGap, s.keep, s.learn, s.align, s.learn, s.score, s.rank,
 		s.choose, s.keep, s.learn, s.score, s.rank,
 		s.choose, s.keep, s.finish,
 	}
@@ -46,25 +47,22 @@ func (s *search) step(in *input) bool {
 	return s.phase >= len(phases)
 }
 
-// standing is how one candidate stands.
-type standing struct{ stand, shift float32 }
-
 // keep keeps what the present way of telling pulses gives, or goes back to the
 // one before if that was clearly better.
 func (s *search) keep(*input) bool {
 	if s.kept != nil && s.steady < 0.8*s.best-2 {
 		for i, k := range s.kept {
-			s.cands[i].stand, s.cands[i].shift = k.stand, k.shift
+			s.cands[i].stand = k
 		}
 		s.steady, s.sweep.level = s.best, s.level
 		s.set = s.reaching(0, len(s.cands), s.level)
 		return true
 	}
 	if s.kept == nil {
-		s.kept = make([]standing, len(s.cands))
+		s.kept = make([]float32, len(s.cands))
 	}
 	for i, c := range s.cands {
-		s.kept[i] = standing{c.stand, c.shift}
+		s.kept[i] = c.stand
 	}
 	s.best, s.level = s.steady, s.sweep.level
 	return true
