@@ -62,17 +62,8 @@ func (w *work) timedMonitor() int {
 // leadingTiming is what all timed runs together say of the monitor, or the one
 // that there is.
 func (w *work) leadingTiming(i int) (c compare.Comparison, ok bool) {
-	t := w.f.Timing
 	if w.f.Instruments[i].Monitor != w.timed {
 		return c, false
 	}
-	if t.IsPooled {
-		return t.Pooled, true
-	}
-	for _, r := range t.Runs {
-		if r.IsCompared {
-			return r.Compared, true
-		}
-	}
-	return c, false
+	return w.f.Timing.Leading()
 }

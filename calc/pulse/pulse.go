@@ -155,3 +155,16 @@ type Result struct {
 	Questions []remark.Question
 	Notices   []remark.Notice
 }
+
+// Leading is the judgement of all runs together, or of the one that there is.
+func (r Result) Leading() (c compare.Comparison, ok bool) {
+	if r.IsPooled {
+		return r.Pooled, true
+	}
+	for _, run := range r.Runs {
+		if run.IsCompared {
+			return run.Compared, true
+		}
+	}
+	return c, false
+}

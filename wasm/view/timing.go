@@ -49,6 +49,15 @@ func (s *sheet) timedName() string {
 	return "The monitor"
 }
 
+// timedVerdict says it where there is no bill yet to judge by.
+func (s *sheet) timedVerdict() piece {
+	c, ok := s.f.Timing.Leading()
+	if !ok {
+		return none
+	}
+	return para("says-all", tied("Timed at the meter: "+say.Verdict(say.Within(s.timedName()), c)))
+}
+
 // runTable has a row for each run.
 func (s *sheet) runTable(t pulse.Result) piece {
 	heads := []string{"Run", "By the meter", "By the monitor", "Error ± " + s.confidence(), "Verdict"}

@@ -41,7 +41,7 @@ func (s *sheet) judgements() []judged {
 func (s *sheet) verdict() piece {
 	all := s.judgements()
 	if len(all) == 0 {
-		return join(para("start", s.begin()), s.openLine())
+		return join(s.timedVerdict(), para("start", s.begin()), s.openLine())
 	}
 	sentences := each(len(all), func(i int) piece {
 		j := all[i]
@@ -171,7 +171,10 @@ func (s *sheet) shorts() []string {
 	for _, j := range all[:min(len(all), mostShort)] {
 		out = append(out, shortVerdict(j))
 	}
+	timed, isTimed := s.f.Timing.Leading()
 	switch {
+	case len(all) == 0 && isTimed:
+		out = append(out, "Timed at the meter: "+say.Error(timed))
 	case len(all) == 0:
 		out = append(out, s.shortStart())
 	case len(all) > mostShort:
