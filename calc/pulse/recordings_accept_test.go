@@ -29,7 +29,7 @@ func TestRecordings(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes half a minute")
 	}
-	many, seed := number("SPLITTALLY_RECORDINGS", 10*len(scenes)), number("SPLITTALLY_SEED", 1)
+	many, seed := number("SPLITTALLY_RECORDINGS", 8*len(scenes)), number("SPLITTALLY_SEED", 1)
 	scores := make([]score, len(scenes))
 	var lock sync.Mutex
 	t.Run("each", func(t *testing.T) {

@@ -56,6 +56,9 @@ func (s scene) make(seed uint64) recording {
 		for len(at) > 0 && at[0] < 0.08 {
 			at = at[1:]
 		}
+		for len(at) > 0 && at[len(at)-1] > longest-2 {
+			at = at[:len(at)-1]
+		}
 		rec.beats = s.beats(at, r)
 	}
 	end := rec.beats[len(rec.beats)-1].sound + between(r, 0.2, 1.2)
