@@ -3,6 +3,7 @@
 package e2e
 
 import (
+	"encoding/base64"
 	"strconv"
 	"strings"
 	"testing"
@@ -59,5 +60,48 @@ func fitsIn(t testing.TB, e engine, what string) {
 	page, _ := strconv.Atoi(got[0])
 	if window, _ := strconv.Atoi(got[1]); page > window || page == 0 {
 		t.Errorf("%s is %d px wide in a window of %d px", what, page, window)
+	}
+}
+
+// A recording and taps in the other engines: what they stream, decode and time
+// otherwise.
+func TestTimingInOtherEngines(t *testing.T) {
+	for name, start := range map[string]func(testing.TB) engine{
+		"firefox": func(t testing.TB) engine { return openFirefox(t) },
+		"webkit":  func(t testing.TB) engine { return openWebKit(t) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			e := start(t)
+			e.load(singleFileAddress(t))
+			await(t, e, `document.documentElement.dataset.engine`, "ready")
+			e.evaluate(`(() => {
+				const set = (selector, value) => { const f = document.querySelector(selector); f.value = value; f.dispatchEvent(new Event("input", { bubbles: true })); };
+				set("#timing-constant", "1000");
+				set("#timing-runs-0-how", "sound");
+				const bytes = Uint8Array.from(atob("` + base64.StdEncoding.EncodeToString(clicks(20)) + `"), (c) => c.charCodeAt(0));
+				const dropped = new DataTransfer();
+				dropped.items.add(new File([bytes], "cellar.wav", { type: "audio/wav" }));
+				const input = document.querySelector("` + pickSound + `");
+				input.files = dropped.files;
+				input.dispatchEvent(new Event("change", { bubbles: true }));
+				return "";
+			})()`)
+			await(t, e, `document.querySelector('`+soundCard+`').textContent`, "cellar.wav")
+			await(t, e, `document.querySelector('`+runLive+`').textContent`, "4000")
+			fitsIn(t, e, "a recording")
+			e.evaluate(`(() => {
+				const how = document.querySelector("#timing-runs-0-how");
+				how.value = "taps";
+				how.dispatchEvent(new Event("input", { bubbles: true }));
+				const pad = document.querySelector('` + run0 + ` [data-do="tap"]');
+				for (let i = 0; i < 4; i++) {
+					for (const end = performance.now() + 50; performance.now() < end; );
+					pad.dispatchEvent(new PointerEvent("pointerdown", { bubbles: true, button: 0 }));
+				}
+				return "";
+			})()`)
+			await(t, e, `document.querySelector('`+runLive+`').textContent`, "3 flashes")
+			e.report()
+		})
 	}
 }
