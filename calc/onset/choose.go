@@ -9,11 +9,13 @@ import (
 // sweep seeks the level of standing out from which candidates are pulses: that
 // at which those above it keep a pace best, and stand apart from the rest.
 type sweep struct {
-	levels []level
-	next   int
-	best   float64 // value of the best
-	pace   float64 // what of that is by the pace
-	level  float32
+	levels  []level
+	next    int
+	best    float64 // value of the best
+	pace    float64 // what of that is by the pace
+	level   float32
+	apart   float64 // of that level
+	counted int     // candidates that reached it, in the windows
 }
 
 // level is one to try: in the middle of a gap between candidates, which is so
@@ -22,11 +24,11 @@ type level struct{ at, apart float32 }
 
 const (
 	bins       = 4096
-	windowMost = 120 // candidates of a window that is tried for its pace
+	windowMost = 80 // candidates of a window that is tried for its pace
 	windows    = 3
 )
 
-// rank sets the levels to try: for each fifth more of candidates, that where
+// rank sets the levels to try: for each quarter more of candidates, that where
 // the gap is widest.
 func (s *search) rank(*input) bool {
 	s.sweep = sweep{best: math.Inf(-1)}
@@ -68,7 +70,7 @@ func (s *search) rank(*input) bool {
 			}
 			if sum >= want {
 				s.sweep.levels = append(s.sweep.levels, best)
-				want, best = sum+max(1, sum/5), level{}
+				want, best = sum+max(1, sum/4), level{}
 			}
 		}
 		k = end
@@ -84,34 +86,47 @@ func (s *search) choose(in *input) bool {
 		s.set = s.reaching(0, len(s.cands), w.level)
 		return true
 	}
-	level := w.levels[w.next].at
-	apart := float64(w.levels[w.next].apart)
+	l := w.levels[w.next]
 	w.next++
-	sum, seconds, counted := 0.0, 0.0, 0
-	for k := range windows {
-		from := len(s.cands) * k / windows
-		times, end := s.window(in, from, level)
-		all := len(times)
-		times = principal(times)
-		if len(times) >= 2 {
-			sum += rhythm.Steady(sureMarks(times), rhythm.Options{}) - 0.7*float64(all-len(times))
-		}
-		counted += len(times)
-		seconds += s.time(in, end) - s.time(in, from)
-		if k == 0 && end == len(s.cands) {
-			break
-		}
-	}
-	if counted >= 2 && seconds > 0 {
-		// As if it were so throughout.
-		all := in.store.seconds(float64(in.store.hops)) - in.store.parts[0].begins
-		pace := sum * max(1, all/max(seconds, 1e-9))
+	if pace, counted := s.pace(in, l.at); counted >= 2 {
+		apart := float64(l.apart)
 		v := pace + 6*apart*apart + 0.15*apart*max(0, pace)
-		if sum != 0 && v > w.best {
-			w.best, w.pace, w.level = v, pace, level
+		if pace != 0 && v > w.best {
+			w.best, w.pace, w.level, w.apart, w.counted = v, pace, l.at, apart, counted
 		}
 	}
 	return false
+}
+
+// pace says how well candidates that reach a level keep a pace. If there are
+// many, that is found on some at the beginning of each third.
+func (s *search) pace(in *input, level float32) (pace float64, counted int) {
+	times, end := s.window(in, 0, len(s.cands), windowMost*windows, level)
+	if end == len(s.cands) {
+		times, pace = keepsPace(times)
+		return pace, len(times)
+	}
+	seconds := 0.0
+	for k := range windows {
+		from, to := len(s.cands)*k/windows, len(s.cands)*(k+1)/windows
+		times, end := s.window(in, from, to, windowMost, level)
+		times, p := keepsPace(times)
+		pace += p
+		counted += len(times)
+		seconds += s.time(in, end) - s.time(in, from)
+	}
+	// As if it were so throughout.
+	all := s.time(in, len(s.cands)) - s.time(in, 0)
+	return pace * max(1, all/max(seconds, 1e-9)), counted
+}
+
+// keepsPace leaves out companions, and says how well the others keep a pace.
+func keepsPace(times []float64) ([]float64, float64) {
+	kept := principal(times)
+	if len(kept) < 2 {
+		return kept, 0
+	}
+	return kept, rhythm.Steady(sureMarks(kept), rhythm.Options{}) - 0.7*float64(len(times)-len(kept))
 }
 
 // chooseKind tries the levels of standing out in all bands together, and then in
@@ -127,11 +142,11 @@ func (s *search) chooseKind(in *input) bool {
 	s.kinds[s.kind] = s.sweep
 	s.sweep = sweep{}
 	s.kind++
-	if s.kind < len(s.kinds) {
+	if s.kind < len(s.kinds) && !s.plain() {
 		return false
 	}
 	best := 0
-	for k := range s.kinds {
+	for k := range s.kind {
 		// One octave must do clearly better than all, or the next.
 		if s.kinds[k].best > 4+1.3*max(0, s.kinds[best].best) {
 			best = k
@@ -142,6 +157,13 @@ func (s *search) chooseKind(in *input) bool {
 	s.sweep = s.kinds[best]
 	s.choose(in)
 	return true
+}
+
+// plain says that the first way of standing out is good enough: the pulses stand
+// well apart, and keep a pace.
+func (s *search) plain() bool {
+	w := s.kinds[0]
+	return w.pace > 20 && w.pace > 1.5*float64(w.counted) && w.apart > 0.35
 }
 
 // standBy lets candidates stand out in all bands, in one octave, or by loudness.
@@ -166,23 +188,23 @@ func (s *search) measureGap(*input) bool {
 			rest = append(rest, float64(c.stand))
 		}
 	}
-	s.gap = float64(s.sweep.level) / max(highest(rest, 1), 1)
+	s.gap = float64(s.sweep.level) / max(highestOf(rest, 1), 1)
 	return true
 }
 
-// window gives the times of candidates that reach a level, from one onwards, and
-// the index after the last looked at.
-func (s *search) window(in *input, from int, level float32) ([]float64, int) {
+// window gives the times of at most so many of the candidates that reach a level,
+// and the index after the last looked at.
+func (s *search) window(in *input, from, to, most int, level float32) ([]float64, int) {
 	var times []float64
-	for i := from; i < len(s.cands); i++ {
+	for i := from; i < to; i++ {
 		if s.cands[i].stand >= level {
-			if len(times) == windowMost {
+			if len(times) == most {
 				return times, i
 			}
 			times = append(times, s.moment(in, s.cands[i]))
 		}
 	}
-	return times, len(s.cands)
+	return times, to
 }
 
 // time is when candidate i comes; the end of the recording after the last.

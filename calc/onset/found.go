@@ -21,7 +21,7 @@ func (s *search) finish(in *input) bool {
 			rest = append(rest, float64(c.stand))
 		}
 	}
-	mid, least, top := median(pulses), lowest(pulses), highest(rest, level)
+	mid, least, top := median(pulses), lowestOf(pulses), highestOf(rest, level)
 	above := max((mid-least)/3, 1)
 	below := max((level-top)/6, (mid-level)/4, above/2)
 	gap := least - top
@@ -62,15 +62,15 @@ func (s *search) release(in *input) {
 	}
 }
 
-// lowest is the lowest of values but for one in fifty.
-func lowest(values []float64) float64 {
+// lowestOf is the lowest of values but for one in fifty.
+func lowestOf(values []float64) float64 {
 	v := slices.Clone(values)
 	slices.Sort(v)
 	return v[len(v)/50]
 }
 
-// highest is the highest of values but for one in fifty; other if there are none.
-func highest(values []float64, other float64) float64 {
+// highestOf is the highest of values but for one in fifty; other if there are none.
+func highestOf(values []float64, other float64) float64 {
 	if len(values) == 0 {
 		return other - 10
 	}

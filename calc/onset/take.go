@@ -12,8 +12,8 @@ type input struct {
 	begins   float64 // seconds at which that was
 	first    int     // hop at which that was
 	peak     float32
-	loud     float32 // loudest sample of the present hop
-	loudLeft int     // samples until it ends
+	loud     uint32 // loudest sample of the present hop, as bits
+	loudLeft int    // samples until it ends
 	loudHop  int
 	breaks   []float64
 	mixed    []float32
@@ -72,16 +72,10 @@ func (in *input) loudest(left, right []float32) {
 	for i := 0; i < len(left); {
 		end := min(len(left), i+in.loudLeft)
 		in.loudLeft -= end - i
-		low, high := -in.loud, in.loud
-		for _, v := range left[i:end] {
-			low, high = min(low, v), max(high, v)
-		}
+		in.loud = highest(in.loud, left[i:end])
 		if right != nil {
-			for _, v := range right[i:end] {
-				low, high = min(low, v), max(high, v)
-			}
+			in.loud = highest(in.loud, right[i:end])
 		}
-		in.loud = max(high, -low)
 		i = end
 		if in.loudLeft == 0 {
 			in.endLoud()
@@ -89,9 +83,21 @@ func (in *input) loudest(left, right []float32) {
 	}
 }
 
+// highest is the largest magnitude, as bits: those of positive numbers are in
+// the order of the numbers, and are compared faster.
+func highest(most uint32, samples []float32) uint32 {
+	for _, v := range samples {
+		if b := math.Float32bits(v) &^ (1 << 31); b > most {
+			most = b
+		}
+	}
+	return most
+}
+
 func (in *input) endLoud() {
-	in.peak = max(in.peak, in.loud)
-	in.store.put(in.store.planes-1, in.loudHop, loudness(in.loud*in.loud))
+	loud := math.Float32frombits(min(in.loud, math.Float32bits(1))) // not a number is more
+	in.peak = max(in.peak, loud)
+	in.store.put(in.store.planes-1, in.loudHop, loudness(loud*loud))
 	in.loud, in.loudLeft = 0, in.hop
 	in.loudHop++
 }

@@ -92,7 +92,7 @@ type Result struct {
 func Judge(marks []Mark, o Options) Result {
 	j := judge{marks: marks, options: o}
 	j.order()
-	j.choose([]float64{1, 10, 60}, []float64{0.004, 0.02, 0.08, 0.2})
+	j.choose(fine)
 	j.follow()
 	j.rescue()
 	return j.tell()
@@ -104,7 +104,7 @@ func Judge(marks []Mark, o Options) Result {
 func Steady(marks []Mark, o Options) float64 {
 	j := judge{marks: marks, options: o}
 	j.order()
-	j.choose([]float64{1, 10}, []float64{0.004, 0.03, 0.12})
+	j.choose(coarse)
 	j.follow()
 	fit, e := j.evidence()
 	return min(fit, e)
