@@ -60,11 +60,8 @@ func (s *search) rank(*input) bool {
 		for end <= bins && counts[end] == 0 {
 			end++
 		}
-		if sum >= 2 {
+		if sum >= 2 && end <= bins {
 			gap := level{at: high - step*float32(k+end+1)/2, apart: float32(end-k) / float32(end+1)}
-			if end > bins {
-				gap = level{at: low - step}
-			}
 			if best == (level{}) || gap.apart > best.apart {
 				best = gap
 			}
@@ -75,6 +72,8 @@ func (s *search) rank(*input) bool {
 		}
 		k = end
 	}
+	// All of them, if there are no others.
+	s.sweep.levels = append(s.sweep.levels, level{at: low - step, apart: 0.5})
 	return true
 }
 

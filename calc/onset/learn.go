@@ -9,7 +9,7 @@ const (
 	lead      = 5  // hops of a sound's picture before the onset
 	tail      = 15 // and from it on
 	frame     = lead + tail
-	reach     = 8   // hops by which it may be moved
+	reach     = 4   // hops by which it may be moved
 	learnMost = 300 // sounds of a kind that are learned from
 )
 

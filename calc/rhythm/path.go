@@ -13,6 +13,7 @@ const (
 	lackNext  = -1.6 // and the next one too
 	stepCost  = -4.0 // the load changes at this pulse: about one in fifty
 	limpCost  = -0.7 // an interval is short because the one before was long
+	limpStart = -3.0 // the second interval shows that the clock limps, by up to a quarter
 	paceCost  = -2.0 // the first interval: nothing foretells it
 	lackMost  = 12   // in a row; beyond, the load may as well have been off
 	width     = 3    // hypotheses of the pace kept for each mark
@@ -169,6 +170,14 @@ func (r *run) extend(s scale, node *guesses, g *guess, i, j, via int) {
 			n.score = g.score + r.odds[i] + n.gain
 			node.keep(n)
 		}
+	}
+	if m == 1 && g.fits == 1 && math.Abs(d-p) < 0.25*p {
+		limp := n
+		limp.next, limp.lacks, limp.fits = (p+d)/2, 0, 2
+		limp.pace, limp.off, limp.variance = limp.next, d-limp.next, s.variance(p, 1, 1)
+		limp.gain = limpStart
+		limp.score = g.score + r.odds[i] + limp.gain
+		node.keep(limp)
 	}
 	if g.score+r.odds[i]+stepCost+step(0) <= node[width-1].score {
 		return
