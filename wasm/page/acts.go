@@ -111,10 +111,14 @@ func (p *page) goTo(path string) {
 	if el.IsNull() {
 		return
 	}
-	if attribute(el, "type") == "hidden" { // what fills it stands beside it
-		el = el.Get("parentElement").Call("querySelector", "button")
-	}
 	unfoldAround(el)
+	if attribute(el, "type") == "hidden" { // what fills it stands beside it
+		for _, button := range within(el.Get("parentElement"), "button") {
+			if el = button; button.Get("offsetParent").Truthy() {
+				break
+			}
+		}
+	}
 	el.Call("scrollIntoView", map[string]any{"block": "center"})
 	el.Call("focus", map[string]any{"preventScroll": true})
 }
