@@ -73,7 +73,7 @@ func (s *search) rank(*input) bool {
 		k = end
 	}
 	// All of them, if there are no others.
-	s.sweep.levels = append(s.sweep.levels, level{at: low - step, apart: 0.5})
+	s.sweep.levels = append(s.sweep.levels, level{at: low - step, apart: 1})
 	return true
 }
 

@@ -196,7 +196,7 @@ func (m *model) dear(gain float32) (cost, bounded float32) {
 // likeness is the log of how much likelier a picture is a pulse's than anything
 // else's. A pulse may be louder or softer than the others as a whole, and no
 // cell of the picture says more than so much.
-func (m *model) likeness(picture []uint8, stride, shift int, most float32) float32 {
+func (m *model) likeness(picture []uint8, stride, shift int) float32 {
 	sum, gain := m.dear(m.gain(picture, stride, shift))
 	for b := 0; b*frame < len(m.cells); b++ {
 		row := picture[b*stride+shift:]
@@ -207,7 +207,16 @@ func (m *model) likeness(picture []uint8, stride, shift int, most float32) float
 			if c.strong {
 				d1 -= gain
 			}
-			sum += max(-most, min(most, d0*d0*c.wide-d1*d1*c.narrow+c.offset))
+			v := d0*d0*c.wide - d1*d1*c.narrow + c.offset
+			switch {
+			case i < lead-1: // loud before its onset, it is the rest of something
+				v = max(-3*blunt, min(blunt, v))
+			case i < lead+5:
+				v = max(-blunt, min(blunt, v))
+			default:
+				v = max(-blunt, min(blunt, v)) / 2
+			}
+			sum += v
 		}
 	}
 	return sum
@@ -265,7 +274,7 @@ func (s *search) fit(c *candidate, picture []uint8) {
 			best = k
 		}
 	}
-	c.stand, c.shift = m.likeness(picture, stride, best, blunt), float32(best-reach)
+	c.stand, c.shift = m.likeness(picture, stride, best), float32(best-reach)
 	if best > low && best < high {
 		a, b, d := v[best-1], v[best], v[best+1]
 		if bend := a - 2*b + d; bend < 0 {

@@ -154,7 +154,7 @@ func (s *search) surpasses(in *input, hop int) float32 {
 // in units of its floor. The rise of the loudness in decibels, by which
 // candidates are found, may begin with what coding puts before a sound.
 func (s *search) steepest(in *input, hop int) int32 {
-	const from, to = -2, 8
+	const from, to = -2, 16
 	var flux [to - from]float32
 	var x [to - from + 1]uint8
 	for b := range s.bands {
@@ -167,7 +167,8 @@ func (s *search) steepest(in *input, hop int) int32 {
 		}
 	}
 	best := -from
-	for i, v := range flux {
+	far := min(to, int(0.03/in.store.partOf(hop).seconds))
+	for i, v := range flux[:far-from] {
 		if v > 1.2*flux[best] {
 			best = i
 		}
