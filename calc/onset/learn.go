@@ -19,8 +19,9 @@ type model struct {
 	cells  []cell // frame of each band
 	from   int    // hops of the frame that are looked at
 	to     int
-	reach  int     // hops by which a sound is moved to be most like
-	louder float32 // scatter of the pulses' loudness as a whole
+	reach  int        // hops by which a sound is moved to be most like
+	stands [2]float32 // mean and 1/2σ² of the logarithm of how they rise
+	louder float32    // scatter of the pulses' loudness as a whole
 }
 
 type cell struct {
@@ -152,6 +153,7 @@ func (s *search) learn(in *input) bool {
 		c := &s.model.cells[i]
 		c.strong = c.pulse > top/2 && i%frame >= lead && i%frame < s.model.to
 	}
+	s.model.stands = s.rising()
 	var n, sum float32
 	s.eachOfSet(in, buffer, func(p []uint8) {
 		g := s.model.gain(p, frame, 0)
@@ -160,6 +162,31 @@ func (s *search) learn(in *input) bool {
 	})
 	s.model.louder = float32(math.Sqrt(float64((sum + 3*100) / (n + 3))))
 	return true
+}
+
+// rising is how much the pulses rise, as a logarithm.
+func (s *search) rising() [2]float32 {
+	var n, sum, sq float64
+	for _, i := range s.set {
+		v := math.Log(float64(s.cands[i].all))
+		n++
+		sum += v
+		sq += v * v
+	}
+	if n == 0 {
+		return [2]float32{}
+	}
+	mean := sum / n
+	return [2]float32{float32(mean), float32(0.5 / (max(0, sq/n-mean*mean) + 0.1))}
+}
+
+// flat is the log-likelihood of a candidate that rises less than the pulses do.
+func (m *model) flat(all float32) float32 {
+	d := m.stands[0] - float32(math.Log(float64(all)))
+	if d < 0 {
+		return 0
+	}
+	return max(-40, -d*d*m.stands[1])
 }
 
 // eachOfSet hands out the pictures of pulses of the set, or of some if there
@@ -274,7 +301,7 @@ func (s *search) fit(c *candidate, picture []uint8) {
 			best = k
 		}
 	}
-	c.stand, c.shift = m.likeness(picture, stride, best), float32(best-reach)
+	c.stand, c.shift = m.likeness(picture, stride, best)+m.flat(c.all), float32(best-reach)
 	if best > low && best < high {
 		a, b, d := v[best-1], v[best], v[best+1]
 		if bend := a - 2*b + d; bend < 0 {

@@ -101,5 +101,9 @@ func odds(m Mark) float64 {
 	case s > 0.999:
 		s = 0.999
 	}
-	return max(-surest, min(surest, math.Log(s/(1-s))))
+	v := math.Log(s / (1 - s))
+	if v > 1 {
+		v++ // clear sounds are pulses, mostly
+	}
+	return max(-surest, min(surest, v))
 }

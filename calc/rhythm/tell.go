@@ -54,27 +54,64 @@ func (r *run) clear() int {
 
 // use names the uses and chances of the run's marks.
 func (j *judge) use(r *run, out *Result) {
-	for _, i := range r.index {
+	k := 0 // stops before the mark
+	for m, i := range r.index {
+		if k < len(r.path) && r.path[k].mark == m {
+			out.Uses[i], out.Chances[i] = Counted, r.chanceOf(k)
+			// At an end it may be one too many; between others, its place is told.
+			if (k == 0 || k == len(r.path)-1) && out.Chances[i] < 1-doubt && len(r.path) > 2 {
+				out.Least--
+			}
+			k++
+			continue
+		}
+		chance := r.chanceOff(m, k)
+		out.Chances[i] = chance
 		if j.marks[i].Sure >= 0.5 {
 			out.Uses[i] = Extra
-			out.Chances[i] = 0.02
+		}
+		if chance > doubt {
 			out.Most++
 		}
-	}
-	for k, s := range r.path {
-		i := r.index[s.mark]
-		if out.Uses[i] == Extra {
-			out.Most--
-		}
-		out.Uses[i] = Counted
-		out.Chances[i] = r.chanceOf(j, k)
 	}
 	j.between(r, out)
 }
 
+// chanceOff is the chance that a mark off the path, after k stops, is a pulse
+// all the same: that the load stepped to its time, and again after it.
+func (r *run) chanceOff(m, k int) float64 {
+	v := r.odds[m]
+	pace := 0.0
+	switch {
+	case len(r.path) < 2:
+		return 1 / (1 + math.Exp(-v-paceCost))
+	case k > 1:
+		pace = r.at[r.path[k-1].mark] - r.at[r.path[k-2].mark]
+		pace /= float64(r.path[k-1].lacks + 1)
+	default:
+		pace = r.at[r.path[1].mark] - r.at[r.path[0].mark]
+	}
+	if k > 0 {
+		v += changed(r.at[m]-r.at[r.path[k-1].mark], pace)
+	}
+	if k < len(r.path) {
+		v += changed(r.at[r.path[k].mark]-r.at[m], pace)
+		v -= r.path[k].gain
+	}
+	return 1 / (1 + math.Exp(-v))
+}
+
+// changed is the log-likelihood of an interval by a step of the load.
+func changed(d, pace float64) float64 {
+	if !(d > 0) || !(pace > 0) {
+		return 4 * stepCost
+	}
+	return stepCost + step(math.Log(d/pace))
+}
+
 // chanceOf is the chance that a mark on the path is a pulse: against the path
 // that passes it over.
-func (r *run) chanceOf(j *judge, k int) float64 {
+func (r *run) chanceOf(k int) float64 {
 	s := r.path[k]
 	if r.must[s.mark] {
 		return 1
