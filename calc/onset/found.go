@@ -42,6 +42,8 @@ func (s *search) finish(in *input) bool {
 		c.sure = float32(1 / (1 + math.Exp(-odds)))
 	}
 	s.release(in)
+	s.heard.weak = weak
+	s.listen(in)
 	return true
 }
 
@@ -83,6 +85,7 @@ func highestOf(values []float64, other float64) float64 {
 func (s *search) found(in *input) Found {
 	out := Found{Seconds: in.begins, Breaks: in.breaks, Peak: float64(in.peak), Hum: in.hum.hertz()}
 	if in.store.hops == 0 {
+		s.says(in, &out)
 		return out
 	}
 	out.EnvelopeStep = in.store.parts[0].seconds
@@ -92,7 +95,11 @@ func (s *search) found(in *input) Found {
 			out.Pulses = append(out.Pulses, Pulse{At: s.moment(in, c), Sure: float64(c.sure)})
 		}
 	}
-	out.Timing = 0.0005
+	out.Timing, out.Above, out.Clipped = s.heard.timing, s.heard.above, s.heard.clipped
+	if s.heard.weak {
+		out.Above = 0
+	}
+	s.says(in, &out)
 	return out
 }
 

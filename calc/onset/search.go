@@ -17,8 +17,9 @@ type search struct {
 	kept   []float32 // how candidates stood when the pace was kept best
 	best   float64   // and how well that was
 	level  float32   // and the level
-	steady float64   // how well they keep a pace
-	gap    float64   // how many times the pulses stand out more than the rest
+	heard  heard
+	steady float64 // how well they keep a pace
+	gap    float64 // how many times the pulses stand out more than the rest
 }
 
 // candidate is where bands rise.

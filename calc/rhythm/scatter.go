@@ -2,6 +2,9 @@ package rhythm
 
 import "math"
 
+// handMost is more than a hand scatters, in seconds: beyond, it is the load.
+const handMost = 0.15
+
 // scatter parts what the intervals show into the timing of the marks and the
 // load. Marks that are early or late make neighbouring intervals long and short
 // in turn: with second differences e of the marks, timing noise of variance s²
@@ -43,7 +46,7 @@ func (j *judge) scatter() (jitter, wander float64) {
 	if squares >= 4 && lags >= 3 {
 		square /= float64(squares)
 		v := -(square + 2*lag/float64(lags)) / 2
-		jitter = math.Sqrt(max(0, min(v, square/6)))
+		jitter = max(jitter, min(math.Sqrt(max(0, min(v, square/6))), handMost))
 	}
 	if len(all) < 2 {
 		return jitter, 0
