@@ -217,5 +217,5 @@ func hearByPage(b *testing.B, path string) (s streamed, pulses int) {
 	}
 	s = streamed{gauge: g, ms: evaluate[float64](p, `carded - given`), long: evaluate[[]float64](p, `tasks.long`), gap: evaluate[float64](p, `tasks.gap`)}
 	g.stop()
-	return s, evaluate[int](p, `Number(/([\d,]+) (?:pulses|intervals)/.exec(document.querySelector('[data-holds="marks"]').closest(".item").innerText)?.[1].replaceAll(",", "") ?? 0)`)
+	return s, evaluate[int](p, `Number(/(\d+) counted/.exec(document.querySelector('[data-holds="marks"]').closest(".item").innerText)?.[1] ?? 0)`)
 }

@@ -67,8 +67,11 @@ func openCase(text string) (calc.Case, any) {
 	return c, nil
 }
 
-// notePresses lets the page note when keys and fingers went down, beside our own.
+// notePresses lets the page note when keys and fingers went down, beside our own,
+// and how often the screen is kept awake.
 const notePresses = `
+	window.awake = 0;
+	Object.defineProperty(navigator, "wakeLock", { value: { request: async () => { awake++; return { release: async () => { awake--; } }; } } });
 	window.presses = [];
 	addEventListener("keydown", (e) => { if (e.key === " " && !e.repeat) presses.push(e.timeStamp); }, { capture: true });
 	addEventListener("pointerdown", (e) => { if (e.target.closest(".pad")) presses.push(e.timeStamp); }, { capture: true });
@@ -92,8 +95,14 @@ func TestTapping(t *testing.T) {
 				}
 			}
 			p.waitFor(runLive, "by the meter")
+			if n := evaluate[int](p, `awake`); n != 1 {
+				t.Errorf("the screen is kept awake %d times while taps go on", n)
+			}
 			p.tap(run0 + ` [data-do="untap"]`)
 			p.tap(run0 + ` [data-do="tap-done"]`)
+			if n := evaluate[int](p, `awake`); n != 0 {
+				t.Errorf("the screen is kept awake %d times after the taps", n)
+			}
 			p.press(" ") // no tap any more: the focus is on a button that has no use now
 			c := p.stored(func(c calc.Case) bool { return len(c.Timing.Runs) > 0 && c.Timing.Runs[0].Marks != "" })
 			m, err := pulse.Parse(c.Timing.Runs[0].Marks)

@@ -73,6 +73,10 @@ type page struct {
 // would pay for a collection.
 const garbage = 400
 
+// garbageOfSound is the same while a recording is read: decoding makes much of
+// it, and what is kept of an hour is large.
+const garbageOfSound = 50
+
 // Start binds everything, brings back what was kept, and draws. It returns; the
 // program must then wait for events.
 func Start() {

@@ -5,6 +5,7 @@ package page
 import (
 	"encoding/binary"
 	"math"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -72,6 +73,7 @@ func (p *page) takeSound(file js.Value, e *ear) {
 		turn:  func() { p.hear(l, l.stream.read/max(l.total, 1)) },
 		end:   func() { p.heardAll(l) },
 	}
+	debug.SetGCPercent(garbageOfSound)
 	l.stream.start(file.Call("stream"))
 	p.drawFiles()
 }
@@ -134,6 +136,7 @@ func (p *page) search(l *listening, read sound.Found) {
 func (p *page) searched(l *listening, read sound.Found) {
 	found := l.finder.Found()
 	l.finder, l.reader, l.ear.job = nil, nil, nil
+	debug.SetGCPercent(garbage)
 	m := pulse.Marks{
 		By: "sound", File: l.name, Format: read.Format, Read: read.Read, Promised: read.Promised, Lost: read.Lost,
 		Timing: found.Timing, Above: found.Above, Breaks: found.Breaks, Says: append(read.Says, found.Says...),
@@ -155,6 +158,7 @@ func (p *page) searched(l *listening, read sound.Found) {
 
 // unheard tells that a file gave nothing. What was there before still is.
 func (p *page) unheard(e *ear, name, says string) {
+	debug.SetGCPercent(garbage)
 	e.job, e.tried = nil, &view.SoundTried{Name: name, Says: says}
 	p.drawFiles()
 	p.announce(says)
@@ -163,6 +167,7 @@ func (p *page) unheard(e *ear, name, says string) {
 // stopListening ends the reading of a recording.
 func (p *page) stopListening(e *ear) {
 	if e.job != nil {
+		debug.SetGCPercent(garbage)
 		e.job.isOff = true
 		e.job.stream.stop()
 		e.job = nil
