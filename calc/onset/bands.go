@@ -85,44 +85,51 @@ func (l *halving) take(s *store, x []float32) []float32 {
 	}
 	l.done = 2 * pairs
 	out := in[:pairs] // never ahead of what is read
-	a0, a1, a2, before := in[0], in[2], in[4], l.before
+	next := [3]float32{in[0], in[2], in[4]}
 	for k := 0; k < pairs; {
 		end := min(pairs, k+l.left)
 		l.left -= end - k
-		energy := l.energy
-		for ; k+4 <= end; k += 4 {
-			// Four at a time, through arrays: their bounds are checked once.
-			x, y := (*[10]float32)(in[2*k+3:]), (*[4]float32)(out[k:])
-			a3, a4, a5, a6 := x[3], x[5], x[7], x[9]
-			d0 := x[0] - 0.5625*(a1+a2) + 0.0625*(a0+a3)
-			d1 := x[2] - 0.5625*(a2+a3) + 0.0625*(a1+a4)
-			d2 := x[4] - 0.5625*(a3+a4) + 0.0625*(a2+a5)
-			d3 := x[6] - 0.5625*(a4+a5) + 0.0625*(a3+a6)
-			y[0] = a1 + 0.25*(before+d0)
-			y[1] = a2 + 0.25*(d0+d1)
-			y[2] = a3 + 0.25*(d1+d2)
-			y[3] = a4 + 0.25*(d2+d3)
-			energy += d0*d0 + d1*d1 + d2*d2 + d3*d3
-			before, a0, a1, a2 = d3, a4, a5, a6
-		}
-		for ; k < end; k++ {
-			a3 := in[2*k+6]
-			d := in[2*k+3] - 0.5625*(a1+a2) + 0.0625*(a0+a3)
-			out[k] = a1 + 0.25*(before+d)
-			energy += d * d
-			before, a0, a1, a2 = d, a1, a2, a3
-		}
-		l.energy = energy
+		next = l.lift(in, out, k, end, next)
+		k = end
 		if l.left == 0 {
 			if l.plane >= 0 {
-				s.put(l.plane, l.hop, loudness(energy/float32(l.per)))
+				s.put(l.plane, l.hop, loudness(l.energy/float32(l.per)))
 			}
 			l.energy, l.left = 0, l.per
 			l.hop++
 		}
 	}
-	l.before = before
 	return out
+}
+
+// lift works on pairs k to end. a are the even samples of the pair before, of
+// pair k and of the next; it gives those of pair end.
+func (l *halving) lift(in, out []float32, k, end int, a [3]float32) [3]float32 {
+	a0, a1, a2, before, energy := a[0], a[1], a[2], l.before, l.energy
+	for ; k+4 <= end; k += 4 {
+		// Four at a time, through arrays: their bounds are checked once.
+		x, y := (*[10]float32)(in[2*k+3:]), (*[4]float32)(out[k:])
+		a3, a4, a5, a6 := x[3], x[5], x[7], x[9]
+		d0 := x[0] - 0.5625*(a1+a2) + 0.0625*(a0+a3)
+		d1 := x[2] - 0.5625*(a2+a3) + 0.0625*(a1+a4)
+		d2 := x[4] - 0.5625*(a3+a4) + 0.0625*(a2+a5)
+		d3 := x[6] - 0.5625*(a4+a5) + 0.0625*(a3+a6)
+		y[0] = a1 + 0.25*(before+d0)
+		y[1] = a2 + 0.25*(d0+d1)
+		y[2] = a3 + 0.25*(d1+d2)
+		y[3] = a4 + 0.25*(d2+d3)
+		energy += d0*d0 + d1*d1 + d2*d2 + d3*d3
+		before, a0, a1, a2 = d3, a4, a5, a6
+	}
+	for ; k < end; k++ {
+		a3 := in[2*k+6]
+		d := in[2*k+3] - 0.5625*(a1+a2) + 0.0625*(a0+a3)
+		out[k] = a1 + 0.25*(before+d)
+		energy += d * d
+		before, a0, a1, a2 = d, a1, a2, a3
+	}
+	l.before, l.energy = before, energy
+	return [3]float32{a0, a1, a2}
 }
 
 // loudness puts a mean square on the scale of the store: 8 for each doubling,

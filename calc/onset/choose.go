@@ -31,27 +31,11 @@ const (
 // rank sets the levels to try: for each quarter more of candidates, that where
 // the gap is widest.
 func (s *search) rank(*input) bool {
-	s.sweep = sweep{best: math.Inf(-1)}
+	s.sweep = sweep{best: math.Inf(-1), levels: []level{}}
 	if len(s.cands) == 0 {
 		return true
 	}
-	low, high := float32(math.Inf(1)), float32(math.Inf(-1))
-	for _, c := range s.cands {
-		if c.stand > suppressed {
-			low, high = min(low, c.stand), max(high, c.stand)
-		}
-	}
-	if high <= low {
-		high = low + 1
-	}
-	var counts [bins + 1]int32
-	for _, c := range s.cands {
-		if c.stand > suppressed {
-			counts[int((high-c.stand)/(high-low)*bins)]++
-		}
-	}
-	step := (high - low) / bins
-	s.sweep.levels = []level{}
+	counts, high, step := s.histogram()
 	sum, want := 0, 2
 	var best level
 	for k := 0; k <= bins; {
@@ -73,8 +57,29 @@ func (s *search) rank(*input) bool {
 		k = end
 	}
 	// All of them, if there are no others.
-	s.sweep.levels = append(s.sweep.levels, level{at: low - step, apart: 1})
+	s.sweep.levels = append(s.sweep.levels, level{at: high - step*(bins+1), apart: 1})
 	return true
+}
+
+// histogram counts how candidates stand, from the highest downwards.
+func (s *search) histogram() (counts *[bins + 1]int32, high, step float32) {
+	low := float32(math.Inf(1))
+	high = float32(math.Inf(-1))
+	for _, c := range s.cands {
+		if c.stand > suppressed {
+			low, high = min(low, c.stand), max(high, c.stand)
+		}
+	}
+	if !(high > low) {
+		high = low + 1
+	}
+	counts = new([bins + 1]int32)
+	for _, c := range s.cands {
+		if c.stand > suppressed {
+			counts[int((high-c.stand)/(high-low)*bins)]++
+		}
+	}
+	return counts, high, (high - low) / bins
 }
 
 // choose tries one level.
@@ -128,69 +133,6 @@ func keepsPace(times []float64) ([]float64, float64) {
 	return kept, rhythm.Steady(sureMarks(kept), rhythm.Options{}) - 0.7*float64(len(times)-len(kept))
 }
 
-// chooseKind tries the levels of standing out in all bands together, and then in
-// each octave alone: where somebody speaks, clicks stand out in the high ones.
-func (s *search) chooseKind(in *input) bool {
-	if s.sweep.levels == nil {
-		s.standBy(s.kind)
-		s.rank(in)
-	}
-	if !s.choose(in) {
-		return false
-	}
-	s.kinds[s.kind] = s.sweep
-	s.sweep = sweep{}
-	s.kind++
-	if s.kind < len(s.kinds) && !s.plain() {
-		return false
-	}
-	best := 0
-	for k := range s.kind {
-		// One octave must do clearly better than all, or the next.
-		if s.kinds[k].best > 4+1.3*max(0, s.kinds[best].best) {
-			best = k
-		}
-	}
-	s.kind = best
-	s.standBy(best)
-	s.sweep = s.kinds[best]
-	s.choose(in)
-	return true
-}
-
-// plain says that the first way of standing out is good enough: the pulses stand
-// well apart, and keep a pace.
-func (s *search) plain() bool {
-	w := s.kinds[0]
-	return w.pace > 20 && w.pace > 1.5*float64(w.counted) && w.apart > 0.35
-}
-
-// standBy lets candidates stand out in all bands, in one octave, or by loudness.
-func (s *search) standBy(kind int) {
-	for i := range s.cands {
-		c := &s.cands[i]
-		c.stand = c.all
-		switch {
-		case kind > octaves:
-			c.stand = c.loud
-		case kind > 0:
-			c.stand = float32(c.rises[kind-1])
-		}
-	}
-}
-
-// measureGap compares the least of the pulses with the best of the rest.
-func (s *search) measureGap(*input) bool {
-	var rest []float64
-	for _, c := range s.cands {
-		if c.stand < s.sweep.level {
-			rest = append(rest, float64(c.stand))
-		}
-	}
-	s.gap = float64(s.sweep.level) / max(highestOf(rest, 1), 1)
-	return true
-}
-
 // window gives the times of at most so many of the candidates that reach a level,
 // and the index after the last looked at.
 func (s *search) window(in *input, from, to, most int, level float32) ([]float64, int) {
@@ -237,48 +179,4 @@ func sureMarks(times []float64) []rhythm.Mark {
 		marks[i] = rhythm.Mark{At: t, Sure: 0.99}
 	}
 	return marks
-}
-
-// principal leaves out the companions: sounds that follow at one and the same
-// short distance on many pulses, such as the release after a press.
-func principal(times []float64) []float64 {
-	for range 3 {
-		lag, ok := companion(times)
-		if !ok {
-			return times
-		}
-		kept := times[:1:1]
-		for i := 1; i < len(times); i++ {
-			if math.Abs(times[i]-kept[len(kept)-1]-lag) > 0.004+0.03*lag {
-				kept = append(kept, times[i])
-			}
-		}
-		times = kept
-	}
-	return times
-}
-
-// companion seeks the distance of a companion: of the intervals that are short
-// beside a neighbour, most are alike, and there are many.
-func companion(times []float64) (lag float64, ok bool) {
-	var short []float64
-	for i := 1; i < len(times); i++ {
-		d := times[i] - times[i-1]
-		next := i+1 < len(times) && d < 0.35*(times[i+1]-times[i])
-		last := i+1 == len(times) && i >= 2 && d < 0.35*(times[i-1]-times[i-2])
-		if d > closest && d < 0.4 && (next || last) {
-			short = append(short, d)
-		}
-	}
-	if len(short) < 2 || len(short)*5 < 2*len(times)-5 {
-		return 0, false
-	}
-	lag = median(short)
-	near := 0
-	for _, d := range short {
-		if math.Abs(d-lag) <= 0.004+0.03*lag {
-			near++
-		}
-	}
-	return lag, near*3 >= len(short)*2 && near*5 >= 2*len(times)-5
 }

@@ -5,15 +5,30 @@ import (
 	"slices"
 )
 
-// finish weighs each candidate between the pulses and the rest: by where it
-// stands between the best of the rest, the least of the pulses and their median.
+// finish weighs each candidate between the pulses and the rest.
 func (s *search) finish(in *input) bool {
 	if len(s.set) == 0 {
+		s.heard.weak = true
 		return true
 	}
+	odds := s.scale()
+	for i := range s.cands {
+		v := odds(float64(s.cands[i].stand))
+		if s.heard.weak {
+			v = min(v, -1.2)
+		}
+		s.cands[i].sure = float32(1 / (1 + math.Exp(-v)))
+	}
+	s.release(in)
+	s.listen(in)
+	return true
+}
+
+// scale gives the log-odds that a candidate is a pulse, by where it stands
+// between the best of the rest, the least of the pulses and their median.
+func (s *search) scale() func(stand float64) float64 {
 	level := float64(s.sweep.level)
-	var pulses []float64
-	var rest []float64
+	var pulses, rest []float64
 	for i, c := range s.cands {
 		if float64(c.stand) >= level {
 			pulses = append(pulses, float64(c.stand))
@@ -23,28 +38,18 @@ func (s *search) finish(in *input) bool {
 	}
 	mid, least, top := median(pulses), lowestOf(pulses), highestOf(rest, level)
 	above := max((mid-least)/3, 1)
-	below := max((level-top)/6, (mid-level)/4, above/2)
+	below := max((level-top)/4.5, min((mid-level)/12, (top-median(rest))/4), 0.5)
 	gap := least - top
-	weak := s.steady < 6 && s.gap < 2.5 && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
-	for i := range s.cands {
-		c := &s.cands[i]
-		x := float64(c.stand)
-		odds := 2 + (x-least)/above
+	s.heard.weak = s.steady < 6 && s.gap < 2.5 && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
+	return func(x float64) float64 {
 		switch {
 		case x < level:
-			odds = (x - level) / below
+			return (x - level) / below
 		case x < least:
-			odds = 2 * (x - level) / (least - level)
+			return 2 * (x - level) / (least - level)
 		}
-		if weak {
-			odds = min(odds, -1.2)
-		}
-		c.sure = float32(1 / (1 + math.Exp(-odds)))
+		return 2 + (x-least)/above
 	}
-	s.release(in)
-	s.heard.weak = weak
-	s.listen(in)
-	return true
 }
 
 // release takes the companions of pulses for what they are.

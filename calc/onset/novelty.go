@@ -124,6 +124,7 @@ func (s *search) measure(in *input) bool {
 	}
 	for range 400 {
 		if s.hop >= len(s.cands) {
+			s.merge(in)
 			return true
 		}
 		c := &s.cands[s.hop]
@@ -132,6 +133,21 @@ func (s *search) measure(in *input) bool {
 		c.hop += s.steepest(in, int(c.hop))
 	}
 	return false
+}
+
+// merge takes candidates that were moved to one place for one.
+func (s *search) merge(in *input) {
+	kept := s.cands[:0]
+	for _, c := range s.cands {
+		if n := len(kept); n > 0 && math.Abs(s.moment(in, c)-s.moment(in, kept[n-1])) < 0.02 {
+			if c.all > kept[n-1].all {
+				kept[n-1] = c
+			}
+			continue
+		}
+		kept = append(kept, c)
+	}
+	s.cands = kept
 }
 
 // surpasses adds up over the bands how far they surpass what they seldom do.

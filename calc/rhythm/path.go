@@ -143,48 +143,53 @@ func (r *run) extend(s scale, node *guesses, g *guess, i, j, via int) {
 		}
 		d = 1e-6
 	}
+	score := g.score + r.odds[i]
 	n := guess{from: int32(j), via: int8(via)}
 	if g.fits == 0 {
 		n.gain = paceCost
 		n.pace, n.variance, n.next, n.fits = d, s.variance(d, 1, 1), d, 1
-		n.score = g.score + r.odds[i] + n.gain
+		n.score = score + n.gain
 		node.keep(n)
 		return
 	}
-	p := g.next
-	m := max(1, int(d/p+0.5))
-	if m <= lackMost+1 {
-		variance := s.variance(p, g.fits, m)
-		n.pace, n.off = p, d-float64(m)*p
-		zz := n.off * n.off / variance
-		n.fits = min(g.fits+1, 5)
-		n.next = p + n.off/(float64(m)*n.fits)
-		if n.next > 0 && zz < 60 {
-			n.lacks, n.variance = int8(m-1), variance
-			n.gain = density(p, zz, variance) + lacking(m-1)
-			if m == 1 && g.off != 0 && g.lacks == 0 {
-				// A clock that limps, or a mark that was late.
-				off := n.off + g.off
-				n.gain = max(n.gain, density(p, off*off/variance, variance)+limpCost)
-			}
-			n.score = g.score + r.odds[i] + n.gain
-			node.keep(n)
+	if m := max(1, int(d/g.next+0.5)); m <= lackMost+1 {
+		s.goOn(node, g, n, d, m, score)
+		if m == 1 && g.fits == 1 && math.Abs(d-g.next) < 0.25*g.next {
+			limp := n
+			limp.next, limp.fits = (g.next+d)/2, 2
+			limp.pace, limp.off, limp.variance = limp.next, d-limp.next, s.variance(g.next, 1, 1)
+			limp.gain = limpStart
+			limp.score = score + limp.gain
+			node.keep(limp)
 		}
 	}
-	if m == 1 && g.fits == 1 && math.Abs(d-p) < 0.25*p {
-		limp := n
-		limp.next, limp.lacks, limp.fits = (p+d)/2, 0, 2
-		limp.pace, limp.off, limp.variance = limp.next, d-limp.next, s.variance(p, 1, 1)
-		limp.gain = limpStart
-		limp.score = g.score + r.odds[i] + limp.gain
-		node.keep(limp)
-	}
-	if g.score+r.odds[i]+stepCost+step(0) <= node[width-1].score {
+	if score+stepCost+step(0) <= node[width-1].score {
 		return
 	}
-	n.gain = stepCost + step(ln(d/p))
-	n.pace, n.variance, n.off, n.next, n.fits, n.lacks, n.steps = p, s.variance(p, g.fits, 1), 0, d, 1, 0, true
-	n.score = g.score + r.odds[i] + n.gain
+	n.gain = stepCost + step(ln(d/g.next))
+	n.pace, n.variance, n.next, n.fits, n.steps = g.next, s.variance(g.next, g.fits, 1), d, 1, true
+	n.score = score + n.gain
+	node.keep(n)
+}
+
+// goOn adds that the pace goes on, m intervals in the time d.
+func (s scale) goOn(node *guesses, g *guess, n guess, d float64, m int, score float64) {
+	p := g.next
+	n.pace, n.off, n.variance = p, d-float64(m)*p, s.variance(p, g.fits, m)
+	zz := n.off * n.off / n.variance
+	n.fits = min(g.fits+1, 5)
+	n.next = p + n.off/(float64(m)*n.fits)
+	if n.next <= 0 || zz >= 60 {
+		return
+	}
+	n.lacks = int8(m - 1)
+	n.gain = density(p, zz, n.variance) + lacking(m-1)
+	if m == 1 && g.off != 0 && g.lacks == 0 {
+		// A clock that limps, or a mark that was late.
+		off := n.off + g.off
+		n.gain = max(n.gain, density(p, off*off/n.variance, n.variance)+limpCost)
+	}
+	n.score = score + n.gain
 	node.keep(n)
 }
 

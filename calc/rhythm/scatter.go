@@ -12,55 +12,64 @@ const handMost = 0.15
 // s² = −(E(e²) + 2·E(e·e'))/2. Differences across a step of the load tell of
 // neither.
 func (j *judge) scatter() (jitter, wander float64) {
-	var all []float64 // intervals, also those with a pulse that lacks, each for one
-	var square, lag float64
-	var squares, lags int
+	var d differences
 	for k := range j.runs {
-		before, beforeOff := 0.0, math.NaN()
-		for i, s := range j.runs[k].path {
-			if s.starts {
-				continue
-			}
-			d := j.runs[k].at[s.mark] - j.runs[k].at[j.runs[k].path[i-1].mark]
-			m := s.lacks + 1
-			for range m {
-				all = append(all, d/float64(m))
-			}
-			e := math.NaN()
-			if before > 0 && m == 1 && !s.steps {
-				e = d - before
-				square += e * e
-				squares++
-				if !math.IsNaN(beforeOff) {
-					lag += e * beforeOff
-					lags++
-				}
-			}
-			before, beforeOff = d, e
-			if m > 1 {
-				before = 0
-			}
-		}
+		d.add(&j.runs[k])
 	}
-	jitter = j.options.Timing
-	if squares >= 4 && lags >= 3 {
-		square /= float64(squares)
-		v := -(square + 2*lag/float64(lags)) / 2
+	jitter = max(0, j.options.Timing)
+	if d.squares >= 4 && d.lags >= 3 {
+		square := d.square / float64(d.squares)
+		v := -(square + 2*d.lag/float64(d.lags)) / 2
 		jitter = max(jitter, min(math.Sqrt(max(0, min(v, square/6))), handMost))
 	}
-	if len(all) < 2 {
+	if len(d.intervals) < 2 {
 		return jitter, 0
 	}
 	mean, sum := 0.0, 0.0
-	for _, d := range all {
-		mean += d / float64(len(all))
+	for _, i := range d.intervals {
+		mean += i / float64(len(d.intervals))
 	}
-	for _, d := range all {
-		sum += (d - mean) * (d - mean)
+	for _, i := range d.intervals {
+		sum += (i - mean) * (i - mean)
 	}
-	v := sum/float64(len(all)-1) - 2*jitter*jitter
+	v := sum/float64(len(d.intervals)-1) - 2*jitter*jitter
 	if mean > 0 && v > 0 {
 		wander = math.Sqrt(v) / mean
 	}
 	return jitter, wander
+}
+
+// differences adds up intervals and how they differ from the next.
+type differences struct {
+	intervals     []float64 // those in which pulses lack are shared out evenly
+	square, lag   float64   // sums of squares, and of products of neighbours
+	squares, lags int
+}
+
+func (d *differences) add(r *run) {
+	before, last := 0.0, math.NaN() // the interval before, and the last difference
+	for i, s := range r.path {
+		if s.starts {
+			continue
+		}
+		interval := r.at[s.mark] - r.at[r.path[i-1].mark]
+		m := s.lacks + 1
+		for range m {
+			d.intervals = append(d.intervals, interval/float64(m))
+		}
+		e := math.NaN()
+		if before > 0 && m == 1 && !s.steps {
+			e = interval - before
+			d.square += e * e
+			d.squares++
+			if !math.IsNaN(last) {
+				d.lag += e * last
+				d.lags++
+			}
+		}
+		before, last = interval, e
+		if m > 1 {
+			before = 0
+		}
+	}
 }
