@@ -34,31 +34,10 @@ type made struct {
 
 func (r recipe) make() made {
 	rng := rand.New(rand.NewPCG(r.seed, 7))
+	all, end := r.times(rng)
+	signal := make([]float64, int((end+0.2)*float64(r.rate)))
 	var m made
-	at, all := 0.4+rng.Float64(), []float64{}
-	if r.every < 0.3 {
-		at = 0.3
-	}
-	every := r.every
-	for k := range r.pulses {
-		all = append(all, at)
-		switch {
-		case r.load == "steps" && rng.Float64() < 0.04:
-			every = r.every * math.Exp(1.2*(rng.Float64()-0.5))
-		case r.load == "drift":
-			every = r.every * (1 + 0.25*math.Sin(float64(k)/float64(r.pulses)*5))
-		case r.load == "limp":
-			every = r.every * (1 + 0.04*float64(1-2*(k&1)))
-		case r.load == "steady":
-			every = r.every
-		}
-		at += every
-	}
-	n := int((at + 0.2) * float64(r.rate))
-	signal := make([]float64, n)
-	first, last := -1, -1
-	length := 0.0
-	level := 0.0
+	first, last, length, level := -1, -1, 0.0, 0.0
 	for k, t := range all {
 		t += r.jitter * rng.NormFloat64()
 		if k > 0 && k < len(all)-1 && rng.Float64() < r.missing {
@@ -81,15 +60,44 @@ func (r recipe) make() made {
 	}
 	m.intervals = last - first
 	sd := math.Sqrt(level/(length*float64(r.rate))) * math.Pow(10, -r.above/20)
-	noise := r.background(n, rng)
-	other := r.background(n, rng)
-	m.left = make([]float32, n)
+	m.mix(r, signal, sd, rng)
+	return m
+}
+
+// times gives when pulses come, and when the recording ends.
+func (r recipe) times(rng *rand.Rand) (all []float64, end float64) {
+	at := 0.4 + rng.Float64()
+	if r.every < 0.3 {
+		at = 0.3
+	}
+	every := r.every
+	for k := range r.pulses {
+		all = append(all, at)
+		switch {
+		case r.load == "steps" && rng.Float64() < 0.04:
+			every = r.every * math.Exp(1.2*(rng.Float64()-0.5))
+		case r.load == "drift":
+			every = r.every * (1 + 0.25*math.Sin(float64(k)/float64(r.pulses)*5))
+		case r.load == "limp":
+			every = r.every * (1 + 0.04*float64(1-2*(k&1)))
+		case r.load == "steady":
+			every = r.every
+		}
+		at += every
+	}
+	return all, at
+}
+
+// mix adds noise, and what a recorder does to a sound.
+func (m *made) mix(r recipe, signal []float64, sd float64, rng *rand.Rand) {
+	noise, other := r.background(len(signal), rng), r.background(len(signal), rng)
+	m.left = make([]float32, len(signal))
 	if r.channels > 1 {
-		m.right = make([]float32, n)
+		m.right = make([]float32, len(signal))
 	}
 	top := 0.0
-	for i := range signal {
-		top = max(top, math.Abs(signal[i]))
+	for _, v := range signal {
+		top = max(top, math.Abs(v))
 	}
 	if top == 0 {
 		top = 1
@@ -109,14 +117,11 @@ func (r recipe) make() made {
 			g := 1 / (0.2 + 2*env)
 			a, b = a*g*0.5, b*g*0.5
 		}
-		m.left[i] = float32(max(-1, min(1, a)))
+		m.left[i] = float32(max(-1, min(1, b)))
 		if m.right != nil {
-			m.right[i] = float32(max(-1, min(1, b)))
-		} else {
-			m.left[i] = float32(max(-1, min(1, b)))
+			m.left[i], m.right[i] = float32(max(-1, min(1, a))), float32(max(-1, min(1, b)))
 		}
 	}
-	return m
 }
 
 // add adds one pulse and gives its energy and length in seconds.

@@ -70,8 +70,8 @@ func (m *model) likeness(picture []uint8, stride, shift int) float32 {
 			}
 			v := d0*d0*c.wide - d1*d1*c.narrow + c.offset
 			switch {
-			case i < lead-1: // loud before its onset, it is the rest of something
-				v = max(-3*blunt, min(blunt, v))
+			case i < lead-1: // loud before its onset, it is the rest of anything
+				v = max(-3*blunt, -d1*d1*c.narrow)
 			case i < lead+5:
 				v = max(-blunt, min(blunt, v))
 			default:

@@ -104,21 +104,18 @@ func (in *input) endLoud() {
 
 // flush ends the present part: what the filters hold back comes out.
 func (in *input) flush() {
-	if in.rate == 0 {
+	if in.samples == 0 {
 		return
 	}
-	hops := (in.samples + in.hop - 1) / in.hop
-	in.begins += float64(in.samples) / float64(in.rate)
-	if in.samples > 0 {
-		silence := make([]float32, in.hop*2+16<<octaves)
-		for c := range in.channels {
-			in.channels[c].take(&in.store, silence, nil)
-		}
-		if in.loudLeft != in.hop {
-			in.endLoud()
-		}
+	silence := make([]float32, in.hop*2+16<<octaves)
+	for c := range in.channels {
+		in.channels[c].take(&in.store, silence, nil)
 	}
-	in.store.hops = in.first + hops
+	if in.loudLeft != in.hop {
+		in.endLoud()
+	}
+	in.store.hops = in.first + (in.samples+in.hop-1)/in.hop
+	in.begins += float64(in.samples) / float64(in.rate)
 	in.samples = 0
 }
 
