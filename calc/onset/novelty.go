@@ -1,6 +1,9 @@
 package onset
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	ahead  = 2    // hops after the onset that are compared
@@ -135,10 +138,24 @@ func (s *search) measure(in *input) bool {
 	return false
 }
 
-// merge takes candidates that were moved to one place for one.
+// What rises so much less than something just before it is still the same sound.
+const (
+	sameSound = 0.09 // seconds
+	muchLess  = 6
+)
+
+// merge takes candidates that were moved to one place for one, and drops what
+// flutters within a sound.
 func (s *search) merge(in *input) {
 	kept := s.cands[:0]
+	var strong candidate
 	for _, c := range s.cands {
+		if c.all*muchLess < strong.all && s.moment(in, c)-s.moment(in, strong) < sameSound {
+			continue
+		}
+		if c.all*muchLess >= strong.all || s.moment(in, c)-s.moment(in, strong) > sameSound {
+			strong = c
+		}
 		if n := len(kept); n > 0 && math.Abs(s.moment(in, c)-s.moment(in, kept[n-1])) < 0.02 {
 			if c.all > kept[n-1].all {
 				kept[n-1] = c
@@ -166,7 +183,7 @@ func (s *search) surpasses(in *input, hop int) float32 {
 	return sum
 }
 
-// steepest gives the hops from one to where the amplitude rises most, each band
+// steepest gives the hops from one to where the amplitude first rises about as much as it does at most, each band
 // in units of its floor. The rise of the loudness in decibels, by which
 // candidates are found, may begin with what coding puts before a sound.
 func (s *search) steepest(in *input, hop int) int32 {
@@ -182,12 +199,15 @@ func (s *search) steepest(in *input, hop int) int32 {
 			flux[i] += max(0, s.powers[x[i+1]]-s.powers[x[i]])
 		}
 	}
-	best := -from
 	far := min(to, int(0.03/in.store.partOf(hop).seconds))
-	for i, v := range flux[:far-from] {
-		if v > 1.2*flux[best] {
-			best = i
-		}
+	most := slices.Max(flux[:far-from])
+	// The first that is about as steep: a tone flutters as it goes on.
+	best := 0
+	for flux[best] < 0.55*most {
+		best++
+	}
+	if most == 0 {
+		best = -from
 	}
 	return int32(best + from)
 }
