@@ -17,11 +17,20 @@ func (s *search) score(in *input) bool {
 	return false
 }
 
+// hopeless is how little a candidate rises that is not worth moving: it is weighed
+// where it stands.
+const hopeless = -12
+
 // fit moves one candidate to where it coincides best with the pulses' picture,
 // and weighs it there.
 func (s *search) fit(c *candidate, picture []uint8) {
 	m := s.model
 	const stride = frame + 2*reach
+	flat := m.flat(c.all)
+	if flat < hopeless {
+		c.stand, c.shift = m.likeness(picture, stride, reach)+flat, 0
+		return
+	}
 	var v [2*reach + 1]float32
 	low, high := reach-m.reach, reach+m.reach
 	best := low
@@ -32,7 +41,7 @@ func (s *search) fit(c *candidate, picture []uint8) {
 			best = k
 		}
 	}
-	c.stand, c.shift = m.likeness(picture, stride, best)+m.flat(c.all), float32(best-reach)
+	c.stand, c.shift = m.likeness(picture, stride, best)+flat, float32(best-reach)
 	if best > low && best < high {
 		a, b, d := v[best-1], v[best], v[best+1]
 		if bend := a - 2*b + d; bend < 0 {

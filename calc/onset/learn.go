@@ -113,7 +113,7 @@ func (s *search) learn(in *input) bool {
 		}
 	}
 	s.model = &model{cells: make([]cell, len(buffer))}
-	s.model.limit(s.closeness())
+	s.model.limit(s.closeness(), in.store.partOf(int(s.cands[0].hop)).seconds)
 	top := float32(0)
 	for i := range buffer {
 		m1, v1 := pulses.meanAndVariance(i, 0)
@@ -127,6 +127,9 @@ func (s *search) learn(in *input) bool {
 	for i := range s.model.cells {
 		c := &s.model.cells[i]
 		c.strong = c.pulse > top/2 && i%frame >= lead && i%frame < s.model.to
+		if c.strong {
+			s.model.strong = append(s.model.strong, strong{band: i / frame, hop: i % frame, pulse: c.pulse})
+		}
 	}
 	s.model.stands = s.rising()
 	var n, sum float32

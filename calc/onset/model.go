@@ -10,7 +10,14 @@ type model struct {
 	to     int
 	reach  int        // hops by which a sound is moved to be most like
 	stands [2]float32 // mean and 1/2σ² of the logarithm of how they rise
+	strong []strong   // the cells that are loudest from the onset on
 	louder float32    // scatter of the pulses' loudness as a whole
+}
+
+// strong is a loud cell of the pulses' picture.
+type strong struct {
+	band, hop int
+	pulse     float32
 }
 
 type cell struct {
@@ -20,27 +27,20 @@ type cell struct {
 }
 
 // limit keeps the next pulse out of the picture of one, as far as it comes at
-// a pace of so many hops.
-func (m *model) limit(hops int) {
+// a pace of so many hops, and the reach within 12 ms.
+func (m *model) limit(hops int, seconds float64) {
 	m.from = lead - min(lead, max(2, hops/4))
 	m.to = lead + min(tail, max(4, hops*6/10))
-	m.reach = min(reach, max(2, hops/4))
+	m.reach = min(reach, max(2, hops/4), int(math.Round(0.012/seconds)))
 }
 
 // gain is how much louder a picture is as a whole than the pulses are.
 func (m *model) gain(picture []uint8, stride, shift int) float32 {
-	gain, n := float32(0), 0
-	for i := range m.cells {
-		c := &m.cells[i]
-		if c.strong {
-			gain += float32(picture[i/frame*stride+i%frame+shift]) - c.pulse
-			n++
-		}
+	gain := float32(0)
+	for _, s := range m.strong {
+		gain += float32(picture[s.band*stride+s.hop+shift]) - s.pulse
 	}
-	if n == 0 {
-		return 0
-	}
-	return gain / float32(n)
+	return gain / float32(max(1, len(m.strong)))
 }
 
 // dear is the log-likelihood of a gain, and how much of it is made up for.

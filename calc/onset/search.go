@@ -13,10 +13,10 @@ type search struct {
 	kind   int // how it is tried to stand out: in all bands, or in one octave
 	kinds  [octaves + 2]sweep
 	model  *model
-	set    []int32   // of cands, by time: the pulses
-	kept   []float32 // how candidates stood when the pace was kept best
-	best   float64   // and how well that was
-	level  float32   // and the level
+	set    []int32    // of cands, by time: the pulses
+	kept   []standing // how candidates stood when the pace was kept best
+	best   float64    // and how well that was
+	level  float32    // and the level
 	heard  heard
 	steady float64 // how well they keep a pace
 	gap    float64 // how many times the pulses stand out more than the rest
@@ -48,22 +48,25 @@ func (s *search) step(in *input) bool {
 	return s.phase >= len(phases)
 }
 
+// standing is how one candidate stands.
+type standing struct{ stand, shift float32 }
+
 // keep keeps what the present way of telling pulses gives, or goes back to the
 // one before if that was clearly better.
 func (s *search) keep(*input) bool {
 	if s.kept != nil && s.steady < 0.8*s.best-2 {
 		for i, k := range s.kept {
-			s.cands[i].stand = k
+			s.cands[i].stand, s.cands[i].shift = k.stand, k.shift
 		}
 		s.steady, s.sweep.level = s.best, s.level
 		s.set = s.reaching(0, len(s.cands), s.level)
 		return true
 	}
 	if s.kept == nil {
-		s.kept = make([]float32, len(s.cands))
+		s.kept = make([]standing, len(s.cands))
 	}
 	for i, c := range s.cands {
-		s.kept[i] = c.stand
+		s.kept[i] = standing{c.stand, c.shift}
 	}
 	s.best, s.level = s.steady, s.sweep.level
 	return true

@@ -7,10 +7,10 @@ import (
 	"splittally/calc/onset"
 )
 
-// noisyPulses is a minute in stereo: noise, and a click each 0.8 s.
-func noisyPulses() (left, right []float32) {
+// noisyPulses is some minutes in stereo: noise, and a click each 0.8 s.
+func noisyPulses(minutes int) (left, right []float32) {
 	rng := rand.New(rand.NewPCG(1, 1))
-	n := 60 * 44100
+	n := minutes * 60 * 44100
 	left, right = make([]float32, n), make([]float32, n)
 	for i := range left {
 		left[i], right[i] = float32(0.01*rng.NormFloat64()), float32(0.01*rng.NormFloat64())
@@ -25,9 +25,11 @@ func noisyPulses() (left, right []float32) {
 	return left, right
 }
 
+const minutes = 10
+
 // BenchmarkTake is the time for a pair of samples while they come.
 func BenchmarkTake(b *testing.B) {
-	left, right := noisyPulses()
+	left, right := noisyPulses(minutes)
 	for b.Loop() {
 		f := onset.New()
 		f.Begin(44100, 2)
@@ -40,7 +42,7 @@ func BenchmarkTake(b *testing.B) {
 
 // BenchmarkSearch is the time for a pair of samples of what follows.
 func BenchmarkSearch(b *testing.B) {
-	left, right := noisyPulses()
+	left, right := noisyPulses(minutes)
 	steps := 0
 	b.ReportMetric(0, "ns/op")
 	for b.Loop() {
