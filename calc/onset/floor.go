@@ -59,13 +59,16 @@ func quantiles(values []uint8, low, high float64) (uint8, uint8) {
 	return at[0], at[1]
 }
 
-// smoothFloors takes the median over some seconds.
-func (s *search) smoothFloors(in *input) bool {
-	for b := range s.bands {
-		s.bands[b].floors = smooth(s.bands[b].floors, 3)
-		s.bands[b].tops = smooth(s.bands[b].tops, 6)
+// smoothFloors takes the median over some seconds, of one band after another.
+func (s *search) smoothFloors(*input) bool {
+	b := &s.bands[s.hop/2]
+	if s.hop%2 == 0 {
+		b.floors = smooth(b.floors, 3)
+	} else {
+		b.tops = smooth(b.tops, 6)
 	}
-	return true
+	s.hop++
+	return s.hop == 2*len(s.bands)
 }
 
 // smooth takes the median of so many values on either side.

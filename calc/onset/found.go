@@ -30,11 +30,16 @@ func (s *search) scale() func(stand float64) float64 {
 	level := float64(s.sweep.level)
 	var pulses, rest []float64
 	for i, c := range s.cands {
-		if float64(c.stand) >= level {
+		switch {
+		case i%(1+len(s.cands)/(2*enough)) != 0:
+		case float64(c.stand) >= level:
 			pulses = append(pulses, float64(c.stand))
-		} else if c.stand > suppressed && i%(1+len(s.cands)/4000) == 0 {
+		case c.stand > suppressed:
 			rest = append(rest, float64(c.stand))
 		}
+	}
+	if len(pulses) == 0 {
+		pulses = append(pulses, float64(s.cands[s.set[0]].stand))
 	}
 	mid, least, top := median(pulses), lowestOf(pulses), highestOf(rest, level)
 	above := max((mid-least)/3, 1)
@@ -117,6 +122,10 @@ func (in *input) envelope(step float64) []uint8 {
 		end := in.store.hops
 		if k+1 < len(in.store.parts) {
 			end = in.store.parts[k+1].first
+		}
+		if p.seconds == step && len(in.store.parts) == 1 {
+			in.store.read(list, in.store.planes-1, p.first)
+			return list
 		}
 		for h := p.first; h < end; h++ {
 			i := int((p.begins + (float64(h-p.first)+0.5)*p.seconds) / step)

@@ -54,11 +54,14 @@ func (s *search) standBy(kind int) {
 // measureGap compares the least of the pulses with the best of the rest.
 func (s *search) measureGap(*input) bool {
 	var rest []float64
-	for _, c := range s.cands {
-		if c.stand < s.sweep.level {
+	for i := 0; i < len(s.cands); i += 1 + len(s.cands)/enough {
+		if c := s.cands[i]; c.stand < s.sweep.level {
 			rest = append(rest, float64(c.stand))
 		}
 	}
 	s.gap = float64(s.sweep.level) / max(highestOf(rest, 1), 1)
 	return true
 }
+
+// enough is how many of many are looked at to know how they are spread.
+const enough = 4000

@@ -58,7 +58,7 @@ func (m *moments) meanAndVariance(i int, floor float32) (mean, variance float32)
 // closeness is how near, in hops, pulses come to each other, mostly.
 func (s *search) closeness() int {
 	var apart []float64
-	for k := 1; k < len(s.set); k++ {
+	for k := 1; k < len(s.set); k += 1 + len(s.set)/enough {
 		apart = append(apart, float64(s.cands[s.set[k]].hop-s.cands[s.set[k-1]].hop))
 	}
 	if len(apart) < 2 {
@@ -113,7 +113,7 @@ func (s *search) learn(in *input) bool {
 		}
 	}
 	s.model = &model{cells: make([]cell, len(buffer))}
-	s.model.limit(s.closeness(), in.store.partOf(int(s.cands[0].hop)).seconds)
+	s.model.limit(s.closeness(), in.store.parts[0].seconds)
 	top := float32(0)
 	for i := range buffer {
 		m1, v1 := pulses.meanAndVariance(i, 0)

@@ -87,7 +87,7 @@ func (r *run) gather(j *judge, pass func(i int) bool) {
 
 // surest bounds the log-odds that a sound alone can give: even a clear tap may
 // be one too many.
-const surest = 6.0
+const surest = 5.4
 
 // odds are the log-odds that a mark is a pulse, by its sound.
 func odds(m Mark) float64 {
