@@ -25,6 +25,7 @@ func tapped(n int, pace, scatter float64) Marks {
 // a test wants.
 func marked(t *testing.T, how string, m Marks, watts string, change func(*rhythm.Result), answers ...string) Result {
 	t.Helper()
+	m.By = how
 	o := Options{Answers: map[string]string{}, ReadMarks: func(text string) (Marks, rhythm.Result, error) {
 		m, h, err := allCount(text)
 		if change != nil {

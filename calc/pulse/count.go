@@ -7,8 +7,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"splittally/calc/number"
-	"splittally/calc/remark"
-	"splittally/calc/rhythm"
 )
 
 const mostTurns = 1_000_000
@@ -97,70 +95,6 @@ func (s *sheet) readTurns(text string) (ways []decimal.Decimal) {
 		add(rest.Add(above[0].Value.DivRound(below[0].Value, thirds)))
 	}
 	return ways
-}
-
-func (s *sheet) beginMarks(r *run) {
-	if number.IsBlank(r.typed.Marks) {
-		r.Waits = "missing: a recording"
-		if r.typed.How == "taps" {
-			r.Waits = "missing: taps"
-		}
-		return
-	}
-	var err error
-	r.Marks, r.Rhythm, err = s.ReadMarks(r.typed.Marks)
-	if err != nil {
-		p := remark.Problem{Found: err.Error(), Wanted: "the marks as they were kept"}
-		if m, ok := err.(*Misread); ok {
-			p = remark.Problem(*m)
-		}
-		p.Path = r.path + ".marks"
-		s.out.Problems = append(s.out.Problems, p)
-		r.Waits = "the marks cannot be read"
-		return
-	}
-	s.asTapped(r)
-	switch r.Rhythm.Why {
-	case "":
-		r.Count, r.Seconds = float64(r.Rhythm.Intervals), r.Rhythm.Seconds
-	case rhythm.NoRhythm:
-		r.Waits = "no steady rhythm is in the marks, so they give no count: too many may be missing, or they are of something else"
-	default:
-		r.Waits = "missing: a second " + s.noun.one
-	}
-	if r.Waits == "" && !(r.Count > 0 && r.Seconds > 0) {
-		r.Waits = "missing: time between the marks"
-	}
-}
-
-// asTapped counts taps that keep no pace just as they are: a person saw what
-// was tapped, which of a recording nobody did. It is told.
-func (s *sheet) asTapped(r *run) {
-	if r.Rhythm.Why != rhythm.NoRhythm || r.typed.How != "taps" || len(r.Marks.Breaks) > 0 {
-		return
-	}
-	h := rhythm.Result{Uses: make([]rhythm.Use, len(r.Marks.Marks)), Chances: r.Rhythm.Chances}
-	first, last, n := -1, -1, 0
-	for i, k := range r.Marks.Marks {
-		h.Uses[i] = rhythm.Out
-		if k.Told == rhythm.Struck {
-			continue
-		}
-		h.Uses[i] = rhythm.Counted
-		if first < 0 {
-			first = i
-		}
-		last = i
-		n++
-	}
-	if n < 2 {
-		return
-	}
-	h.Intervals, h.Least, h.Most, h.Heard = n-1, n-1, n-1, n-1
-	h.Seconds = r.Marks.Marks[last].At - r.Marks.Marks[first].At
-	h.Stretches = []rhythm.Stretch{{First: first, Last: last, Intervals: n - 1, Seconds: h.Seconds}}
-	r.Rhythm = h
-	s.notice(r.path+".marks", "no-pace", "The taps of "+r.name()+" keep no steady pace, so that nothing shows whether one is missing or too many. Each is counted.")
 }
 
 // peek gives count and seconds as far as they are known before the meter

@@ -128,7 +128,7 @@ func allCount(text string) (Marks, rhythm.Result, error) {
 	}
 	h.Stretches = []rhythm.Stretch{{First: 0, Last: n, Intervals: n, Seconds: h.Seconds}}
 	r := run{Found: Found{Marks: m, Rhythm: h}}
-	h.Jitter, _ = curveOf(&r).scatter()
+	h.Jitter, _ = scatter(r.stretches())
 	pace, sum := h.Seconds/float64(n), 0.0
 	for i := range n {
 		d := m.Marks[i+1].At - m.Marks[i].At - pace

@@ -18,30 +18,47 @@ type curve struct {
 // to count just as they are, an empty one.
 func curveOf(r *run) curve {
 	h := r.Rhythm
-	if r.heard || len(h.Stretches) != 1 || len(h.Uses) != len(r.Marks.Marks) {
+	if r.heard || len(h.Stretches) != 1 {
 		return curve{}
+	}
+	c := r.stretches()
+	if len(c) != 1 || len(c[0].at) < 2 || c[0].count[len(c[0].count)-1] != float64(h.Intervals) {
+		return curve{}
+	}
+	return c[0]
+}
+
+// stretches gives the curve of each stretch without a break, by the pace of
+// the marks.
+func (r *run) stretches() []curve {
+	h := r.Rhythm
+	if len(h.Uses) != len(r.Marks.Marks) {
+		return nil
 	}
 	missing := map[int]int{}
 	for _, m := range h.Missing {
 		missing[m.After] += m.Count
 	}
-	var c curve
-	first := r.Marks.Marks[h.Stretches[0].First].At
-	n, before := 0.0, -1
-	for i := h.Stretches[0].First; i <= h.Stretches[0].Last; i++ {
-		if h.Uses[i] != rhythm.Counted {
-			continue
+	out := make([]curve, 0, len(h.Stretches))
+	for _, s := range h.Stretches {
+		c := curve{make([]float64, 0, s.Last-s.First+1), make([]float64, 0, s.Last-s.First+1)}
+		first, n, before := r.Marks.Marks[s.First].At, 0.0, -1
+		for i := s.First; i <= s.Last; i++ {
+			if h.Uses[i] != rhythm.Counted {
+				continue
+			}
+			if before >= 0 {
+				n++
+				if len(missing) > 0 {
+					n += float64(missing[before])
+				}
+			}
+			before = i
+			c.at, c.count = append(c.at, r.Marks.Marks[i].At-first), append(c.count, n)
 		}
-		if before >= 0 {
-			n += 1 + float64(missing[before])
-		}
-		before = i
-		c.at, c.count = append(c.at, r.Marks.Marks[i].At-first), append(c.count, n)
+		out = append(out, c)
 	}
-	if len(c.at) < 2 || n != float64(h.Intervals) {
-		return curve{}
-	}
-	return c
+	return out
 }
 
 // known says that there is a curve.
@@ -84,18 +101,23 @@ const farOut = 3.5
 // Whatever the load does from one pulse to the next counts as scatter too, so
 // that it is no less than that of the marks. Second differences share marks:
 // of n some n/2 tell something of their own. 0 degrees of freedom is not known.
-func (c curve) scatter() (deviation, dof float64) {
-	var e, sizes []float64
-	for i := 1; i+1 < len(c.at); i++ {
-		if c.count[i+1]-c.count[i-1] == 2 {
-			e = append(e, c.at[i+1]-2*c.at[i]+c.at[i-1])
-			sizes = append(sizes, math.Abs(e[len(e)-1]))
+func scatter(stretches []curve) (deviation, dof float64) {
+	n := 0
+	for _, c := range stretches {
+		n += len(c.at)
+	}
+	e := make([]float64, 0, n)
+	for _, c := range stretches {
+		for i := 1; i+1 < len(c.at); i++ {
+			if c.count[i+1]-c.count[i-1] == 2 {
+				e = append(e, math.Abs(c.at[i+1]-2*c.at[i]+c.at[i-1]))
+			}
 		}
 	}
-	limit := farOut * uncertainty.MedianDeviation * uncertainty.Median(sizes)
+	limit := farOut * uncertainty.MedianDeviation * uncertainty.Median(sampled(e))
 	sum, kept := 0.0, 0.0
 	for _, v := range e {
-		if math.Abs(v) <= limit {
+		if v <= limit {
 			sum += v * v
 			kept++
 		}
@@ -104,4 +126,15 @@ func (c curve) scatter() (deviation, dof float64) {
 		return 0, 0
 	}
 	return math.Sqrt(sum / kept / 6), kept / 2
+}
+
+// sampled gives some thousands of values, evenly chosen: a limit needs no more.
+func sampled(values []float64) []float64 {
+	const enough = 4096
+	by := 1 + len(values)/enough
+	out := make([]float64, 0, enough)
+	for i := 0; i < len(values); i += by {
+		out = append(out, values[i])
+	}
+	return out
 }

@@ -31,9 +31,11 @@ const (
 )
 
 const (
-	longer    = "count for longer"
-	handNamed = "The hand at both ends"
-	markNamed = "Times of the marks at both ends"
+	longer       = "count for longer"
+	recordLonger = "record for longer"
+	handNamed    = "The hand at both ends"
+	markNamed    = "Times of the marks at both ends"
+	unshownNamed = "Times of the marks at both ends, too few to show whether a hand made them"
 )
 
 // doubt is a part of the budget of the power, with its sensitivity as a
@@ -46,6 +48,9 @@ type doubt struct {
 // end adds a doubt that sits at the ends of the run.
 func (r *run) end(p uncertainty.Part) {
 	p.Reducible, p.Remedy = true, longer
+	if r.typed.How == "sound" {
+		p.Remedy = recordLonger
+	}
 	r.parts = append(r.parts, doubt{p, true})
 }
 
@@ -115,19 +120,22 @@ func (s *sheet) markDoubts(r *run) {
 // as assumed, or what can be told apart from the load, stands for it.
 //
 // A recording states it. But it can be of a pencil that tapped along, so the
-// marks have their say there too.
+// marks have their say there too; where they are too few to have one, a hand is
+// taken.
 func (s *sheet) markDoubt(r *run, ends int) uncertainty.Part {
 	p := uncertainty.Part{
 		Name: markNamed, HalfWidth: s.hand, Unit: "s", Repeats: ends,
 		Distribution: uncertainty.Normal, Sensitivity: -1 / r.Seconds, Assumed: !s.given,
 	}
-	shown, dof := r.curve.scatter()
+	shown, dof := r.shown()
 	enough := r.Rhythm.Intervals >= fewTaps && dof >= fewTaps/4
 	stated, sound := r.Marks.Timing, r.typed.How == "sound"
 	if stated <= 0 {
 		stated = assumedSound
 	}
 	switch {
+	case sound && dof == 0:
+		p.Name, p.HalfWidth = unshownNamed, max(s.hand, stated)
 	case sound && (shown <= stated || !enough && shown <= 3*stated):
 		p.HalfWidth, p.Assumed = math.Hypot(stated, 1/(ticks*math.Sqrt(12))), r.Marks.Timing <= 0
 	case enough && shown <= s.hand:
@@ -139,6 +147,17 @@ func (s *sheet) markDoubt(r *run, ends int) uncertainty.Part {
 	}
 	r.jitter = p.HalfWidth
 	return p
+}
+
+// shown is the scatter of the marks: by second differences within stretches, or
+// where pulses lack all over, what the rhythm found of its own, from four of
+// them or more.
+func (r *run) shown() (deviation, dof float64) {
+	deviation, dof = scatter(r.stretches())
+	if dof == 0 && r.Rhythm.Jitter > max(0, r.Marks.Timing) {
+		return r.Rhythm.Jitter, 2
+	}
+	return deviation, dof
 }
 
 // power turns count and time into watts. The energy is exact: it is rounded

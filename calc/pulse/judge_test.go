@@ -173,6 +173,16 @@ func BenchmarkRead(b *testing.B) {
 			Read(timing, promised)
 		}
 	})
+	b.Run("72,000 marks kept", func(b *testing.B) {
+		text := Format(tapped(72_000, 0.05, 0.001))
+		marks, h, _ := allCount(text)
+		long := Timing{Constant: "1000", Runs: []Run{{How: "taps", Marks: text, Watts: steadily(1800, 1820).Watts}}}
+		kept := kept
+		kept.ReadMarks = func(string) (Marks, rhythm.Result, error) { return marks, h, nil }
+		for b.Loop() {
+			Read(long, kept)
+		}
+	})
 	b.Run("parsing 72,000 marks", func(b *testing.B) {
 		text := Format(tapped(72_000, 0.05, 0.001))
 		for b.Loop() {

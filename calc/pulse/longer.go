@@ -26,7 +26,7 @@ func (f *Found) For(percent, confidence float64) Longer {
 	}
 	l.Readings = f.readingsFor(percent, confidence)
 	pace := f.Seconds / f.Count
-	if factor := shrunk(f.Watts.Budget, longer, want, confidence); factor > 0 {
+	if factor := shrunk(f.Watts.Budget, func(p uncertainty.Part) bool { return p.Remedy == longer || p.Remedy == recordLonger }, want, confidence); factor > 0 {
 		l.Seconds = pace * max(1, math.Ceil(f.Count/factor-1e-6))
 		l.Possible = l.Seconds <= MostSeconds
 	}
@@ -43,7 +43,7 @@ func (f *Found) readingsFor(percent, confidence float64) int {
 	if !f.HasMonitor {
 		return 0
 	}
-	factor := shrunk(f.Monitor.Budget, spreadRemedy, percent/100*math.Abs(f.Monitor.Value), confidence)
+	factor := shrunk(f.Monitor.Budget, func(p uncertainty.Part) bool { return p.Remedy == spreadRemedy }, percent/100*math.Abs(f.Monitor.Value), confidence)
 	n := math.Ceil(float64(len(f.Readings))/factor/factor - 1e-6)
 	if !(factor > 0) || n > most {
 		return 0
@@ -51,15 +51,14 @@ func (f *Found) readingsFor(percent, confidence float64) int {
 	return max(1, int(n))
 }
 
-// shrunk gives the largest factor on the parts with a remedy for which the
+// shrunk gives the largest factor on the parts that are mended for which the
 // expanded uncertainty is no more than wanted: 0 if none is small enough, +Inf
 // if it does not matter. With u² = f²·a² + b² and U = k·u it is
 //
 //	f² = ((U/k)² − b²) / a²
 //
 // where k hangs on f a little by the degrees of freedom, and is found by turns.
-func shrunk(b uncertainty.Budget, remedy string, want, confidence float64) (factor float64) {
-	mends := func(p uncertainty.Part) bool { return p.Remedy == remedy }
+func shrunk(b uncertainty.Budget, mends func(uncertainty.Part) bool, want, confidence float64) (factor float64) {
 	a, _ := b.Only(mends).Combined()
 	rest, _ := b.Only(func(p uncertainty.Part) bool { return !mends(p) }).Combined()
 	scaled := append(uncertainty.Budget(nil), b...)
