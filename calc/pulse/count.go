@@ -40,7 +40,7 @@ func (s *sheet) beginWatch(r *run) {
 	if number.IsBlank(r.typed.Seconds) {
 		missing = append(missing, "the seconds that they took")
 	} else if r.seconds = readSpans(r.typed.Seconds); len(r.seconds) == 0 {
-		s.problem(r.path+".seconds", number.Trim(r.typed.Seconds), "seconds up to a day, such as 125.4 or 2:05.4")
+		s.problem(r.path+".seconds", number.Trim(r.typed.Seconds), secondsWanted(r.typed.Seconds))
 		missing = append(missing, "a time")
 	}
 	r.waitFor(missing)
@@ -50,6 +50,13 @@ func (r *run) waitFor(missing []string) {
 	if len(missing) > 0 {
 		r.Waits = "missing: " + strings.Join(missing, " and ")
 	}
+}
+
+func secondsWanted(text string) string {
+	if c, ok := readColons(text); ok && c.noon > 0 {
+		return "the time that they took, such as 125.4 or 2:05.4: this is a time of the clock"
+	}
+	return "seconds up to a day, such as 125.4 or 2:05.4"
 }
 
 func (s *sheet) turnsWanted() string {

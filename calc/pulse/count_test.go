@@ -2,6 +2,7 @@ package pulse
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"splittally/calc/remark/remarktest"
@@ -53,6 +54,15 @@ func TestCountsAndTimesThatAreNone(t *testing.T) {
 		{"", "10", "90000", "seconds"},
 		{"", "10", "5 s 2 min", "seconds"},
 		{"", "10", "NaN", "seconds"},
+		{"", "10", "Inf", "seconds"},
+		{"", "10", "0x1p3", "seconds"},
+		{"", "10", "0x1p3:10", "seconds"},
+		{"", "10", "1e1:10", "seconds"},
+		{"", "10", "2:05 pm", "seconds"},
+		{"", "10", "2:05:10am", "seconds"},
+		{"", "10", "90000 min", "seconds"},
+		{"", "0x1p3", "60", "turns"},
+		{"", "inf", "60", "turns"},
 	} {
 		r := Read(Timing{Shows: c.shows, Constant: "1 Wh", Runs: []Run{{Turns: c.turns, Seconds: c.seconds}}}, Options{})
 		remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "problem timing.runs.0."+c.path)
@@ -72,6 +82,37 @@ func TestANumberThatCanBeTwoIsAskedAbout(t *testing.T) {
 	}
 	r = Read(timing, Options{Answers: map[string]string{"timing.runs.0.seconds": "1"}})
 	near(t, "the power", r.Runs[0].Watts.Value, 1_440_000, 1e-6)
+}
+
+// Who writes 2.5 min looked at tenths of a minute; who writes 5 min, at the
+// seconds.
+func TestDigitsOfATime(t *testing.T) {
+	for text, want := range map[string]float64{
+		"2.5 min": 6, "2.50 min": 0.6, "1.5 h": 360, "1,5 h": 360, "5 min": 1, "2 h": 1, "2 min 5.4 s": 0.1, "2 min 05": 1, "1.5": 0.1, "2:05.4": 0.1, "90 s": 1,
+	} {
+		p := part(t, at(t, "", "1000", "100", text).Watts.Budget, "Last digit of the seconds")
+		near(t, text, p.HalfWidth, want, 1e-12)
+	}
+}
+
+func TestATimeWithItsUnitIsAskedAboutToo(t *testing.T) {
+	timing := Timing{Constant: "1 Wh", Runs: []Run{{Turns: "500", Seconds: "1,250 min"}}}
+	r := Read(timing, Options{})
+	remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "question timing.runs.0.seconds = 1")
+	q := r.Questions[0]
+	if q.Choices[0].Label != "75\u202fs" || q.Choices[1].Label != "75000\u202fs" || q.Choices[0].Gives != "24000\u202fW" {
+		t.Errorf("%+v", q.Choices)
+	}
+	near(t, "the time", r.Runs[0].Seconds, 75, 0)
+	// A day and more is no time of counting, so that only one is left.
+	near(t, "2,500 min", at(t, "", "1 Wh", "500", "2,500 min").Seconds, 150, 0)
+}
+
+func TestATimeOfTheClockIsNoLength(t *testing.T) {
+	r := Read(Timing{Constant: "1 Wh", Runs: []Run{{Turns: "10", Seconds: "2:05 pm"}}}, Options{})
+	if len(r.Problems) != 1 || !strings.Contains(r.Problems[0].Wanted, "this is a time of the clock") {
+		t.Errorf("%+v", r.Problems)
+	}
 }
 
 func TestWhatARunWaitsFor(t *testing.T) {

@@ -25,15 +25,13 @@ func readSpans(text string) []span {
 	var ways []span
 	switch {
 	case strings.Contains(text, ":"):
-		if c, ok := readColons(text); ok {
+		if c, ok := readColons(text); ok && c.noon == 0 {
 			ways = append(ways, c.elapsed())
 		}
 	default:
 		ways = bareSeconds(strings.TrimSuffix(text, "."))
 		if ways == nil {
-			if sp, ok := united(text); ok {
-				ways = append(ways, sp)
-			}
+			ways = united(text)
 		}
 	}
 	kept := ways[:0]
@@ -66,8 +64,9 @@ func bareSeconds(text string) (ways []span) {
 	return ways
 }
 
-// united reads numbers that have their units behind them, the largest first.
-func united(text string) (sp span, ok bool) {
+// united reads numbers that have their units behind them, the largest first, in
+// every way that they can be read.
+func united(text string) (ways []span) {
 	last := math.Inf(1)
 	for text = number.Trim(text); text != ""; text = number.Trim(text) {
 		n := 0
@@ -85,16 +84,34 @@ func united(text string) (sp span, ok bool) {
 		if n == 0 && last == 60 {
 			unit = 1 // 2 min 05
 		}
-		ways := number.Readings(head)
-		if len(ways) == 0 || unit == 0 || unit >= last {
-			return span{}, false
+		if unit == 0 || unit >= last {
+			return nil
 		}
-		sp.seconds += unit * ways[0].Value.InexactFloat64()
-		// Who writes 5 min has looked at the seconds.
-		sp.digit = math.Pow10(-int(ways[0].Places))
-		last, ok = unit, true
+		if ways = joined(ways, number.Readings(head), unit); len(ways) == 0 {
+			return nil
+		}
+		last = unit
 	}
-	return sp, ok
+	return ways
+}
+
+// joined adds what each reading of a number with its unit may be to what came
+// before it. Who writes 5 min has looked at the seconds; who writes 2.5 min, at
+// tenths of a minute.
+func joined(before []span, readings []number.Reading, unit float64) (ways []span) {
+	if before == nil {
+		before = []span{{}}
+	}
+	for _, b := range before {
+		for _, r := range readings {
+			digit := 1.0
+			if r.Places > 0 {
+				digit = unit * math.Pow10(-int(r.Places))
+			}
+			ways = append(ways, span{b.seconds + unit*r.Value.InexactFloat64(), digit})
+		}
+	}
+	return ways
 }
 
 // colons is a time with colons: of the clock, or elapsed.

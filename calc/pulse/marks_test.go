@@ -116,7 +116,7 @@ func TestMarksAreShort(t *testing.T) {
 func TestMarksThatCannotBeRead(t *testing.T) {
 	for _, text := range []string{
 		"§", "§pulses 2\nmarks 0\n", "pulses 1\n§", "pulses 1\nby taps\n§", "pulses 1\n§colour red\nmarks 0\n",
-		"pulses 1\nread §soon\nmarks 0\n", "pulses 1\nread §NaN\nmarks 0\n", "pulses 1\nread §Inf\nmarks 0\n",
+		"pulses 1\nread §soon\nmarks 0\n", "pulses 1\nread §NaN\nmarks 0\n", "pulses 1\nread §Inf\nmarks 0\n", "pulses 1\nread §0x1p3\nmarks 0\n", "pulses 1\nread §1e3\nmarks 0\n",
 		"pulses 1\nbreaks 10 §ten\nmarks 0\n", "pulses 1\nbreaks 10 §8640000000\nmarks 0\n",
 		"pulses 1\nmarks §many\n", "pulses 1\nmarks §200001\n", "pulses 1\nmarks §-1\n", "pulses 1\nmarks §01\n",
 		"pulses 1\nmarks 2\n10 20 §30\n", "pulses 1\nmarks 3\n10 20\n§", "pulses 1\nmarks 2\n10 §-20\n", "pulses 1\nmarks 2\n10 §020\n",

@@ -100,7 +100,7 @@ func (p *parser) head(m *Marks, line, name, value string) bool {
 			return true
 		default:
 			v, err := strconv.ParseFloat(value, 64)
-			if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+			if err != nil || strings.ContainsFunc(value, func(c rune) bool { return c > '9' }) || math.IsInf(v, 0) {
 				return p.fail(line, at, "a number, such as 12.5")
 			}
 			*h.real(m) = v

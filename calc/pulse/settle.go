@@ -58,7 +58,11 @@ func (s *sheet) whichNumber(r *run, field, text string, ways []float64, rate fun
 		if !s.each.known() {
 			gives = plain(v) + " " + field
 		}
-		q.Choices = append(q.Choices, remark.Choice{ID: strconv.Itoa(i + 1), Label: plain(v), Gives: gives})
+		label := plain(v)
+		if field == "seconds" {
+			label += figure.Thin + "s"
+		}
+		q.Choices = append(q.Choices, remark.Choice{ID: strconv.Itoa(i + 1), Label: label, Gives: gives})
 	}
 	taken, _ := strconv.Atoi(s.asked(q, q.Choices[provisional].ID))
 	return taken - 1

@@ -2,7 +2,6 @@ package pulse
 
 import (
 	"math"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -104,8 +103,8 @@ func (n *noted) takeTime(fields []string) (rest []string) {
 	default:
 		for k := min(4, last); k > 0; k-- {
 			head := strings.Join(fields[:k], " ")
-			if sp, ok := united(head); ok && len(readWays(strings.Join(fields[k:], " "))) > 0 {
-				n.timed, n.direct = true, sp.seconds
+			if sp := united(head); len(sp) == 1 && len(readWays(strings.Join(fields[k:], " "))) > 0 {
+				n.timed, n.direct = true, sp[0].seconds
 				return fields[k:]
 			}
 		}
@@ -139,10 +138,15 @@ func readWays(text string) (ways []wattsWay) {
 	return ways
 }
 
-// secondsAndWatts reads two bare numbers, "30 1240".
+// secondsAndWatts reads two bare numbers, "30 1240". Seconds that can be two
+// numbers, as "1,250" can, are none.
 func secondsAndWatts(fields []string) (ways []wattsWay) {
-	at, err := strconv.ParseFloat(fields[0], 64)
-	if err != nil || at < 0 || at > MostSeconds {
+	seconds := number.Readings(fields[0])
+	if len(seconds) != 1 {
+		return nil
+	}
+	at := seconds[0].Value.InexactFloat64()
+	if !(at >= 0 && at <= MostSeconds) {
 		return nil
 	}
 	for _, w := range readWays(fields[1]) {

@@ -44,6 +44,8 @@ func TestWattsAsPeopleTypeThem(t *testing.T) {
 		{"0:30 min 1240", "", []float64{30}, []float64{1240}},
 		{"30 1240", "", []float64{30}, []float64{1240}},
 		{"30 240", "", []float64{30}, []float64{240}},
+		{"30.5 1240", "", []float64{30.5}, []float64{1240}},
+		{"30,5 1240", "", []float64{30.5}, []float64{1240}},
 		{"1:00 1250\n0:30 1240", "", []float64{30, 60}, []float64{1240, 1250}},
 		{"0:00 1240\n1:31 1250", "", []float64{0, 90}, []float64{1240, 1250}},
 		{"19:04:30 1,240 W", "19:04:00", []float64{30}, []float64{1240}},
@@ -79,6 +81,7 @@ func TestWattsAsPeopleTypeThem(t *testing.T) {
 func TestWattsThatAreNone(t *testing.T) {
 	for _, text := range []string{
 		"§many", "1240\n §1240 volts\n1250", "1240; §x; 1260", "§0:75 1240", "0:10 1240\n§0:20", "§1240 1250 1260 W", "1230\n§1e9",
+		"§nan 1240", "1240\n§inf 1240", "§-inf 1240", "§0x1p3 1240", "§NaN", "§Infinity", "§0x1p3", "§1,250 1240", "§-5 1240", "§1,250 min 1240",
 	} {
 		lines := strings.Split(text, "\n")
 		line, column := 0, 0
