@@ -1,8 +1,8 @@
 package pulse
 
 import (
-	"strings"
-	"unicode"
+	"math"
+	"strconv"
 
 	"github.com/shopspring/decimal"
 
@@ -32,7 +32,9 @@ const constantWanted = "the meter constant from its face, such as Kh 7.2, 1 Wh o
 
 // readConstant finds the energy of one pulse.
 func (s *sheet) readConstant() {
+	times, ok := s.readMultiplier()
 	path := s.Path + ".constant"
+	s.lacks = "the meter constant"
 	if number.IsBlank(s.Constant) {
 		return
 	}
@@ -48,20 +50,16 @@ func (s *sheet) readConstant() {
 			ways = append(ways, v)
 		}
 	}
-	times, ok := s.readMultiplier()
-	if len(ways) == 0 || !ok {
-		if len(ways) == 0 {
-			s.problem(path, number.Trim(s.Constant), constantWanted)
-		}
-		return
-	}
-	kind, value, ok := s.settleConstant(path, said, ways, times)
-	if !ok {
+	kind, value, found := s.settleConstant(path, said, ways, times)
+	switch {
+	case !found:
 		s.problem(path, number.Trim(s.Constant), constantWanted)
-		return
+	case !ok:
+		s.lacks = "a multiplier that can be read"
+	default:
+		s.each = perPulse(kind, value, times)
+		s.out.PerPulse = s.each.float()
 	}
-	s.each = perPulse(kind, value, times)
-	s.out.PerPulse = s.each.float()
 }
 
 // perPulse gives the Wh of a pulse.
@@ -87,40 +85,90 @@ func (s *sheet) settleConstant(path, said string, ways []decimal.Decimal, times 
 			kind = perWh
 		}
 	}
-	if v, ok := sensible(kind, ways); ok {
-		return kind, v, true
+	if len(sensible(kind, ways)) > 0 {
+		return kind, s.whichConstant(path, kind, ways, times), true
 	}
 	other := perWh
 	if kind == perWh {
 		other = perKWh
 	}
-	v, ok := sensible(other, ways)
-	if !ok {
-		return kind, v, false
+	if len(sensible(other, ways)) == 0 {
+		return kind, decimal.Zero, false
 	}
-	values := map[string]decimal.Decimal{kind: ways[0], other: v}
 	q := remark.Question{
 		ID: path, Path: path, Asks: "Which of both is the meter constant " + number.Trim(s.Constant) + "?",
 		Why: "As it is stated, it would be far from what is usual.",
 	}
 	for _, k := range []string{perWh, perKWh} {
-		q.Choices = append(q.Choices, remark.Choice{ID: k, Label: s.constantWords(k, values[k]), Gives: s.example(perPulse(k, values[k], times))})
+		v := usual(k, ways)
+		q.Choices = append(q.Choices, remark.Choice{ID: k, Label: s.constantWords(k, v), Gives: s.example(perPulse(k, v, times))})
 	}
 	kind = s.asked(q, other)
-	return kind, values[kind], true
+	return kind, s.whichConstant(path, kind, ways, times), true
 }
 
-func sensible(kind string, ways []decimal.Decimal) (decimal.Decimal, bool) {
-	for _, v := range ways {
-		least, most := leastWh, between
-		if kind == perKWh {
-			least, most = between, mostImp
+// whichConstant says which number the constant is, of those that make sense
+// where there are any. If there are two it is asked, and if one is left out for
+// making no sense it is told.
+func (s *sheet) whichConstant(path, kind string, ways []decimal.Decimal, times ratio) decimal.Decimal {
+	text, left := number.Trim(s.Constant), sensible(kind, ways)
+	if len(left) == 1 && len(ways) > 1 {
+		s.notice(path, "constant-number", "The meter constant “"+text+"” is taken as "+s.constantWords(kind, left[0])+
+			": read in another way it would be far from what is usual.")
+	}
+	if len(left) == 0 {
+		left = ways
+	}
+	if len(left) == 1 {
+		return left[0]
+	}
+	q := remark.Question{
+		ID: path + "-number", Path: path, Asks: "Which number is the meter constant “" + text + "”?",
+		Why: "The mark in it can be a decimal mark or one of thousands.",
+	}
+	provisional := ""
+	for i, v := range left {
+		id := strconv.Itoa(i + 1)
+		if v.Equal(usual(kind, left)) {
+			provisional = id
 		}
+		q.Choices = append(q.Choices, remark.Choice{ID: id, Label: s.constantWords(kind, v), Gives: s.example(perPulse(kind, v, times))})
+	}
+	taken, _ := strconv.Atoi(s.asked(q, provisional))
+	return left[taken-1]
+}
+
+// sensible gives the numbers that make sense as a constant of a kind.
+func sensible(kind string, ways []decimal.Decimal) (left []decimal.Decimal) {
+	least, most := leastWh, between
+	if kind == perKWh {
+		least, most = between, mostImp
+	}
+	for _, v := range ways {
 		if v.GreaterThanOrEqual(least) && v.LessThanOrEqual(most) {
-			return v, true
+			left = append(left, v)
 		}
 	}
-	return decimal.Zero, false
+	return left
+}
+
+// usual gives the number that is nearest to what most meters have, 1 Wh for each
+// pulse or 1000 of them for each kWh.
+func usual(kind string, ways []decimal.Decimal) decimal.Decimal {
+	if left := sensible(kind, ways); len(left) > 0 {
+		ways = left
+	}
+	most := 1.0
+	if kind == perKWh {
+		most = 1000
+	}
+	best, nearest := ways[0], math.Inf(1)
+	for _, v := range ways {
+		if off := math.Abs(math.Log(v.InexactFloat64() / most)); off < nearest {
+			best, nearest = v, off
+		}
+	}
+	return best
 }
 
 func (s *sheet) constantWords(kind string, v decimal.Decimal) string {
@@ -139,68 +187,4 @@ func (s *sheet) example(each ratio) string {
 		}
 	}
 	return "one " + s.noun.one + " in 10" + figure.Thin + "s would be " + watts(360*each.float())
-}
-
-// around parts a text into the letters before its number, the number and what
-// stands behind it; letters are small and without blanks and dots.
-func around(text string) (before, body, after string) {
-	text = strings.ToLower(number.Trim(text))
-	first := strings.IndexFunc(text, unicode.IsDigit)
-	if first < 0 {
-		return "", "", ""
-	}
-	last := strings.LastIndexFunc(text, unicode.IsDigit)
-	for last++; last < len(text) && text[last]&0xc0 == 0x80; last++ { // a wide digit has several bytes
-	}
-	if head := text[:first]; head == "." || head == "," || strings.HasSuffix(head, " .") || strings.HasSuffix(head, " ,") {
-		first--
-	}
-	return squeezed(text[:first]), text[first:last], squeezed(text[last:])
-}
-
-// squeezed leaves out blanks and marks that say nothing.
-func squeezed(text string) string {
-	return strings.Map(func(c rune) rune {
-		switch {
-		case number.Blank(c), c == '.', c == '=', c == '(', c == ')':
-			return -1
-		}
-		return c
-	}, text)
-}
-
-// unitOfConstant reads the words around a meter constant: what it is, "" if
-// they do not say, and the power of ten to that. wrong is what would be
-// accepted if they say that it is another figure of the meter's face.
-func unitOfConstant(before, after string) (kind string, shift int32, wrong string) {
-	before = strings.TrimRight(before, ":")
-	both := before + after
-	switch {
-	case before == "rr" || before == "rs" || before == "ra" || strings.Contains(both, "ratio"):
-		return "", 0, "the meter constant, such as Kh 7.2: this is the register ratio of its gears"
-	case strings.Contains(both, "var") || strings.Contains(both, "vah"):
-		return "", 0, "the constant for active energy, such as 1000 imp/kWh: this is for reactive or apparent energy"
-	case strings.HasSuffix(before, "-") || strings.HasSuffix(before, "−"):
-		return "", 0, constantWanted
-	case before == "cl" || before == "ta" || after == "v" || after == "a" || after == "hz":
-		return "", 0, "the meter constant, such as Kh 7.2 or 1000 imp/kWh: this is another figure of its face"
-	case strings.HasSuffix(both, "/kwh") || strings.HasSuffix(both, "perkwh"):
-		return perKWh, 0, ""
-	case strings.HasSuffix(both, "/wh") || strings.HasSuffix(both, "perwh"):
-		return perKWh, 3, ""
-	case strings.HasPrefix(after, "kwh/") || strings.HasPrefix(after, "kwhper"):
-		return perWh, 3, ""
-	case strings.HasPrefix(after, "wh"), before == "kh" || before == "kt":
-		return perWh, 0, ""
-	case countWords[after]:
-		return perKWh, 0, ""
-	case after != "":
-		return "", 0, constantWanted
-	}
-	return "", 0, ""
-}
-
-// countWords are what people write for imp/kWh in short.
-var countWords = map[string]bool{
-	"imp": true, "imps": true, "impulses": true, "pulses": true, "flashes": true, "revs": true, "rev": true, "r": true, "u": true, "kwh": true,
 }

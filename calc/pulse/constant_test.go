@@ -96,6 +96,54 @@ func TestAConstantThatIsUnusualIsAskedAbout(t *testing.T) {
 	}
 }
 
+// A mark that can be of decimals or of thousands is asked about where both make
+// sense; where one does it is taken, and told.
+func TestAConstantThatCanBeTwoNumbers(t *testing.T) {
+	const path = "timing.constant"
+	for _, c := range []struct {
+		timing      Timing
+		said        string
+		each, other float64 // Wh, provisionally and if the second is chosen
+	}{
+		{Timing{Constant: "100,000 imp/kWh"}, "question timing.constant-number = 1", 10, 0.01},
+		{Timing{Constant: "640.000"}, "question timing.constant-number = 1", 1000. / 640, 1000. / 640_000},
+		{Timing{Shows: "disc", Constant: "75,000 U/kWh"}, "question timing.constant-number = 1", 1000. / 75, 1. / 75},
+		{Timing{Constant: "1,000 imp/kWh"}, "notice constant-number timing.constant", 1, 1},
+		{Timing{Constant: "10.000 imp/kWh"}, "notice constant-number timing.constant", 0.1, 0.1},
+		{Timing{Shows: "disc", Constant: "Kh 7.200"}, "notice constant-number timing.constant", 7.2, 7.2},
+	} {
+		r := Read(c.timing, Options{})
+		remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), c.said)
+		near(t, c.timing.Constant, r.PerPulse, c.each, 1e-9)
+		r = Read(c.timing, Options{Answers: map[string]string{path + "-number": "2"}})
+		near(t, c.timing.Constant+", answered", r.PerPulse, c.other, 1e-9)
+	}
+	q := Read(Timing{Constant: "100,000 imp/kWh", Runs: []Run{{Turns: "10", Seconds: "36"}}}, Options{}).Questions[0]
+	if q.Choices[0].Gives != "10000\u202fW in run 1" || q.Choices[1].Gives != "10.0\u202fW in run 1" {
+		t.Errorf("%+v", q.Choices)
+	}
+	// Which of both it is comes first.
+	r := Read(Timing{Shows: "disc", Constant: "375.000"}, Options{})
+	remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "question timing.constant = imp", "question timing.constant-number = 1")
+	near(t, "375.000", r.PerPulse, 1000./375, 1e-9)
+	r = Read(Timing{Shows: "disc", Constant: "375.000"}, Options{Answers: map[string]string{path: "wh"}})
+	near(t, "375.000 as Wh", r.PerPulse, 375, 1e-9)
+}
+
+// A multiplier is read with or without a constant, and it is what a run waits
+// for if it is wrong.
+func TestAWrongMultiplierIsSaidSo(t *testing.T) {
+	for constant, waits := range map[string]string{"": "missing: the meter constant", "Kh": "missing: the meter constant", "1 Wh": "missing: a multiplier that can be read"} {
+		r := Read(Timing{Constant: constant, Multiplier: "forty", Runs: []Run{{Turns: "10", Seconds: "36"}}}, Options{})
+		if r.Runs[0].Waits != waits {
+			t.Errorf("with the constant %q it waits for %q", constant, r.Runs[0].Waits)
+		}
+		if p := r.Problems; len(p) == 0 || p[0].Path != "timing.multiplier" {
+			t.Errorf("with the constant %q: %+v", constant, p)
+		}
+	}
+}
+
 func TestAUnitThatIsTypedCounts(t *testing.T) {
 	r := Read(Timing{Constant: "1000 imp/kWh", Per: "wh"}, Options{})
 	remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "notice constant-unit timing.constant")
@@ -105,7 +153,8 @@ func TestAUnitThatIsTypedCounts(t *testing.T) {
 func TestMultipliers(t *testing.T) {
 	for text, want := range map[string]float64{
 		"": 1, "1": 1, "40": 40, "x40": 40, "× 40": 40, "200/5": 40, "200:5": 40, "CTR 200:5": 40, "CT 200 / 5 A": 40, "200A:5A": 40,
-		"7/2": 3.5, "1200:5": 240, "1,200:5": 240, "2,5": 2.5,
+		"7/2": 3.5, "1200:5": 240, "1,200:5": 240, "2,5": 2.5, "2,000:1,000": 2, "2.000/1.000": 2,
+		"1,200.5:1": 1200.5,
 	} {
 		r := Read(Timing{Constant: "1 Wh", Multiplier: text}, Options{})
 		if len(r.Problems)+len(r.Questions) > 0 {
@@ -113,7 +162,7 @@ func TestMultipliers(t *testing.T) {
 		}
 		near(t, text, r.PerPulse, want, 1e-12*want)
 	}
-	for _, text := range []string{"5:200", "0", "-4", "forty", "200:0", "200:", "1e7", "Kh 40"} {
+	for _, text := range []string{"5:200", "0", "-4", "forty", "200:0", "200:", ":200", "5/", "/", "1e7", "Kh 40"} {
 		r := Read(Timing{Constant: "1 Wh", Multiplier: text}, Options{})
 		remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "problem timing.multiplier")
 		if r.PerPulse != 0 {

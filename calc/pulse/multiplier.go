@@ -23,14 +23,7 @@ func (s *sheet) readMultiplier() (times ratio, ok bool) {
 	if text == "" {
 		return ratio{one, one}, true
 	}
-	var ways []ratio
-	for _, n := range numbersIn(upper(text)) {
-		for _, d := range numbersIn(lower(text)) {
-			if n.GreaterThanOrEqual(d) && d.IsPositive() && n.LessThanOrEqual(d.Mul(mostMultiplier)) {
-				ways = append(ways, ratio{n, d})
-			}
-		}
-	}
+	ways := ratiosOf(text)
 	switch len(ways) {
 	case 0:
 		s.problem(path, text, multiplierWanted)
@@ -49,20 +42,39 @@ func (s *sheet) readMultiplier() (times ratio, ok bool) {
 	return by[s.asked(q, q.Choices[len(q.Choices)-1].ID)], true
 }
 
-// upper and lower part "CTR 200:5 A" at its colon or stroke.
-func upper(text string) string {
-	if i := strings.IndexAny(text, ":/∶"); i > 0 && len(text[:i]) < len(text) {
-		return text[:i]
+// ratiosOf gives every ratio that a text can be, each once.
+func ratiosOf(text string) (ways []ratio) {
+	seen := map[string]bool{}
+	above, below := parted(text)
+	for _, n := range numbersIn(above) {
+		for _, d := range numbersIn(below) {
+			if !alike(n, d) || n.Value.LessThan(d.Value) || !d.Value.IsPositive() || n.Value.GreaterThan(d.Value.Mul(mostMultiplier)) {
+				continue
+			}
+			w := ratio{n.Value, d.Value}
+			if id := plain(w.float()); !seen[id] {
+				seen[id] = true
+				ways = append(ways, w)
+			}
+		}
 	}
-	return text
+	return ways
 }
 
-func lower(text string) string {
+// alike says that no mark stands for decimals in one number and for thousands
+// in the other.
+func alike(a, b number.Reading) bool {
+	return (a.Mark == 0 || a.Mark != b.Group) && (b.Mark == 0 || b.Mark != a.Group)
+}
+
+// parted gives the upper and the lower part of "CTR 200:5 A", at its colon or
+// stroke.
+func parted(text string) (above, below string) {
 	i := strings.IndexAny(text, ":/∶")
-	if i <= 0 {
-		return "1"
+	if i < 0 {
+		return text, "1"
 	}
-	return strings.TrimLeft(text[i:], ":/∶")
+	return text[:i], strings.TrimLeft(text[i:], ":/∶")
 }
 
 // multiplierWords may stand around a number of a multiplier.
@@ -73,13 +85,10 @@ var multiplierWords = map[string]bool{
 
 // numbersIn gives every way in which a text is a number, words that go with a
 // multiplier left out.
-func numbersIn(text string) (ways []decimal.Decimal) {
+func numbersIn(text string) []number.Reading {
 	before, body, after := around(text)
 	if !multiplierWords[before] || !multiplierWords[after] {
 		return nil
 	}
-	for _, r := range number.Readings(body) {
-		ways = append(ways, r.Value)
-	}
-	return ways
+	return number.Readings(body)
 }

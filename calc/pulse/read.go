@@ -51,6 +51,7 @@ type sheet struct {
 	hand  float64 // seconds, standard deviation
 	given bool    // hand was typed
 	each  ratio   // Wh of one pulse
+	lacks string  // what is missing for that, in words
 	marks int     // of the runs so far
 	runs  []*run
 	out   Result

@@ -20,7 +20,7 @@ func (s *sheet) count(r *run) {
 		s.countMarks(r)
 	}
 	if r.Waits == "" && !s.each.known() {
-		r.Waits = "missing: the meter constant"
+		r.Waits = "missing: " + s.lacks
 	}
 }
 
