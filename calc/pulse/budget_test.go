@@ -132,9 +132,29 @@ func TestADoubtfulCountIsAskedAbout(t *testing.T) {
 	if len(r.Questions) > 0 || part(t, r.Runs[0].Watts.Budget, "Count, where pulses are missing or doubtful").HalfWidth != 1 {
 		t.Errorf("%+v", r.Questions)
 	}
-	// Where it is certain it is only told.
-	r = marked(t, "taps", tapped(101, 2, 0.05), "", func(h *rhythm.Result) { doubtful(h); h.Least = 101 })
-	remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "notice pulses-mended timing.runs.0.marks")
+	// Where it is certain the person may know better all the same.
+	certain := func(h *rhythm.Result) { doubtful(h); h.Least = 101 }
+	r = marked(t, "taps", tapped(101, 2, 0.05), "", certain)
+	remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices), "question timing.runs.0.missing = mended")
+	if why := r.Questions[0].Why; r.Runs[0].Count != 101 || why != "By the pace of the marks 1 flash is missing." {
+		t.Errorf("%v, as %q", r.Runs[0].Count, why)
+	}
+	if f := marked(t, "taps", tapped(101, 2, 0.05), "", certain, "timing.runs.0.missing", "heard").Runs[0]; f.Count != 100 {
+		t.Errorf("none is missing, but %v are counted", f.Count)
+	}
+	r = marked(t, "taps", tapped(3001, 2, 0.05), "", func(h *rhythm.Result) { h.Heard = 2999 })
+	remarktest.Want(t, remarktest.Said(r.Problems, r.Questions, r.Notices))
+}
+
+// What gives no energy of a home is told of a field that is there to see.
+func TestACountWithoutEnergy(t *testing.T) {
+	for how, field := range map[string]string{"": "turns", "taps": "marks"} {
+		run := Run{How: how, Turns: "200", Seconds: "600", Marks: Format(tapped(201, 3, 0.01))}
+		r := Read(Timing{Shows: "disc", Constant: "900000", Multiplier: "100000", Runs: []Run{run}}, Options{ReadMarks: allCount, Answers: map[string]string{"timing.constant": "wh"}})
+		if len(r.Problems) != 1 || r.Problems[0].Path != "timing.runs.0."+field {
+			t.Errorf("%q: %+v", how, r.Problems)
+		}
+	}
 }
 
 func TestTheLastIntervalAlone(t *testing.T) {

@@ -168,7 +168,11 @@ func (s *sheet) power(r *run) {
 	}
 	e, ok := energyOf(r.n, s.each)
 	if !ok || e <= 0 {
-		s.problem(r.path+".turns", r.n.String(), "a count that with the meter constant gives the energy of a home")
+		path := r.path + ".turns"
+		if !r.watched() {
+			path = r.path + ".marks"
+		}
+		s.problem(path, r.n.String(), "a count that with the meter constant gives the energy of a home")
 		r.Waits = "the count and the meter constant give no energy of a home"
 		return
 	}

@@ -65,7 +65,7 @@ func (s *sheet) monitor(r *run) {
 	} else if m.timed && len(m.readings) > 3 && m.square*float64(len(m.readings)) > 2 {
 		s.notice(r.path+".watts", "bunched-readings", "The monitor’s readings of "+r.name()+" lie close together and leave much of it out. Spread over the run they would count for more.")
 	}
-	if !m.timed && len(m.readings) > 1 {
+	if !m.timed && len(m.readings) > 1 && (len(m.readings) < fewestPairs || m.strays(r)) {
 		s.notice(r.path+".watts", "readings-spread", "Readings of the monitor without a time are taken as spread evenly over "+r.name()+".")
 	}
 	r.Monitor = s.figureOf(value, uncertainty.Budget{spread, m.rounding(), uncertainty.Evaluate(uncertainty.Part{
@@ -75,6 +75,13 @@ func (s *sheet) monitor(r *run) {
 	if ends == 0 {
 		r.Monitor = s.figureOf(value, r.Monitor.Budget[:2])
 	}
+}
+
+// strays says that the load moved within the run, by its readings or by the
+// intervals between marks: then it matters when the readings were taken.
+func (m *shown) strays(r *run) bool {
+	load, _ := r.load()
+	return max(m.scatter, load) > steady/100*math.Abs(m.mean)
 }
 
 // work fills in what follows from the readings.

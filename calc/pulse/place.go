@@ -62,7 +62,7 @@ func (s *sheet) tellOutside(r *run, lines []string) {
 	if len(lines) > 1 {
 		which, left = "Lines "+figure.Listed(lines)+" of the monitor’s watts of "+r.name()+" were noted", " They are left out."
 	}
-	s.notice(r.path+".watts", "reading-outside", which+" outside of the run, which lasted "+clockText(r.whole)+"."+left)
+	s.notice(r.path+".watts", "reading-outside", which+" outside of the run, which lasted "+figure.Clock(r.whole, 0)+"."+left)
 }
 
 // beginning reads the clock time of the run's beginning, in seconds.
@@ -178,16 +178,6 @@ func (s *sheet) meanGiven(r *run, way string) string {
 		mean += w * kept[i].Watts
 	}
 	return "a mean of " + watts(mean) + " from " + figure.Counted(len(kept), "reading", "readings")
-}
-
-// clockText writes seconds as minutes and seconds.
-func clockText(seconds float64) string {
-	whole := int(math.Round(seconds))
-	text := strconv.Itoa(whole/60) + ":"
-	if whole%60 < 10 {
-		text += "0"
-	}
-	return text + strconv.Itoa(whole%60)
 }
 
 // weights gives what part of the run each reading stands for: half way to its

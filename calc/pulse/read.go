@@ -22,7 +22,8 @@ func Read(t Timing, o Options) Result {
 	if o.ReadMarks == nil {
 		o.ReadMarks = ReadMarks
 	}
-	s := &sheet{Timing: t, Options: o, noun: nounOf(t.Shows)}
+	s := &sheet{Timing: t, Options: o}
+	s.noun.one, s.noun.many = Noun(t.Shows)
 	s.out.Given = !number.IsBlank(t.Constant)
 	for i := range t.Runs {
 		s.begin(i) // texts -> counts and times, each in every way it can be read
@@ -91,14 +92,16 @@ func (r ratio) float() float64 {
 // noun is what is counted, in words.
 type noun struct{ one, many string }
 
-func nounOf(shows string) noun {
+// Noun names what is counted at a meter that shows a disc, a lamp or a block, as
+// in Timing.Shows: one of it and many.
+func Noun(shows string) (one, many string) {
 	switch shows {
 	case "disc":
-		return noun{"turn", "turns"}
+		return "turn", "turns"
 	case "block":
-		return noun{"step", "steps"}
+		return "step", "steps"
 	}
-	return noun{"flash", "flashes"}
+	return "flash", "flashes"
 }
 
 func (s *sheet) problem(path, found, wanted string) {

@@ -104,20 +104,16 @@ func (s *sheet) offBy(off int) string {
 }
 
 // askMissing asks whether pulses that do not fit the pace are to be mended,
-// where that is not certain and matters.
+// where that matters: however certain the pace is, the person was there.
 func (s *sheet) askMissing(r *run) {
 	h := r.Rhythm
 	off := h.Heard - h.Intervals
-	if off == 0 || h.Heard < 1 {
-		return
-	}
-	what := s.offBy(off)
-	if h.Least >= h.Most {
-		s.notice(r.path+".marks", "pulses-mended", "By the pace of the marks "+what+" in "+r.name()+"; that is put right in the count.")
-		return
-	}
-	if math.Abs(float64(off)) < immaterial*float64(h.Intervals) {
+	if h.Heard < 1 || math.Abs(float64(off)) < max(1, immaterial*float64(h.Intervals)) {
 		return // the doubt of the count has it
+	}
+	why := "By the pace of the marks " + s.offBy(off)
+	if h.Least < h.Most {
+		why += ", but that is not certain"
 	}
 	each := 3600 * s.each.float() / r.Seconds
 	choice := func(id, label string, n int) remark.Choice {
@@ -129,7 +125,7 @@ func (s *sheet) askMissing(r *run) {
 	}
 	q := remark.Question{
 		ID: r.path + ".missing", Path: r.path + ".marks", Asks: "Is the count of " + r.name() + " to follow the pace, or the marks just as they are?",
-		Why: "By the pace of the marks " + what + ", but that is not certain.",
+		Why: why + ".",
 		Choices: []remark.Choice{
 			choice("mended", "put right by the pace", h.Intervals),
 			choice("heard", "just as they are", h.Heard),

@@ -111,6 +111,8 @@ func TestTimesOfTheMonitorsWatts(t *testing.T) {
 		{"of the clock, without a beginning", "19:04:30 1240\n19:05:00 1250", "", []string{"notice times-unplaced timing.runs.0.begins", "notice readings-spread timing.runs.0.watts"}, 2},
 		{"a wrong beginning", "0:30 1240", "noon", []string{"problem timing.runs.0.begins"}, 1},
 		{"without times", "1240\n1250", "", []string{"notice readings-spread timing.runs.0.watts"}, 2},
+		{"without times, steady", "1240\n1242\n1241\n1240", "", nil, 4},
+		{"without times, a load that moves", "1240\n1290\n1200\n1240", "", []string{"notice readings-spread timing.runs.0.watts"}, 4},
 		{"bunched", "0:30 1240\n0:31 1240\n0:32 1241\n0:33 1240", "", []string{"notice bunched-readings timing.runs.0.watts"}, 4},
 		// A run that begins at one minute past midnight: 1:10 is both.
 		{"both", "1:10 1240", "1:09:30", []string{"question timing.runs.0.times = elapsed"}, 1},

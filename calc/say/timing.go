@@ -14,15 +14,7 @@ import (
 func Watch(seconds float64, places int) string { return figure.Clock(seconds, places) }
 
 // Pulse names what is counted at a meter, one of it and many.
-func Pulse(shows string) (one, many string) {
-	switch shows {
-	case "disc":
-		return "turn", "turns"
-	case "block":
-		return "step", "steps"
-	}
-	return "flash", "flashes"
-}
+func Pulse(shows string) (one, many string) { return pulse.Noun(shows) }
 
 // Timed says what was counted and in what time: "14 flashes in 0:52.3".
 func Timed(shows string, f pulse.Found) string {
