@@ -66,21 +66,31 @@ func (s *search) histogram() (counts *[bins + 1]int32, high, step float32) {
 	low := float32(math.Inf(1))
 	high = float32(math.Inf(-1))
 	for _, c := range s.cands {
-		if c.stand > suppressed {
+		if c.stand > suppressed && c.all >= leastRise {
 			low, high = min(low, c.stand), max(high, c.stand)
 		}
 	}
-	if !(high > low) {
+	switch {
+	case high < low:
+		low, high = 0, 1
+	case high == low:
 		high = low + 1
 	}
 	counts = new([bins + 1]int32)
 	for _, c := range s.cands {
-		if c.stand > suppressed {
+		if c.stand > suppressed && c.all >= leastRise {
 			counts[int((high-c.stand)/(high-low)*bins)]++
 		}
 	}
 	return counts, high, (high - low) / bins
 }
+
+// leastRise is how little a pulse can rise, in the scales of the bands: what hums
+// rises as regularly, but less.
+const leastRise = 3.3
+
+// reaches says whether a candidate is one of those that reach a level.
+func (c *candidate) reaches(level float32) bool { return c.stand >= level && c.all >= leastRise }
 
 // choose tries one level.
 func (s *search) choose(in *input) bool {
@@ -138,7 +148,7 @@ func keepsPace(times []float64) ([]float64, float64) {
 func (s *search) window(in *input, from, to, most int, level float32) ([]float64, int) {
 	var times []float64
 	for i := from; i < to; i++ {
-		if s.cands[i].stand >= level {
+		if s.cands[i].reaches(level) {
 			if len(times) == most {
 				return times, i
 			}
@@ -165,7 +175,7 @@ func (s *search) moment(in *input, c candidate) float64 {
 func (s *search) reaching(from, to int, level float32) []int32 {
 	var list []int32
 	for i := from; i < to; i++ {
-		if s.cands[i].stand >= level {
+		if s.cands[i].reaches(level) {
 			list = append(list, int32(i))
 		}
 	}

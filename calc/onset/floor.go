@@ -23,7 +23,7 @@ func (s *search) measureFloors(in *input) bool {
 		}
 	}
 	var buffer [floorHops]uint8
-	for range 40 {
+	for range 16 {
 		if s.hop >= st.hops {
 			return true
 		}

@@ -14,7 +14,7 @@ func (s *search) finish(in *input) bool {
 	odds := s.scale()
 	for i := range s.cands {
 		v := odds(float64(s.cands[i].stand))
-		if s.heard.weak {
+		if s.heard.weak || s.cands[i].all < leastRise {
 			v = min(v, -1.2)
 		}
 		s.cands[i].sure = float32(1 / (1 + math.Exp(-v)))
