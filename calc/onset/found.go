@@ -45,7 +45,11 @@ func (s *search) scale() func(stand float64) float64 {
 	above := max((mid-least)/3, 1)
 	below := max((level-top)/4.5, min((mid-level)/12, (top-median(rest))/4), 0.5)
 	gap := least - top
-	s.heard.weak = s.steady < 6 && s.gap < 2.5 && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
+	outstands := s.gap >= 2.5
+	if len(s.set) < 3 {
+		outstands = s.gap >= 5 // two of anything keep a pace
+	}
+	s.heard.weak = s.steady < 6 && !outstands && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
 	return func(x float64) float64 {
 		switch {
 		case x < level:

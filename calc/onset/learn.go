@@ -25,9 +25,8 @@ func (s *search) picture(in *input, dst []uint8, hop, extra int) []uint8 {
 
 // moments add up pictures.
 type moments struct {
-	n        float32
-	sum, sq  []float32
-	loudness []float32
+	n       float32
+	sum, sq []float32
 }
 
 func (m *moments) add(picture []uint8) {

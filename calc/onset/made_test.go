@@ -9,7 +9,7 @@ import (
 	"splittally/calc/rhythm"
 )
 
-var madeUp = flag.Int("made", 40, "how many made-up recordings to listen to")
+var madeUp = flag.Int("made", 60, "how many made-up recordings to listen to")
 
 // randomRecipe is one of many kinds of recordings.
 func randomRecipe(seed uint64) recipe {

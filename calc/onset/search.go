@@ -7,7 +7,6 @@ type search struct {
 	bands  []band
 	scales scales
 	cands  []candidate
-	order  []int32       // of cands, by how they stand out
 	powers *[256]float32 // amplitudes of loudnesses
 	sweep  sweep
 	kind   int // how it is tried to stand out: in all bands, or in one octave

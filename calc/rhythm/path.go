@@ -51,9 +51,6 @@ func (s scale) variance(p, fits float64, m int) float64 {
 	return two + one*far + far*far*(two+one)/(fits+0.5)
 }
 
-// spread is the root of the variance.
-func (s scale) spread(p, fits float64, m int) float64 { return math.Sqrt(s.variance(p, fits, m)) }
-
 // density is the logarithm of a normal density in units of the pace p, z
 // standard deviations off, for a variance.
 func density(p, zz, variance float64) float64 {
