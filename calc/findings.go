@@ -47,6 +47,7 @@ type Findings struct {
 
 	Checks gain.Result  // what the leg checks say
 	Timing pulse.Result // what was timed at the utility's meter
+	Timed  int          // index of the monitor whose watts were noted beside it
 	Plan   tariff.Plan  // the price, as far as it could be read
 
 	Plans    []tariff.Built    // one for each tariff of the case; the household's is the first

@@ -14,10 +14,10 @@ import (
 // time turns the pulses of the utility's meter into watts and sets the
 // monitor's watts of the same minutes against them.
 func (w *work) time() {
-	w.timed = w.timedMonitor()
+	w.f.Timed = w.timedMonitor()
 	w.f.Timing = pulse.Read(w.c.Timing, pulse.Options{
 		Path: "timing", Answers: w.answers, Confidence: w.f.Confidence,
-		Class: w.meterClass(), Accuracy: w.accuracy(w.timed), ReadMarks: w.readMarks,
+		Class: w.meterClass(), Accuracy: w.accuracy(w.f.Timed), ReadMarks: w.readMarks,
 	})
 	w.f.Problems = append(w.f.Problems, w.f.Timing.Problems...)
 	w.f.Questions = append(w.f.Questions, w.f.Timing.Questions...)
@@ -62,7 +62,7 @@ func (w *work) timedMonitor() int {
 // leadingTiming is what all timed runs together say of the monitor, or the one
 // that there is.
 func (w *work) leadingTiming(i int) (c compare.Comparison, ok bool) {
-	if w.f.Instruments[i].Monitor != w.timed {
+	if w.f.Instruments[i].Monitor != w.f.Timed {
 		return c, false
 	}
 	return w.f.Timing.Leading()

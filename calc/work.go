@@ -61,7 +61,6 @@ type work struct {
 	answers  map[string]string
 	settings settings
 	checked  int // the monitor that the checks of the legs are of
-	timed    int // the one whose watts were noted beside the meter's pulses
 	// midnights says of which bills the meter's own days show that they hold what
 	// was used from midnight to midnight.
 	midnights []bool

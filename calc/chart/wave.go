@@ -20,14 +20,17 @@ type Wave struct {
 	Breaks   []float64 // seconds at which something is lost
 	// Touches are the same pulses where they are few enough to be acted on.
 	Touches []Touch
+	Sets    bool // an empty place can be pressed, to set a pulse there
 }
 
 // Touch is a pulse, or the place of one, that can be pressed. Do, Mark and Told
-// are its data-do, data-mark and data-told.
+// are its data-do, data-mark and data-told; Place, its data-place, are the seconds
+// at which a pulse is to be set.
 type Touch struct {
 	At             float64
 	ID, Label      string
 	Do, Mark, Told string
+	Place          string
 }
 
 const (
@@ -55,7 +58,7 @@ func Loudness(w Wave) markup.Markup {
 	}
 	return markup.El("svg", markup.A("viewBox", "0 0 "+markup.Number(Width)+" "+markup.Number(waveTall)),
 		markup.A("role", role), markup.A("aria-labelledby", w.ID+"-title "+w.ID+"-words"),
-		class("wave"), markup.A("data-wave", ""), markup.A("data-from", exact(w.From)), markup.A("data-to", exact(w.To)),
+		class("wave"), markup.A("data-wave", ""), markup.Is("data-sets").If(w.Sets), markup.A("data-from", exact(w.From)), markup.A("data-to", exact(w.To)),
 		markup.El("title", markup.ID(w.ID+"-title"), markup.Text(w.Title)),
 		markup.El("desc", markup.ID(w.ID+"-words"), markup.Text(w.Words)),
 		path("sound", w.outline()), w.threads(within, x),
@@ -143,7 +146,7 @@ func (w Wave) touches(x func(float64) float64) markup.Markup {
 			right = math.Min(right, (x(w.Touches[i+1].At)+at)/2)
 		}
 		out = append(out, markup.El("g", class("touch"), markup.ID(t.ID), markup.A("role", "button"), markup.A("tabindex", "0"),
-			markup.A("aria-label", t.Label), markup.A("data-do", t.Do), markup.A("data-mark", t.Mark), markup.A("data-told", t.Told),
+			markup.A("aria-label", t.Label), markup.A("data-do", t.Do), markup.A("data-mark", t.Mark), markup.A("data-told", t.Told), markup.A("data-place", t.Place),
 			rect("hit", left, 0, right-left, waveBase)))
 	}
 	return markup.Join(out...)

@@ -25,13 +25,21 @@ func (r *writer) timing() {
 		}
 	}
 	if t.IsPooled {
-		r.text("  ", say.RunsTogether("The monitor", compared, t.Pooled))
+		r.text("  ", say.RunsTogether(r.timedName(), compared, t.Pooled))
 		r.text("  ", say.RunsAgree(t.Consistent))
 	}
 	if t.IsLined {
 		r.text("  ", say.LineOfLoads(t.Line))
 		r.text("  ", say.LineMeans(t.Line))
 	}
+}
+
+// timedName names the monitor whose watts were noted.
+func (r *writer) timedName() string {
+	if i := r.f.Timed; i < len(r.c.Monitors) && strings.TrimSpace(r.c.Monitors[i].Name) != "" {
+		return strings.TrimSpace(r.c.Monitors[i].Name)
+	}
+	return "The monitor"
 }
 
 func (r *writer) run(i int, run pulse.Found) {
@@ -49,7 +57,7 @@ func (r *writer) run(i int, run pulse.Found) {
 		r.text("    ", say.Watts(run.Monitor)+" by the monitor, "+say.Counted(len(run.Readings), "reading", "readings")+".")
 	}
 	if run.IsCompared {
-		r.text("    ", say.Verdict("The monitor", run.Compared))
+		r.text("    ", say.Verdict(r.timedName(), run.Compared))
 	}
 	for k, m := range run.Rhythm.Missing {
 		if k == mostTold {

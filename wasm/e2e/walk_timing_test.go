@@ -100,6 +100,8 @@ func TestTapping(t *testing.T) {
 			}
 			p.tap(run0 + ` [data-do="untap"]`)
 			p.tap(run0 + ` [data-do="tap-done"]`)
+			p.tap(pad)
+			p.waitFor("#page-notice", "has its taps")
 			if n := evaluate[int](p, `awake`); n != 0 {
 				t.Errorf("the screen is kept awake %d times after the taps", n)
 			}
@@ -212,20 +214,25 @@ func TestRecording(t *testing.T) {
 			}
 			p.typeInto("#timing-runs-0-watts", "4010")
 			p.waitFor("#findings", "What timing the meter says")
-			for range 2 { // until its pulses can be taken hold of
+			p.do("clicking the picture", chromedp.Evaluate[chromedp.Void](find(soundCard+" [data-wave]")+`.dispatchEvent(new MouseEvent("click", { bubbles: true, clientX: 100 }))`))
+			p.waitFor("#live", "Come closer") // twenty are too many to set one among them
+			for range 2 {                     // until its pulses can be taken hold of
 				p.tap(soundCard + ` [data-move="in"]`)
 			}
 			p.tap(soundCard + ` [data-do="mark"][data-told="struck"]`)
 			m := p.marksOf(func(m pulse.Marks) bool { return told(m, "struck") == 1 })
-			p.tap(soundCard + ` [data-move="out"]`)
-			p.tap(soundCard + ` [data-move="all"]`)
-			// Between the first two pulses nothing is drawn that could be in the way.
+			// Half way between two pulses nothing is drawn that could be in the way.
+			from := evaluate[float64](p, find(soundCard+" [data-wave]")+`.dataset.from * 1`)
+			next := 0
+			for m.Marks[next].At < from {
+				next++
+			}
 			at := evaluate[struct{ X, Y float64 }](p, fmt.Sprintf(`(() => {
-				const e = %s, r = e.getBoundingClientRect(), from = +e.dataset.from, to = +e.dataset.to;
+				const e = %s, from = +e.dataset.from, to = +e.dataset.to;
 				e.scrollIntoView({ block: "center", behavior: "instant" });
 				const b = e.getBoundingClientRect();
 				return { X: b.x + b.width * (%f - from) / (to - from), Y: b.y + b.height / 2 };
-			})()`, find(soundCard+" [data-wave]"), (m.Marks[0].At+m.Marks[1].At)/2))
+			})()`, find(soundCard+" [data-wave]"), (m.Marks[next].At+m.Marks[next+1].At)/2))
 			p.do("clicking the picture", chromedp.MouseClickXY(at.X, at.Y))
 			p.marksOf(func(m pulse.Marks) bool { return told(m, "added") == 1 })
 			p.fits()

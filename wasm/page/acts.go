@@ -35,11 +35,7 @@ func (p *page) act(button, event js.Value) {
 	case "choose-readings":
 		button.Get("parentElement").Call("querySelector", "[data-picks-readings]").Call("click")
 	case "tap", "watch":
-		// A press has come already, with its time; a click without one is that of
-		// a reader of the screen.
-		if event.Get("detail").Int() == 0 {
-			p.press(button, event)
-		}
+		p.clicked(button, event)
 	case "tap-done":
 		p.letGo()
 	case "untap":
@@ -113,14 +109,20 @@ func (p *page) goTo(path string) {
 	}
 	unfoldAround(el)
 	if attribute(el, "type") == "hidden" { // what fills it stands beside it
-		for _, button := range within(el.Get("parentElement"), "button") {
-			if el = button; button.Get("offsetParent").Truthy() {
-				break
-			}
-		}
+		el = firstShown(within(el.Get("parentElement"), "button"))
 	}
 	el.Call("scrollIntoView", map[string]any{"block": "center"})
 	el.Call("focus", map[string]any{"preventScroll": true})
+}
+
+// firstShown gives the first of some elements that is not hidden, or the last.
+func firstShown(all []js.Value) (el js.Value) {
+	for _, el = range all {
+		if el.Get("offsetParent").Truthy() {
+			break
+		}
+	}
+	return el
 }
 
 // unfoldAround opens every part that an element is folded away in.

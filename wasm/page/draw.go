@@ -56,6 +56,9 @@ func (p *page) show(s *slot, html string) {
 	if el.IsNull() { // the button that is always there beside a file
 		el = s.el.Get("parentElement").Call("querySelector", `:scope > [data-do="choose-readings"]`)
 	}
+	if item := s.el.Call("closest", "[data-takes-sound]"); el.IsNull() && !item.IsNull() {
+		el = firstShown(within(item, `[data-do="tap"], [data-do="choose-sound"], [data-do="watch"]`))
+	}
 	if !el.IsNull() {
 		el.Call("focus", map[string]any{"preventScroll": true})
 	}

@@ -145,15 +145,19 @@ func (p *page) listenToDrops() {
 		if files.Length() == 0 {
 			return
 		}
-		if place := target.Call("closest", "[data-takes-sound]"); !place.IsNull() {
+		place := target.Call("closest", "[data-takes-sound]")
+		if isSound := strings.HasPrefix(files.Index(0).Get("type").String(), "audio/"); isSound && place.IsNull() {
+			place = p.all("[data-takes-sound]")[0]
+		}
+		if !place.IsNull() {
 			p.takeSound(files.Index(0), p.earOf(run{place}.marks()))
-			return
+		} else {
+			s := p.spotAround(target)
+			if s == nil {
+				s = p.freeSpot()
+			}
+			p.takeFile(files.Index(0), s, true)
 		}
-		s := p.spotAround(target)
-		if s == nil {
-			s = p.freeSpot()
-		}
-		p.takeFile(files.Index(0), s, true)
 		if files.Length() > 1 {
 			p.notice("Only “" + files.Index(0).Get("name").String() + "” was taken: drop one file at a time.")
 		}

@@ -19,6 +19,7 @@ type hand struct {
 	taps   bool
 	began  float64 // of the page's clock, in milliseconds
 	awake  js.Value
+	asks   bool // the browser has not answered yet
 }
 
 // listenToHand takes presses when they happen: a click comes only once the
@@ -26,8 +27,13 @@ type hand struct {
 // of the event, and the event is the first of the press.
 func (p *page) listenToHand() {
 	p.on("pointerdown", func(e, target js.Value) {
-		if b := pressed(target); !b.IsNull() && e.Get("button").Int() == 0 {
-			p.press(b, e)
+		p.laid = 0
+		switch b := pressed(target); {
+		case b.IsNull() || e.Get("button").Int() != 0:
+		case p.hand != nil && p.hand.button.Equal(b):
+			p.press(b, e.Get("timeStamp").Float())
+		default: // it may be the beginning of scrolling, or else a click follows
+			p.laid = e.Get("timeStamp").Float()
 		}
 	})
 	p.on("keydown", func(e, target js.Value) {
@@ -36,12 +42,15 @@ func (p *page) listenToHand() {
 		case !b.IsNull():
 			e.Call("preventDefault")
 			if !e.Get("repeat").Bool() {
-				p.press(b, e)
+				p.press(b, e.Get("timeStamp").Float())
 			}
 		case attribute(target, "role") == "button" && (key == "Enter" || key == " "): // of a picture
 			e.Call("preventDefault")
-			p.act(target, e)
+			if !e.Get("repeat").Bool() {
+				p.act(target, e)
+			}
 		case key == "Enter" && target.Get("classList").Call("contains", "noted").Bool():
+			e.Call("preventDefault") // it would press what has the focus next
 			p.noteWatts(runAround(target), e)
 		}
 	})
@@ -83,43 +92,66 @@ func (p *page) keyed(key string, target js.Value) js.Value {
 	return js.Null()
 }
 
-// press is one press of a button of this kind.
-func (p *page) press(button, event js.Value) {
-	at := event.Get("timeStamp").Float()
+// clicked takes the click of such a button. Of one that is at work the press has
+// come already; a click without any press is that of a reader of the screen.
+func (p *page) clicked(button, event js.Value) {
+	laid := p.laid
+	p.laid = 0
+	switch {
+	case event.Get("detail").Int() == 0:
+		p.press(button, event.Get("timeStamp").Float())
+	case laid > 0:
+		p.press(button, laid)
+	}
+}
+
+// press is one press of a button of this kind, at a time of the page's clock.
+func (p *page) press(button js.Value, at float64) {
 	switch mine := p.hand != nil && p.hand.button.Equal(button); {
+	case !mine && p.beats.at(runAround(button).marks()) != nil && attribute(button, "data-do") == "tap":
+		p.notice("This run has its taps. “Begin anew” puts them away.")
 	case !mine:
-		p.letGo()
+		p.stopWatch(at)
 		p.takeUp(button, at)
 	case p.hand.taps:
-		k := p.beats.at(p.hand.marks())
-		p.setMarks(p.hand.marks(), k.marks.Tap((at-p.hand.began)/1000))
+		if k := p.beats.at(p.hand.marks()); k != nil {
+			p.setMarks(p.hand.marks(), k.marks.Tap((at-p.hand.began)/1000))
+		} else { // it was taken away meanwhile
+			p.letGo()
+			p.takeUp(button, at)
+		}
 	default:
-		seconds := p.hand.find(`[data-field="seconds"]`)
-		seconds.Set("value", strconv.FormatFloat((at-p.hand.began)/1000, 'f', 2, 64))
-		p.letGo()
+		p.stopWatch(at)
 		p.changed()
 	}
+}
+
+// stopWatch ends what goes on; of a watch it writes the time.
+func (p *page) stopWatch(at float64) {
+	if p.hand != nil && !p.hand.taps {
+		p.hand.find(`[data-field="seconds"]`).Set("value", strconv.FormatFloat((at-p.hand.began)/1000, 'f', 2, 64))
+	}
+	p.letGo()
 }
 
 // takeUp begins a run of the watch or of taps.
 func (p *page) takeUp(button js.Value, at float64) {
 	h := &hand{run: runAround(button), button: button, taps: attribute(button, "data-do") == "tap", began: at}
+	p.stopListening(p.earOf(h.marks()))
+	p.forgetAnswers(h.run)
 	p.hand = h
 	button.Call("setAttribute", "data-on", "")
 	h.stayAwake(p)
-	before, had := p.saved(), false
-	if h.taps {
-		had = p.beats.at(h.marks()) != nil
+	if seconds := h.find(`[data-field="seconds"]`); h.taps {
 		p.putMarks(h.marks(), pulse.Marks{By: "taps"}.Tap(0), &heard{})
-	} else {
-		seconds := h.find(`[data-field="seconds"]`)
-		had = seconds.Get("value").String() != ""
-		seconds.Set("value", "")
-	}
-	h.find(`[data-field="begins"]`).Set("value", clock())
-	if had {
+	} else if seconds.Get("value").String() != "" { // what was noted beside it goes too
+		before := p.saved()
+		for _, name := range []string{"seconds", "turns", "watts"} {
+			h.find(`[data-field="`+name+`"]`).Set("value", "")
+		}
 		p.offer("This run begins anew.", before)
 	}
+	h.find(`[data-field="begins"]`).Set("value", clock())
 	p.changed()
 	p.ticks.start()
 }
@@ -154,8 +186,11 @@ func (p *page) tick() {
 // untap takes the last tap back.
 func (p *page) untap(button js.Value) {
 	field := p.marksOf(button)
-	if k := p.beats.at(field); k != nil && len(k.marks.Marks) > 0 {
+	if k := p.beats.at(field); k != nil && k.marks.By == "taps" && len(k.marks.Marks) > 0 {
 		p.setMarks(field, k.marks.Undo())
+	}
+	if p.hand != nil { // for the next tap
+		p.hand.button.Call("focus")
 	}
 }
 
@@ -177,6 +212,9 @@ func (p *page) noteWatts(r run, event js.Value) {
 	}
 	area.Set("value", line)
 	noted.Set("value", "")
+	if p.hand != nil && p.hand.item.Equal(r.item) { // for the next tap
+		noted = p.hand.button
+	}
 	noted.Call("focus")
 	p.changed()
 }
@@ -184,11 +222,12 @@ func (p *page) noteWatts(r run, event js.Value) {
 // stayAwake asks the browser not to darken the screen. It may refuse.
 func (h *hand) stayAwake(p *page) {
 	lock := js.Global().Get("navigator").Get("wakeLock")
-	if lock.IsUndefined() {
+	if lock.IsUndefined() || h.asks {
 		return
 	}
+	h.asks = true
 	var got, failed js.Func
-	release := func() { got.Release(); failed.Release() }
+	release := func() { got.Release(); failed.Release(); h.asks = false }
 	got = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer release()
 		if p.hand == h {

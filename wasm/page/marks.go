@@ -3,9 +3,12 @@
 package page
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 	"syscall/js"
 
+	"splittally/calc"
 	"splittally/calc/pulse"
 	"splittally/calc/rhythm"
 )
@@ -70,11 +73,34 @@ func (b *beats) put(field js.Value, k *beat) {
 	key := strconv.Itoa(b.last)
 	b.byKey[key] = k
 	field.Set("value", key)
-	delete(b.byKey, strconv.Itoa(b.last-mostBeats)) // the oldest, which no undo reaches any more
 }
 
-// mostBeats bounds what is kept for bringing back: each tap makes one.
-const mostBeats = 400
+// mostBeats and mostMarks bound what is kept for bringing back: each tap makes
+// one more.
+const (
+	mostBeats = 64
+	mostMarks = 200_000
+)
+
+// forget drops what no field holds, the oldest first.
+func (b *beats) forget(fields []field) {
+	held, marks := map[string]bool{}, 0
+	for _, f := range fields {
+		if f.kind == beaten {
+			held[f.el.Get("value").String()] = true
+		}
+	}
+	for _, k := range b.byKey {
+		marks += len(k.marks.Marks)
+	}
+	for n := 1; n <= b.last && (len(b.byKey) > mostBeats || marks > mostMarks); n++ {
+		key := strconv.Itoa(n)
+		if k := b.byKey[key]; k != nil && !held[key] {
+			marks -= len(k.marks.Marks)
+			delete(b.byKey, key)
+		}
+	}
+}
 
 // setMarks gives a run other pulses and works them out.
 func (p *page) setMarks(field js.Value, marks pulse.Marks) {
@@ -86,9 +112,19 @@ func (p *page) setMarks(field js.Value, marks pulse.Marks) {
 }
 
 func (p *page) putMarks(field js.Value, marks pulse.Marks, h *heard) {
-	p.beats.put(field, &beat{text: pulse.Format(marks), marks: marks, heard: h})
-	p.changed()
+	k := &beat{text: pulse.Format(marks), marks: marks, heard: h}
+	p.beats.put(field, k)
+	p.beats.forget(p.fields)
+	if len(marks.Marks) < manyMarks {
+		p.changed()
+		return
+	}
+	p.soon(func() { p.memory.PrepareMarks(k.text) })
+	p.touched()
 }
+
+// manyMarks take longer to judge than a key may.
+const manyMarks = 4000
 
 // run is the part of the page that one run of the timing stands in.
 type run struct{ item js.Value }
@@ -107,11 +143,12 @@ func (p *page) tellMark(button js.Value) {
 	}
 }
 
-// insertMark puts a pulse half way between a pulse and the next.
+// insertMark puts a pulse where one is missing.
 func (p *page) insertMark(button js.Value) {
-	field, i := p.marksOf(button), number(button, "data-mark")
-	if k := p.beats.at(field); k != nil && i+1 < len(k.marks.Marks) {
-		p.setMarks(field, k.marks.Insert((k.marks.Marks[i].At+k.marks.Marks[i+1].At)/2))
+	field := p.marksOf(button)
+	at, err := strconv.ParseFloat(attribute(button, "data-place"), 64)
+	if k := p.beats.at(field); k != nil && err == nil {
+		p.setMarks(field, k.marks.Insert(at))
 	}
 }
 
@@ -127,8 +164,10 @@ func (p *page) marksAway(button js.Value) {
 	}
 	before := p.saved()
 	p.letGo()
+	p.forgetAnswers(r)
 	r.marks().Set("value", "")
-	p.offer("The pulses of this run are gone.", before)
+	r.find(`[data-field="watts"]`).Set("value", "") // of those minutes
+	p.offer("The pulses of this run are gone, and the watts of its minutes.", before)
 	p.changed()
 }
 
@@ -138,4 +177,10 @@ func (p *page) found(field js.Value) (pulse.Found, bool) {
 		return p.f.Timing.Runs[i], true
 	}
 	return pulse.Found{}, false
+}
+
+// forgetAnswers takes back what was answered about a run's pulses: others come.
+func (p *page) forgetAnswers(r run) {
+	about := "timing.runs." + strconv.Itoa(position(r.item)) + "."
+	p.answers = slices.DeleteFunc(slices.Clone(p.answers), func(a calc.Answer) bool { return strings.HasPrefix(a.Question, about) })
 }

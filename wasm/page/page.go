@@ -56,6 +56,7 @@ type page struct {
 	beats beats      // pulses of the meter
 	ears  []*ear     // where recordings of them can go
 	hand  *hand      // the watch or the taps that go on
+	laid  float64    // when a finger was laid on such a button, and is still there
 	rules zone.Rules // of the person's own clock, once a file needed them
 
 	typedIn js.Value // the field that was typed into last
@@ -282,6 +283,9 @@ func (p *page) settled(_, target js.Value) {
 	case target.Get("classList").Call("contains", "picker").Bool():
 		p.picked(target)
 	case target.Call("hasAttribute", "data-field").Bool():
+		if p.hand != nil && attribute(target, "data-field") == "how" && runAround(target).item.Equal(p.hand.item) {
+			p.stopWatch(now())
+		}
 		p.changed()
 	}
 }

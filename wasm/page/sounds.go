@@ -23,6 +23,7 @@ type ear struct {
 	field js.Value
 	job   *listening
 	tried *view.SoundTried
+	how   string // the way to count before a recording was picked
 }
 
 // listening is a recording that is being read.
@@ -60,11 +61,19 @@ func (p *page) soundChosen(input js.Value) {
 
 // takeSound reads a recording for a run.
 func (p *page) takeSound(file js.Value, e *ear) {
+	if p.hand != nil && p.hand.item.Equal(runAround(e.field).item) {
+		p.letGo()
+	}
+	how := p.howOf(e)
+	if e.job == nil {
+		e.how = how.Get("value").String()
+	}
 	p.stopListening(e)
 	l := &listening{ear: e, file: file, name: file.Get("name").String(), finder: onset.New(), total: file.Get("size").Float()}
 	e.job, e.tried = l, nil
 	unfoldAround(e.field)
-	p.byHow(e.field)
+	choose(how, "sound")
+	p.tuneGarbage()
 	p.announce("Reading “" + l.name + "”.")
 	l.reader = sound.New(l.finder, sound.Options{Bytes: int64(l.total)})
 	l.stream = &stream{
@@ -72,15 +81,24 @@ func (p *page) takeSound(file js.Value, e *ear) {
 		write: func(chunk []byte) bool { return l.reader.Write(chunk) },
 		turn:  func() { p.hear(l, l.stream.read/max(l.total, 1)) },
 		end:   func() { p.heardAll(l) },
+		fell:  func() { p.fell(l) },
 	}
-	debug.SetGCPercent(garbageOfSound)
 	l.stream.start(file.Call("stream"))
 	p.drawFiles()
 }
 
-// byHow sets a run to be counted from a recording.
-func (p *page) byHow(field js.Value) {
-	choose(runAround(field).find(`[data-field="how"]`), "sound")
+// howOf is the choice of the way to count.
+func (p *page) howOf(e *ear) js.Value { return runAround(e.field).find(`[data-field="how"]`) }
+
+// tuneGarbage lets less garbage gather while any recording is read.
+func (p *page) tuneGarbage() {
+	percent := garbage
+	for _, e := range p.ears {
+		if e.job != nil {
+			percent = garbageOfSound
+		}
+	}
+	debug.SetGCPercent(percent)
 }
 
 // hear shows how far the reading is.
@@ -108,8 +126,8 @@ func soundSlot(field js.Value) string {
 // heardAll ends the reading of a file, and goes on to search it.
 func (p *page) heardAll(l *listening) {
 	found := l.reader.Close()
-	if l.stream.broke != "" {
-		found.Says = append(found.Says, "The browser could read it no further: "+l.stream.broke)
+	if broke := l.stream.broke; broke != "" {
+		found.Says = append([]string{"The browser could not read it to its end: " + broke}, found.Says...)
 	}
 	switch {
 	case found.Why == sound.Elsewhere:
@@ -122,21 +140,39 @@ func (p *page) heardAll(l *listening) {
 	}
 }
 
+// fell ends a reading that failed by a fault of this program's, which is told elsewhere.
+func (p *page) fell(l *listening) {
+	if !l.isOff {
+		p.stopListening(l.ear)
+		p.unheard(l.ear, l.name, "This program failed at it. Nothing of it was taken.")
+	}
+}
+
+// busy says what goes on where no part of it can be told.
+func (p *page) busy(l *listening, words string) {
+	place := form.ID(soundSlot(l.ear.field))
+	bar, far := p.doc.Underlying().Call("getElementById", place+"-bar"), p.doc.Underlying().Call("getElementById", place+"-far")
+	if !bar.IsNull() && !far.IsNull() {
+		bar.Call("removeAttribute", "value")
+		far.Set("textContent", words)
+	}
+}
+
 // search finds the pulses of what was read.
 func (p *page) search(l *listening, read sound.Found) {
+	p.busy(l, "looking for pulses")
 	l.finder.End()
 	p.inTurns(func() bool { return l.isOff || l.finder.Step() }, func() {
 		if !l.isOff {
 			p.searched(l, read)
 		}
-	})
+	}, func() { p.fell(l) })
 }
 
 // searched takes what was found, in tasks of its own.
 func (p *page) searched(l *listening, read sound.Found) {
 	found := l.finder.Found()
-	l.finder, l.reader, l.ear.job = nil, nil, nil
-	debug.SetGCPercent(garbage)
+	l.finder, l.reader = nil, nil
 	m := pulse.Marks{
 		By: "sound", File: l.name, Format: read.Format, Read: read.Read, Promised: read.Promised, Lost: read.Lost,
 		Timing: found.Timing, Above: found.Above, Breaks: found.Breaks, Says: append(read.Says, found.Says...),
@@ -144,33 +180,56 @@ func (p *page) searched(l *listening, read sound.Found) {
 	for _, pulse := range found.Pulses {
 		m.Marks = append(m.Marks, rhythm.Mark{At: pulse.At, Sure: pulse.Sure})
 	}
-	m = m.Sift()
-	if before := p.saved(); p.beats.at(l.ear.field) != nil {
-		p.offer("“"+l.name+"” took the place of the pulses that were there.", before)
-		runAround(l.ear.field).find(`[data-field="begins"]`).Set("value", "") // that was theirs
+	p.soon(func() {
+		m = m.Sift()
+		p.soon(func() {
+			if !l.isOff { // it may have been stopped meanwhile
+				p.takeHeard(l, m, &heard{envelope: found.Envelope, step: found.EnvelopeStep})
+			}
+		})
+	})
+}
+
+// takeHeard gives a run the pulses of its recording.
+func (p *page) takeHeard(l *listening, m pulse.Marks, h *heard) {
+	e, r := l.ear, runAround(l.ear.field)
+	was := p.beats.at(e.field)
+	switch {
+	case was != nil && m.Judge().Why != "":
+		p.unheard(e, l.name, "No pulses that keep a pace were found in it. "+strings.Join(m.Says, " "))
+		return
+	case was != nil && was.marks.File == m.File && was.marks.Read == m.Read: // the same once more, to see its sound
+		m = m.As(was.marks)
+	case was != nil:
+		p.offer("“"+l.name+"” took the place of the pulses that were there, and of the watts beside them.", p.saved())
+		for _, name := range []string{"begins", "watts"} {
+			r.find(`[data-field="`+name+`"]`).Set("value", "")
+		}
+		p.forgetAnswers(r)
 	}
-	k := &beat{text: pulse.Format(m), marks: m, heard: &heard{envelope: found.Envelope, step: found.EnvelopeStep}}
-	p.beats.put(l.ear.field, k)
+	e.job = nil
+	p.tuneGarbage()
+	p.putMarks(e.field, m, h)
 	p.announce("“" + l.name + "” was read.")
-	p.soon(func() { p.memory.PrepareMarks(k.text) })
-	p.touched()
 }
 
 // unheard tells that a file gave nothing. What was there before still is.
 func (p *page) unheard(e *ear, name, says string) {
-	debug.SetGCPercent(garbage)
 	e.job, e.tried = nil, &view.SoundTried{Name: name, Says: says}
-	p.drawFiles()
+	p.tuneGarbage()
+	choose(p.howOf(e), e.how)
 	p.announce(says)
+	p.changed()
+	p.drawFiles()
 }
 
 // stopListening ends the reading of a recording.
 func (p *page) stopListening(e *ear) {
 	if e.job != nil {
-		debug.SetGCPercent(garbage)
 		e.job.isOff = true
 		e.job.stream.stop()
 		e.job = nil
+		p.tuneGarbage()
 	}
 }
 
@@ -182,7 +241,7 @@ func (p *page) stopSound(button js.Value) {
 	}
 	name := e.job.name
 	p.stopListening(e)
-	p.unheard(e, name, "“"+name+"” was not read to its end. Nothing of it was taken.")
+	p.unheard(e, name, "It was not read to its end. Nothing of it was taken.")
 }
 
 // Bounds of what the browser decodes, which it does all at once: the bytes of a
@@ -197,43 +256,68 @@ const (
 func (p *page) decode(l *listening, read sound.Found) {
 	context := js.Global().Get("OfflineAudioContext")
 	if context.IsUndefined() {
-		p.unheard(l.ear, l.name, strings.Join(append(read.Says, "This browser has no decoder for it. Save it as WAV or MP3 and pick it again."), " "))
+		p.unheard(l.ear, l.name, undecoded(read))
 		return
 	}
 	if l.total > mostDecoded {
-		p.unheard(l.ear, l.name, "“"+l.name+"” is too large for the browser to decode at once. Save it as WAV or MP3 and pick it again.")
+		p.unheard(l.ear, l.name, "It is too large for the browser to decode at once. Save it as WAV or MP3 and pick it again.")
 		return
 	}
 	rate := fineDecoded
 	if l.total > coarseFrom {
 		rate = coarseDecode
 	}
+	p.busy(l, "the browser decodes it")
 	var loaded, decoded, failed js.Func
+	release := func() { loaded.Release(); decoded.Release(); failed.Release() }
 	answer := func(f func(js.Value)) js.Func {
 		return js.FuncOf(func(_ js.Value, args []js.Value) any {
-			if !l.isOff {
-				p.guard("decoding a recording", func() { f(args[0]) })
+			fine := false
+			p.guard("decoding a recording", func() { f(args[0]); fine = true })
+			if !fine {
+				p.fell(l)
 			}
 			return nil
 		})
 	}
-	release := func() { loaded.Release(); decoded.Release(); failed.Release() }
-	decoded = answer(func(buffer js.Value) { release(); p.takeDecoded(l, read, buffer) })
+	decoded = answer(func(buffer js.Value) {
+		if release(); !l.isOff {
+			p.takeDecoded(l, read, buffer)
+		}
+	})
 	failed = answer(func(js.Value) {
-		release()
-		p.unheard(l.ear, l.name, strings.Join(append(read.Says, "The browser can’t decode it either. Save it as WAV or MP3 and pick it again."), " "))
+		if release(); !l.isOff {
+			p.unheard(l.ear, l.name, undecoded(read))
+		}
 	})
 	loaded = answer(func(bytes js.Value) {
+		if l.isOff {
+			release()
+			return
+		}
 		context.New(1, 1, rate).Call("decodeAudioData", bytes).Call("then", decoded, failed)
 	})
 	l.file.Call("arrayBuffer").Call("then", loaded, failed)
+}
+
+// undecoded tells of what neither the engine nor the browser decodes.
+func undecoded(read sound.Found) string {
+	what := read.Format
+	if what == "" {
+		what = "no recording that is known"
+	}
+	return "It is " + what + ", which neither this program nor this browser can decode, or it is damaged. Save it as WAV or MP3 and pick it again."
 }
 
 // takeDecoded hands the samples of the browser's decoder to the finder.
 func (p *page) takeDecoded(l *listening, read sound.Found, buffer js.Value) {
 	rate, length := buffer.Get("sampleRate").Int(), buffer.Get("length").Int()
 	channels := min(2, buffer.Get("numberOfChannels").Int())
-	read.Read, read.Why, read.Says = float64(length)/float64(rate), "", nil
+	at, end := 0, min(length, sound.Longest*rate)
+	read.Read, read.Promised, read.Lost = float64(end)/float64(rate), float64(length)/float64(rate), 0
+	if read.Why, read.Says = "", nil; end < length {
+		read.Says = []string{"It is longer than an hour: only the first hour was read."}
+	}
 	if l.finder.Begin(rate, channels); read.Format == "" {
 		read.Format = "a form that the browser decodes"
 	}
@@ -244,7 +328,6 @@ func (p *page) takeDecoded(l *listening, read sound.Found, buffer js.Value) {
 	}
 	raw := make([]byte, 4*takenAtOnce)
 	var left, right [takenAtOnce]float32
-	at, end := 0, min(length, sound.Longest*rate)
 	p.inTurns(func() bool {
 		if l.isOff || at >= end {
 			return true
@@ -263,7 +346,7 @@ func (p *page) takeDecoded(l *listening, read sound.Found, buffer js.Value) {
 		if !l.isOff {
 			p.search(l, read)
 		}
-	})
+	}, func() { p.fell(l) })
 }
 
 // floats copies samples out of the browser.

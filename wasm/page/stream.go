@@ -24,6 +24,7 @@ type stream struct {
 	// portion is how many bytes to hand over at once; nil for the usual.
 	portion func() int
 	end     func() // once, when all is handed over or no more can be read
+	fell    func() // once, if one of these fails; nil for nothing
 
 	read  float64 // bytes handed over
 	broke string  // why the end came too soon
@@ -64,13 +65,18 @@ func (t *stream) start(bytes js.Value) {
 // callback is called by the browser, and then goes on.
 func (t *stream) callback(f func(js.Value)) js.Func {
 	return js.FuncOf(func(_ js.Value, args []js.Value) any {
+		fine := false
 		t.p.guard("reading a file", func() {
 			t.waits = false
 			if !t.isOff {
 				f(args[0])
 			}
 			t.run()
+			fine = true
 		})
+		if !fine && t.fell != nil {
+			t.fell()
+		}
 		return nil
 	})
 }

@@ -55,23 +55,30 @@ func (p *page) soon(f func()) {
 }
 
 // inTurns calls step, some milliseconds at a time, until it says that it is
-// done; the page has its turn in between.
-func (p *page) inTurns(step func() bool, done func()) {
+// done; the page has its turn in between. If one of them fails, fell is called.
+func (p *page) inTurns(step func() bool, done, fell func()) {
 	channel := js.Global().Get("MessageChannel").New()
 	here, there := channel.Get("port1"), channel.Get("port2")
 	var run js.Func
 	run = js.FuncOf(func(js.Value, []js.Value) any {
+		fine := false
 		p.guard("going on", func() {
 			for began := now(); !step(); {
 				if now()-began > budget {
 					there.Call("postMessage", js.Null())
+					fine = true
 					return
 				}
 			}
 			here.Call("close")
 			run.Release()
 			done()
+			fine = true
 		})
+		if !fine {
+			here.Call("close")
+			fell()
+		}
 		return nil
 	})
 	here.Set("onmessage", run)

@@ -3,6 +3,7 @@
 package page
 
 import (
+	"strconv"
 	"syscall/js"
 
 	"splittally/calc/pulse"
@@ -50,9 +51,12 @@ func (p *page) wave(button js.Value) {
 	case "all":
 		from, to = 0, whole(k.marks)
 	case "doubt":
-		if found, ok := p.found(field); ok {
+		if found, ok := p.found(field); ok && len(found.Rhythm.Uses) == len(k.marks.Marks) {
 			from, to = nextDoubt(k.marks.Marks, found.Rhythm, from, to)
 		}
+	case "set":
+		p.setMarks(field, k.marks.Insert(k.heard.loudest((from+to)/2, wide/100)))
+		return
 	}
 	k.heard.show(k.marks, from, to)
 	p.drawFiles()
@@ -74,7 +78,7 @@ const doubts = 6
 func nextDoubt(marks []rhythm.Mark, r rhythm.Result, from, to float64) (float64, float64) {
 	var places []float64
 	for i, use := range r.Uses {
-		if use == rhythm.Extra || use == rhythm.Doubted || use == rhythm.Counted && marks[i].Told == rhythm.Nothing && r.Chances[i] < 0.9 {
+		if use == rhythm.Extra || use == rhythm.Doubted && r.Chances[i] >= 0.1 || use == rhythm.Counted && marks[i].Told == rhythm.Nothing && r.Chances[i] < 0.9 {
 			places = append(places, marks[i].At)
 		}
 	}
@@ -109,10 +113,15 @@ func (p *page) touchWave(picture, event js.Value) {
 	if k == nil {
 		return
 	}
+	if !picture.Call("hasAttribute", "data-sets").Bool() {
+		p.announce("Come closer first.")
+		return
+	}
 	box := picture.Call("getBoundingClientRect")
-	part := (event.Get("clientX").Float() - box.Get("left").Float()) / box.Get("width").Float()
-	from, to := k.heard.window(k.marks)
-	if part < 0 || part > 1 {
+	part := (event.Get("clientX").Float() - box.Get("left").Float()) / max(1, box.Get("width").Float())
+	from, err1 := strconv.ParseFloat(attribute(picture, "data-from"), 64)
+	to, err2 := strconv.ParseFloat(attribute(picture, "data-to"), 64)
+	if err1 != nil || err2 != nil || part < 0 || part > 1 {
 		return
 	}
 	p.setMarks(field, k.marks.Insert(k.heard.loudest(from+part*(to-from), (to-from)/100)))

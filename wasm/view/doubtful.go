@@ -93,7 +93,7 @@ func (d doubts) list(name string, all []mind) piece {
 // button is one thing that can be done about a mark.
 func (d doubts) button(label string, do, told string, mark int, at float64) piece {
 	return el("button", attr("type", "button"), attr("id", id("run", d.run)+"-"+do+told+"-"+strconv.Itoa(mark)), attr("data-do", do),
-		attr("data-mark", strconv.Itoa(mark)), attr("data-told", told), text(label), el("span", class("unseen"), text(" at "+say.Watch(at, 2))))
+		attr("data-mark", strconv.Itoa(mark)), attr("data-told", told), attr("data-place", strconv.FormatFloat(at, 'f', 4, 64)), text(label), el("span", class("unseen"), text(" at "+say.Watch(at, 2))))
 }
 
 func (d doubts) tell(label string, told rhythm.Told, mark int, at float64) piece {

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"strconv"
 
 	"splittally/calc/chart"
@@ -8,6 +9,7 @@ import (
 	"splittally/calc/pulse"
 	"splittally/calc/rhythm"
 	"splittally/calc/say"
+	"splittally/calc/sorted"
 )
 
 // Sound is what the page knows of a recording at one run.
@@ -142,13 +144,13 @@ func (c Sound) picture(b beats) piece {
 	}
 	hint := "Come closer to strike pulses out or to set them."
 	if len(within.beats) <= mostTouches {
-		w.Touches = c.touches(b)
+		w.Touches, w.Sets = c.touches(b), true
 		hint = "Press a pulse to strike it out or to count it; press an empty place to set one there."
 	}
 	if len(c.Envelope) == 0 {
 		hint += " The sound itself is not kept: pick the file again to see it."
 	}
-	return join(el("figure", chart.Loudness(w), el("figcaption", text(beatKey(within.beats)+" "+hint))), c.moves(b))
+	return join(el("figure", chart.Loudness(w), el("figcaption", text(beatKey(within.beats)+" "+hint))), c.moves(b, w.Sets))
 }
 
 // mostTouches is how many pulses can be pressed at once: more would be too
@@ -171,22 +173,14 @@ func (c Sound) touches(b beats) []chart.Touch {
 		for k, at := range g.at {
 			if at >= c.From && at <= c.To {
 				out = append(out, chart.Touch{
-					At: at, ID: c.ID + "-gap-" + strconv.Itoa(i) + "-" + strconv.Itoa(k), Do: "insert-mark", Mark: strconv.Itoa(i),
+					At: at, Place: strconv.FormatFloat(at, 'f', 4, 64), ID: c.ID + "-gap-" + strconv.Itoa(i) + "-" + strconv.Itoa(k), Do: "insert-mark", Mark: strconv.Itoa(i),
 					Label: "A pulse that is missing at " + say.Watch(at, 3) + ", counted; set it by hand",
 				})
 			}
 		}
 	}
-	return byTime(out)
-}
-
-func byTime(all []chart.Touch) []chart.Touch {
-	for i := range all {
-		for j := i; j > 0 && all[j].At < all[j-1].At; j-- {
-			all[j], all[j-1] = all[j-1], all[j]
-		}
-	}
-	return all
+	sorted.Stable(out, func(a, b chart.Touch) int { return cmp.Compare(a.At, b.At) })
+	return out
 }
 
 // touch is one mark, with what pressing it does.
@@ -205,7 +199,7 @@ func (c Sound) touch(i int, m rhythm.Mark, beat chart.Beat) chart.Touch {
 }
 
 // moves are the buttons that move the picture.
-func (c Sound) moves(b beats) piece {
+func (c Sound) moves(b beats, sets bool) piece {
 	move := func(name, label string) piece {
 		return el("button", attr("type", "button"), attr("id", c.ID+"-"+name), attr("data-do", "wave"), attr("data-move", name), text(label))
 	}

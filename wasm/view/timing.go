@@ -36,15 +36,10 @@ func (s *sheet) timing() piece {
 
 // timedName names the monitor whose watts were noted.
 func (s *sheet) timedName() string {
-	i := 0
-	for _, q := range s.f.Questions {
-		if q.ID == "timing.monitor" {
-			i, _ = strconv.Atoi(q.Taken)
-			i--
+	if i := s.f.Timed; i < len(s.c.Monitors) {
+		if name := strings.TrimSpace(s.c.Monitors[i].Name); name != "" {
+			return name
 		}
-	}
-	if i >= 0 && i < len(s.c.Monitors) && strings.TrimSpace(s.c.Monitors[i].Name) != "" {
-		return strings.TrimSpace(s.c.Monitors[i].Name)
 	}
 	return "The monitor"
 }

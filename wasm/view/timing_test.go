@@ -69,6 +69,7 @@ func timed() (calc.Case, calc.Findings) {
 		Problems:   []remark.Problem{{Path: "timing.runs.0.watts", Line: 2, Column: 6, Found: "x", Wanted: "watts, such as 1240"}},
 		Questions:  []remark.Question{{ID: "timing.monitor", Path: "timing", Asks: "Which monitor’s watts are these?", Taken: "2", Choices: []remark.Choice{{ID: "1", Label: "Hall"}, {ID: "2", Label: "Attic"}}}},
 		Notices:    []remark.Notice{{Path: "timing.runs.1.marks", Text: "The clock of a sound card is assumed."}},
+		Timed:      1,
 		Timing: pulse.Result{
 			Given: true, PerPulse: 1, Runs: []pulse.Found{taps, heard, {Given: true, Waits: "missing: the meter constant"}, {}, watched},
 			Pooled: taps.Compared, IsPooled: true, Consistent: compare.Test{Done: true, ChiSquared: 0.2, DoF: 1, P: 0.65, Passes: true},
