@@ -57,8 +57,8 @@ func (s *sheet) monitor(r *run) {
 	}
 	m.work(r.whole)
 	r.HasMonitor, r.Readings = true, m.readings
-	value, spread, ends := m.mean, m.spread(r), m.trend(r)
-	if g, u, ok := m.paired(r); ok {
+	value, spread, ends := m.mean, m.spread(r, s.Confidence), m.trend(r)
+	if g, u, ok := m.paired(r, s.Confidence); ok {
 		value, spread = g, u
 		s.notice(r.path+".watts", "paired-readings", "The load changed during "+r.name()+
 			", so each of the monitor’s readings is set beside the meter’s own power at its time.")

@@ -12,10 +12,10 @@ import (
 //
 // The readings show that deviation, and so do the intervals between marks. Both
 // are taken together with their degrees of freedom, unless the readings scatter
-// by more than twice what the intervals show: then what moves them is quicker
-// than a pulse, or is the monitor's own, and they speak alone. One or two
-// readings by a watch show too little, and no less is taken than is assumed.
-func (m *shown) spread(r *run) uncertainty.Part {
+// by more than the intervals show: what moves them may be quicker than a pulse,
+// or the monitor's own, and they speak alone. One or two readings by a watch
+// show too little, and no less is taken than is assumed.
+func (m *shown) spread(r *run, confidence float64) uncertainty.Part {
 	p := uncertainty.Part{
 		Name: spreadNamed, Unit: "W", Sensitivity: 1, Distribution: uncertainty.Student,
 		Reducible: true, Remedy: spreadRemedy,
@@ -26,21 +26,36 @@ func (m *shown) spread(r *run) uncertainty.Part {
 	if slow, slowDoF, ok := m.drifting(); ok && loadDoF == 0 {
 		deviation, dof = slow, slowDoF
 	}
-	if loadDoF > 0 && deviation <= 2*load {
+	if loadDoF > 0 && deviation <= load {
 		deviation = math.Sqrt((dof*deviation*deviation + loadDoF*load*load) / (dof + loadDoF))
 		dof += loadDoF
 	}
 	p.HalfWidth, p.DoF = math.Sqrt(m.square)*deviation, dof
 	if len(m.readings) > 2 {
-		return uncertainty.Evaluate(p)
+		return uncertainty.Evaluate(widened(p, confidence))
 	}
 	assumed := p
 	assumed.Distribution, assumed.DoF, assumed.Assumed = uncertainty.Rectangular, 0, true
 	assumed.HalfWidth = m.assumed(r, loadDoF) * math.Sqrt(m.square)
 	if known := uncertainty.Evaluate(p); dof > 0 && known.Standard > uncertainty.Evaluate(assumed).Standard {
-		return known
+		return uncertainty.Evaluate(widened(p, confidence))
 	}
 	return uncertainty.Evaluate(assumed)
+}
+
+// leastRuling is how many degrees of freedom let an estimate rule a budget:
+// beside others the Welch-Satterthwaite formula makes too little of one with
+// fewer (package uncertainty has the trials).
+const leastRuling = 5
+
+// widened makes an estimate from few readings one from enough, as much wider as
+// leaves its own interval what it was.
+func widened(p uncertainty.Part, confidence float64) uncertainty.Part {
+	if p.DoF > 0 && p.DoF < leastRuling {
+		p.HalfWidth *= uncertainty.Coverage(confidence, p.DoF) / uncertainty.Coverage(confidence, leastRuling)
+		p.DoF = leastRuling
+	}
+	return p
 }
 
 // fewestDrifting is how many readings can show a drift.
@@ -102,7 +117,7 @@ const fewestPairs = 3
 // with P the mean power of the run, so that it does not matter when the
 // readings were taken. It is done where the load moved by more than the
 // scatter of the marks lets an interval seem to.
-func (m *shown) paired(r *run) (mean float64, spread uncertainty.Part, ok bool) {
+func (m *shown) paired(r *run, confidence float64) (mean float64, spread uncertainty.Part, ok bool) {
 	k := len(m.readings)
 	pace := r.Seconds / r.Count
 	half := max(pace, delay/2.0)
@@ -123,8 +138,8 @@ func (m *shown) paired(r *run) (mean float64, spread uncertainty.Part, ok bool) 
 		d := reading.Watts - g*p[i]
 		square += d * d / float64(k-1)
 	}
-	return g * r.Watts.Value, uncertainty.Evaluate(uncertainty.Part{
+	return g * r.Watts.Value, uncertainty.Evaluate(widened(uncertainty.Part{
 		Name: spreadNamed, HalfWidth: math.Sqrt(square / float64(k)), Unit: "W", Distribution: uncertainty.Student, Sensitivity: 1,
 		DoF: float64(k - 1), Reducible: true, Remedy: spreadRemedy,
-	}), true
+	}, confidence)), true
 }
