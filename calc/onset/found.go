@@ -45,10 +45,9 @@ func (s *search) scale() func(stand float64) float64 {
 	above := max((mid-least)/3, 1)
 	below := max((level-top)/4.5, min((mid-level)/12, (top-median(rest))/4), 0.5)
 	gap := least - top
-	outstands := s.gap >= 2.5
-	if len(s.set) < 3 {
-		outstands = s.gap >= 5 // two of anything keep a pace
-	}
+	// What stands out far needs little of a pace; but two of anything keep one, and
+	// three bangs do not.
+	outstands := s.gap >= 2.5 && (len(s.set) > 3 && s.steady > -3 || len(s.set) == 3 && s.steady > 0)
 	s.heard.weak = s.steady < 6 && !outstands && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
 	return func(x float64) float64 {
 		switch {
