@@ -159,3 +159,38 @@ func TestBroken(t *testing.T) {
 		t.Error("nothing was lost in damaged frames")
 	}
 }
+
+// TestHugeGap puts megabytes of nothing between two recordings: what may be lost
+// there is within the hour, however slow the bit rate.
+func TestHugeGap(t *testing.T) {
+	t.Parallel()
+	part := ownFile(t, "mono-22k-32")
+	sink := &recorder{t: t}
+	r := New(sink, Options{})
+	r.Write(part)
+	nothing := make([]byte, 1<<20)
+	for range 20 {
+		r.Write(nothing)
+	}
+	wanted := r.Write(part) && r.Write(part)
+	f := r.Close()
+	if f.Why != TooLong || wanted || !strings.Contains(f.Says[0], "damaged over so long a stretch") {
+		t.Errorf("%+v, more is wanted: %v", f, wanted)
+	}
+	if f.Read < 0.5 || f.Read+f.Gaps > Longest+0.001 || f.Gaps < Longest-10 || len(sink.gaps) != 1 || sink.gaps[0].seconds != f.Gaps {
+		t.Errorf("read %v s and gaps of %v s, %v", f.Read, f.Gaps, sink.gaps)
+	}
+	// Many of them, each within the hour.
+	sink = &recorder{t: t}
+	r = New(sink, Options{})
+	for range 8 {
+		r.Write(part)
+		for range 3 {
+			r.Write(nothing)
+		}
+	}
+	r.Write(part)
+	if f = r.Close(); f.Why != TooLong || f.Read+f.Gaps > Longest+0.001 || len(sink.gaps) < 4 {
+		t.Errorf("%+v", f)
+	}
+}

@@ -78,3 +78,18 @@ func TestKinds(t *testing.T) {
 		}
 	}
 }
+
+// TestNothingCame tells an empty file from one that the browser could not read.
+func TestNothingCame(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		bytes int64
+		want  Refusal
+		says  string
+	}{{0, Empty, "is empty"}, {4096, Unread, "Nothing of the file could be read, though it is not empty (4096 bytes)"}} {
+		f := New(&counter{}, Options{Bytes: c.bytes}).Close()
+		if f.Why != c.want || len(f.Says) != 1 || !strings.Contains(f.Says[0], c.says) {
+			t.Errorf("%d bytes: %+v", c.bytes, f)
+		}
+	}
+}

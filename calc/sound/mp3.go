@@ -195,6 +195,7 @@ func (m *mp3Form) lose(piece mpeg.Piece) {
 		m.tally.between += piece.Length
 		m.reservoir.forget()
 		m.out.gap(float64(piece.Length) / float64(m.last.Kbit*125))
+		m.enough = m.enough || m.out.full
 	}
 }
 

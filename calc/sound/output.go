@@ -10,7 +10,7 @@ type output struct {
 	before         float64 // seconds of the parts before this
 	samples        int64   // of this part
 	gaps           float64 // seconds
-	full           bool    // there was more than the longest time
+	full           bool    // there was more than the longest time, gaps included
 }
 
 func (o *output) begin(rate, channels int) {
@@ -23,7 +23,7 @@ func (o *output) begin(rate, channels int) {
 }
 
 func (o *output) take(left, right []float32) {
-	room := int64((Longest-o.before)*float64(o.rate)+0.5) - o.samples
+	room := int64((Longest-o.before-o.gaps)*float64(o.rate)+0.5) - o.samples
 	if int64(len(left)) > room {
 		o.full = true
 		left = left[:max(room, 0)]
@@ -38,7 +38,13 @@ func (o *output) take(left, right []float32) {
 	o.sink.Take(left, right)
 }
 
+// gap counts towards the longest time too: how long it was is guessed, and what
+// draws or keeps a recording must have room for all of it.
 func (o *output) gap(seconds float64) {
+	if room := max(0, Longest-o.seconds()-o.gaps); seconds > room {
+		o.full = true
+		seconds = room
+	}
 	o.gaps += seconds
 	o.sink.Gap(seconds)
 }

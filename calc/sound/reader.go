@@ -118,7 +118,7 @@ func (r *Reader) decide() {
 func (r *Reader) Close() Found {
 	f := Found{}
 	if r.form == nil && !r.settle() {
-		f.refuse(Empty, "The file is empty: the recording was not stored."+advice)
+		r.refuseNothing(&f)
 		return f
 	}
 	whole := r.seen >= r.options.Bytes // or else the person did not wait for the end
@@ -129,12 +129,29 @@ func (r *Reader) Close() Found {
 	f.Read, f.Gaps = r.out.seconds(), r.out.gaps
 	r.form.tell(&f)
 	if r.out.full {
-		f.refuse(TooLong, "The recording is longer than an hour: only the first hour was read.")
+		f.refuse(TooLong, longer(f.Gaps))
 	}
 	if f.Why == "" {
 		r.measure(&f, whole)
 	}
 	return f
+}
+
+// refuseNothing is for a file of which no byte came.
+func (r *Reader) refuseNothing(f *Found) {
+	if r.options.Bytes > 0 {
+		f.refuse(Unread, "Nothing of the file could be read, though it is not empty ("+size(r.options.Bytes)+
+			"). Perhaps it was moved, or is not on this device yet: pick it again.")
+		return
+	}
+	f.refuse(Empty, "The file is empty: the recording was not stored."+advice)
+}
+
+func longer(gaps float64) string {
+	if gaps > Longest/2 {
+		return "The file is damaged over so long a stretch that with it the recording is longer than an hour: what comes after was not read."
+	}
+	return "The recording is longer than an hour: only the first hour was read."
 }
 
 // settle decides what a file is that ends before its head does. It is false if

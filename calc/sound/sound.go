@@ -36,13 +36,15 @@ const (
 	Elsewhere  Refusal = "elsewhere" // it is or may be a recording that only the browser can decode
 	NotASound  Refusal = "not-a-sound"
 	Empty      Refusal = "empty"
+	Unread     Refusal = "unread"       // it is not empty, but no byte of it came
 	Damaged    Refusal = "damaged"      // it begins as a recording, but nothing of it can be decoded
 	Unknown    Refusal = "unknown"      // a form of WAV that nobody decodes
-	TooLong    Refusal = "too-long"     // more than an hour; the first hour was read
+	TooLong    Refusal = "too-long"     // more than an hour, gaps included; the first hour was read
 	OutOfOrder Refusal = "out-of-order" // the decoder broke; what came before stands
 )
 
-// Longest is how much of a recording is read, in seconds.
+// Longest is how much of a recording is read, in seconds: Found.Read and
+// Found.Gaps together are no more.
 const Longest = 3600
 
 // Found is what a recording came to.
