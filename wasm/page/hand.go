@@ -49,14 +49,15 @@ func (p *page) listenToHand() {
 			if !e.Get("repeat").Bool() {
 				p.act(target, e)
 			}
-		case key == "Enter" && target.Get("classList").Call("contains", "noted").Bool():
-			e.Call("preventDefault") // it would press what has the focus next
-			p.noteWatts(runAround(target), e)
 		}
 	})
-	p.on("keyup", func(e, target js.Value) { // where a browser makes its click
-		if !p.keyed(e.Get("key").String(), target).IsNull() {
+	p.on("keyup", func(e, target js.Value) {
+		key := e.Get("key").String()
+		switch {
+		case !p.keyed(key, target).IsNull(): // where a browser makes its click
 			e.Call("preventDefault")
+		case key == "Enter" && target.Get("classList").Call("contains", "noted").Bool():
+			p.noteWatts(runAround(target), e) // not before: what has the focus then would be pressed
 		}
 	})
 	p.on("visibilitychange", func(js.Value, js.Value) {
