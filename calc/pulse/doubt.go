@@ -137,10 +137,10 @@ func (s *sheet) markDoubt(r *run, ends int) uncertainty.Part {
 	case sound && dof == 0:
 		p.Name, p.HalfWidth = unshownNamed, max(s.hand, stated)
 	case sound && (shown <= stated || !enough && shown <= 3*stated):
-		p.HalfWidth, p.Assumed = math.Hypot(stated, 1/(ticks*math.Sqrt(12))), r.Marks.Timing <= 0
+		p.HalfWidth, p.Assumed = math.Hypot(max(stated, shown), 1/(ticks*math.Sqrt(12))), r.Marks.Timing <= 0
 	case enough && shown <= s.hand:
 		p.HalfWidth, p.Distribution, p.DoF, p.Assumed = shown, uncertainty.Student, dof, false
-	case enough && !sound && r.Rhythm.Jitter > s.hand:
+	case enough && r.Rhythm.Jitter > s.hand:
 		p.HalfWidth, p.Distribution, p.DoF, p.Assumed = r.Rhythm.Jitter, uncertainty.Student, dof, false
 	case !sound:
 		p.Name = handNamed

@@ -1,6 +1,8 @@
 package pulse
 
 import (
+	"math"
+	"math/rand/v2"
 	"testing"
 
 	"splittally/calc/rhythm"
@@ -55,5 +57,37 @@ func TestARecordedHandIsNoBetterThanAHand(t *testing.T) {
 	three := two.Tap(5)
 	if p := marked(t, "sound", three, "", nil).Runs[0].Watts.Budget[0]; p.HalfWidth > 0.001 || p.Assumed {
 		t.Errorf("%+v", p)
+	}
+}
+
+// Whoever clicks into a recording whose sounds are timed to half a millisecond,
+// the meter or a hand, the stated 95 % holds the power. 400 trials put ± 2.2 %
+// (two standard deviations) around a true 95 %.
+func TestRecordedClicksHoldWhatTheySay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("thousands of made-up recordings prove nothing more the second time")
+	}
+	const trials, pace = 400, 2.0
+	for _, hand := range []float64{0.0005, 0.03, 0.06, assumedHand} {
+		for _, n := range []int{2, 3, 5, 12, 40} {
+			r := rand.New(rand.NewPCG(6, 2026))
+			held := 0.0
+			for range trials {
+				m := Marks{By: "sound", Timing: 0.0005}
+				for i := range n {
+					m.Marks = append(m.Marks, rhythm.Mark{At: 5 + pace*float64(i) + hand*r.NormFloat64(), Sure: 1})
+				}
+				f := Read(Timing{Constant: "1000", Runs: []Run{{How: "sound", Marks: Format(m)}}}, Options{}).Runs[0]
+				if f.Waits != "" {
+					t.Fatalf("%d clicks within %g s wait for %q", n, hand, f.Waits)
+				}
+				if math.Abs(f.Watts.Value-3600/pace) <= f.Watts.Expanded {
+					held += 100. / trials
+				}
+			}
+			if held < 92.5 {
+				t.Errorf("%d clicks within %g s: the power is held %.1f %%", n, hand, held)
+			}
+		}
 	}
 }
