@@ -15,6 +15,7 @@ func (r *writer) timing() {
 		return
 	}
 	r.section("Timing the meter")
+	r.text("  ", say.Each(r.c.Timing.Shows, t.PerPulse))
 	compared := 0
 	for i, run := range t.Runs {
 		if run.Given {
@@ -25,7 +26,9 @@ func (r *writer) timing() {
 		}
 	}
 	if t.IsPooled {
-		r.text("  ", say.RunsTogether(r.timedName(), compared, t.Pooled))
+		if !t.Consistent.Done || t.Consistent.Passes {
+			r.text("  ", say.RunsTogether(r.timedName(), compared, t.Pooled))
+		}
 		r.text("  ", say.RunsAgree(t.Consistent))
 	}
 	if t.IsLined {

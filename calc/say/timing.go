@@ -16,6 +16,15 @@ func Watch(seconds float64, places int) string { return figure.Clock(seconds, pl
 // Pulse names what is counted at a meter, one of it and many.
 func Pulse(shows string) (one, many string) { return pulse.Noun(shows) }
 
+// Each says what one pulse stands for; it is empty while that is not known.
+func Each(shows string, perPulse float64) string {
+	if !(perPulse > 0) {
+		return ""
+	}
+	one, _ := Pulse(shows)
+	return "Each " + one + " is " + strconv.FormatFloat(perPulse, 'g', 6, 64) + Thin + "Wh."
+}
+
 // Timed says what was counted and in what time: "14 flashes in 0:52.3".
 func Timed(shows string, f pulse.Found) string {
 	one, many := Pulse(shows)

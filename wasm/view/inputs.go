@@ -80,6 +80,14 @@ func (s *sheet) take(path string, n document.Node, list *[]fact, texts *[]piece)
 		s.take(path+"."+strconv.Itoa(i), item, list, texts)
 	}
 	if n.Kind == document.Leaf && n.Text != "" && path != "" {
-		*list = append(*list, fact{say.Place(path), n.Text})
+		*list = append(*list, fact{say.Place(path), asShown(path, n.Text)})
 	}
+}
+
+// asShown gives the words that the page has for a choice.
+func asShown(path, value string) string {
+	if strings.HasPrefix(path, "timing.") && strings.HasSuffix(path, ".how") {
+		return howWords[value]
+	}
+	return value
 }

@@ -18,7 +18,7 @@ func (s *sheet) timing() piece {
 	if !t.Given {
 		return none
 	}
-	parts := []piece{s.runTable(t), s.runErrors(t)}
+	parts := []piece{said(say.Each(s.c.Timing.Shows, t.PerPulse)), s.runTable(t), s.runErrors(t)}
 	if t.IsPooled {
 		runs := 0
 		for _, r := range t.Runs {
@@ -26,7 +26,10 @@ func (s *sheet) timing() piece {
 				runs++
 			}
 		}
-		parts = append(parts, said(say.RunsTogether(s.timedName(), runs, t.Pooled)), said(say.RunsAgree(t.Consistent)))
+		if !s.runsDiffer() {
+			parts = append(parts, said(say.RunsTogether(s.timedName(), runs, t.Pooled)))
+		}
+		parts = append(parts, said(say.RunsAgree(t.Consistent)))
 	}
 	if t.IsLined {
 		parts = append(parts, s.loadLine(t))
@@ -50,7 +53,16 @@ func (s *sheet) timedVerdict() piece {
 	if !ok {
 		return none
 	}
+	if s.runsDiffer() {
+		return para("says-all", tied("Timed at the meter, the runs differ among themselves: "+say.Within(s.timedName())+" is not off by one percentage. See under “What timing the meter says”."))
+	}
 	return para("says-all", tied("Timed at the meter: "+say.Verdict(say.Within(s.timedName()), c)))
+}
+
+// runsDiffer says that the runs do not show one error.
+func (s *sheet) runsDiffer() bool {
+	t := s.f.Timing.Consistent
+	return s.f.Timing.IsPooled && t.Done && !t.Passes
 }
 
 // runTable has a row for each run.
@@ -82,15 +94,13 @@ func (s *sheet) runTable(t pulse.Result) piece {
 // howCounted says by what a run was counted.
 func (s *sheet) howCounted(i int) string {
 	if i < len(s.c.Timing.Runs) {
-		switch s.c.Timing.Runs[i].How {
-		case "taps":
-			return "by tapping along"
-		case "sound":
-			return "from a recording"
-		}
+		return howWords[s.c.Timing.Runs[i].How]
 	}
-	return "by the watch"
+	return howWords[""]
 }
+
+// howWords are the ways to count.
+var howWords = map[string]string{"": "by the watch", "taps": "by tapping along", "sound": "from a recording"}
 
 // runErrors sets the errors of several runs side by side.
 func (s *sheet) runErrors(t pulse.Result) piece {

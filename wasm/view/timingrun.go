@@ -50,7 +50,7 @@ func (s *sheet) live(r pulse.Found) piece {
 func (s *sheet) runFound(i int, r pulse.Found) piece {
 	parts, b := []piece{s.wrongWatts(i)}, gather(r.Marks.Marks, r.Rhythm)
 	if r.Waits == "" {
-		parts = append(parts, s.beside(r))
+		parts = append(parts, s.beside(i, r))
 	}
 	parts = append(parts, s.pace(i, r, b), s.doubtful(i, r, b))
 	if r.Waits == "" {
@@ -60,7 +60,10 @@ func (s *sheet) runFound(i int, r pulse.Found) piece {
 }
 
 // beside sets the monitor's watts against the meter's.
-func (s *sheet) beside(r pulse.Found) piece {
+func (s *sheet) beside(i int, r pulse.Found) piece {
+	if !r.HasMonitor && i < len(s.c.Timing.Runs) && strings.TrimSpace(s.c.Timing.Runs[i].Watts) != "" {
+		return prose("None of the monitor’s watts could be placed within this run. The notes on the figures say why.")
+	}
 	if !r.HasMonitor {
 		return prose("With the monitor’s watts of these minutes, it says how far they differ.")
 	}
