@@ -20,7 +20,7 @@ func (w *work) correct() {
 			inst.Corrections = append(inst.Corrections, c)
 			w.say(c)
 		}
-		if c, ok := w.leadingTiming(i); ok {
+		if c, ok := w.leadingTiming(i); ok && !w.f.Timing.Differ() { // else no one factor is right
 			if c, ok := correct.FromTiming(correct.Timed{
 				Compared: c, Accuracy: bills.Accuracy, Periods: bills.Periods,
 				Confidence: bills.Confidence, Setting: bills.Setting, History: bills.History,

@@ -168,3 +168,6 @@ func (r Result) Leading() (c compare.Comparison, ok bool) {
 	}
 	return c, false
 }
+
+// Differ says that the runs do not show one percentage error.
+func (r Result) Differ() bool { return r.IsPooled && r.Consistent.Done && !r.Consistent.Passes }

@@ -26,7 +26,7 @@ func (r *writer) timing() {
 		}
 	}
 	if t.IsPooled {
-		if !t.Consistent.Done || t.Consistent.Passes {
+		if !t.Differ() {
 			r.text("  ", say.RunsTogether(r.timedName(), compared, t.Pooled))
 		}
 		r.text("  ", say.RunsAgree(t.Consistent))

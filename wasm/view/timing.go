@@ -26,7 +26,7 @@ func (s *sheet) timing() piece {
 				runs++
 			}
 		}
-		if !s.runsDiffer() {
+		if !s.f.Timing.Differ() {
 			parts = append(parts, said(say.RunsTogether(s.timedName(), runs, t.Pooled)))
 		}
 		parts = append(parts, said(say.RunsAgree(t.Consistent)))
@@ -53,16 +53,10 @@ func (s *sheet) timedVerdict() piece {
 	if !ok {
 		return none
 	}
-	if s.runsDiffer() {
+	if s.f.Timing.Differ() {
 		return para("says-all", tied("Timed at the meter, the runs differ among themselves: "+say.Within(s.timedName())+" is not off by one percentage. See under “What timing the meter says”."))
 	}
 	return para("says-all", tied("Timed at the meter: "+say.Verdict(say.Within(s.timedName()), c)))
-}
-
-// runsDiffer says that the runs do not show one error.
-func (s *sheet) runsDiffer() bool {
-	t := s.f.Timing.Consistent
-	return s.f.Timing.IsPooled && t.Done && !t.Passes
 }
 
 // runTable has a row for each run.

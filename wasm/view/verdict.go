@@ -173,7 +173,7 @@ func (s *sheet) shorts() []string {
 	}
 	timed, isTimed := s.f.Timing.Leading()
 	switch {
-	case len(all) == 0 && isTimed && s.runsDiffer():
+	case len(all) == 0 && isTimed && s.f.Timing.Differ():
 		out = append(out, "Timed at the meter: the runs differ")
 	case len(all) == 0 && isTimed:
 		out = append(out, "Timed at the meter: "+say.Error(timed))
