@@ -27,6 +27,25 @@ func (s *sheet) beginMarks(r *run) {
 		return
 	}
 	s.marks += n
+	if s.judgeMarks(r); r.Waits != "" {
+		return
+	}
+	s.asTapped(r)
+	switch r.Rhythm.Why {
+	case "":
+		r.Count, r.Seconds = float64(r.Rhythm.Intervals), r.Rhythm.Seconds
+	case rhythm.NoRhythm:
+		r.Waits = "no steady rhythm is in the marks, so they give no count: too many may be missing, or they are of something else"
+	default:
+		r.Waits = "missing: a second " + s.noun.one
+	}
+	if r.Waits == "" && !(r.Count > 0 && r.Seconds > 0) {
+		r.Waits = "missing: time between the marks"
+	}
+}
+
+// judgeMarks reads marks that are of the kind that the run is by.
+func (s *sheet) judgeMarks(r *run) {
 	var err error
 	r.Marks, r.Rhythm, err = s.ReadMarks(r.typed.Marks)
 	if err != nil {
@@ -42,19 +61,6 @@ func (s *sheet) beginMarks(r *run) {
 	if r.Marks.By != r.typed.How {
 		r.Waits = "missing: " + r.wanted() + ". What is there " + cameBy(r.Marks.By)
 		r.Marks, r.Rhythm = Marks{}, rhythm.Result{}
-		return
-	}
-	s.asTapped(r)
-	switch r.Rhythm.Why {
-	case "":
-		r.Count, r.Seconds = float64(r.Rhythm.Intervals), r.Rhythm.Seconds
-	case rhythm.NoRhythm:
-		r.Waits = "no steady rhythm is in the marks, so they give no count: too many may be missing, or they are of something else"
-	default:
-		r.Waits = "missing: a second " + s.noun.one
-	}
-	if r.Waits == "" && !(r.Count > 0 && r.Seconds > 0) {
-		r.Waits = "missing: time between the marks"
 	}
 }
 
