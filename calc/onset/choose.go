@@ -105,11 +105,30 @@ func (s *search) choose(in *input) bool {
 	if pace, counted := s.pace(in, l.at); counted >= 2 {
 		apart := float64(l.apart)
 		v := pace + 6*apart*apart + 0.15*apart*max(0, pace)
-		if pace != 0 && v > w.best {
+		if pace != 0 && v > w.best && !s.lowly(l.at) {
 			w.best, w.pace, w.level, w.apart, w.counted = v, pace, l.at, apart, counted
 		}
 	}
 	return false
+}
+
+// lowly says that most candidates that reach a level rise little, and some much
+// more: the few are the pulses, and the many are what hums below them.
+func (s *search) lowly(level float32) bool {
+	const little, more, few = 6, 4, 3
+	var rises []float64
+	for i := 0; i < len(s.cands); i += 1 + len(s.cands)/(2*enough) {
+		if c := &s.cands[i]; c.reaches(level) {
+			rises = append(rises, float64(c.all))
+		}
+	}
+	most, above := median(rises), 0
+	for _, v := range rises {
+		if v > more*most {
+			above++
+		}
+	}
+	return most < little && above >= few
 }
 
 // pace says how well candidates that reach a level keep a pace. If there are

@@ -37,6 +37,10 @@ func (s *search) plain() bool {
 	return w.pace > 20 && w.pace > 1.5*float64(w.counted) && w.apart > 0.35
 }
 
+// leastAlone is how little a pulse can rise in the one octave that it is told by,
+// in eighths of the scale: a hum's beats rise less.
+const leastAlone = 24
+
 // standBy lets candidates stand out in all bands, in one octave, or by loudness.
 func (s *search) standBy(kind int) {
 	for i := range s.cands {
@@ -47,6 +51,9 @@ func (s *search) standBy(kind int) {
 			c.stand = c.loud
 		case kind > 0:
 			c.stand = float32(c.rises[kind-1])
+			if c.stand < leastAlone {
+				c.stand = suppressed
+			}
 		}
 	}
 }
