@@ -38,7 +38,7 @@ func (s *sheet) readConstant() {
 	if number.IsBlank(s.Constant) {
 		return
 	}
-	before, body, after := around(s.Constant)
+	before, body, after := around(face(s.Constant))
 	said, shift, wrong := unitOfConstant(before, after)
 	if wrong != "" {
 		s.problem(path, number.Trim(s.Constant), wrong)

@@ -57,6 +57,10 @@ func (s *sheet) monitor(r *run) {
 	}
 	m.work(r.whole)
 	r.HasMonitor, r.Readings = true, m.readings
+	if m.mean <= 0 {
+		s.notice(r.path+".watts", "watts-not-above-zero", "The monitor shows "+watts(m.mean)+" where the meter counts "+watts(r.Watts.Value)+
+			": a clamp may be turned round or not be on, or energy went out while the lamp blinked for that.")
+	}
 	value, spread, ends := m.mean, m.spread(r, s.Confidence), m.trend(r)
 	if g, u, ok := m.paired(r, s.Confidence); ok {
 		value, spread = g, u

@@ -34,6 +34,7 @@ type wattsWay struct {
 // readWatts reads the monitor's figures, one or several a line.
 func (s *sheet) readWatts(r *run) (all []noted) {
 	for i, line := range strings.Split(r.typed.Watts, "\n") {
+		line = oneReading(line)
 		for at := 0; at <= len(line); {
 			piece := line[at:]
 			if end := strings.IndexByte(piece, ';'); end >= 0 {
@@ -55,6 +56,23 @@ func (s *sheet) readWatts(r *run) (all []noted) {
 		}
 	}
 	return all
+}
+
+// oneReading makes a blank of what parts a time from its watts in tables:
+// "0:30;1240", "0:30 = 1240", "0:30 - 1240". Letters keep their places.
+func oneReading(line string) string {
+	if i := strings.IndexByte(line, ';'); i >= 0 && i == strings.LastIndexByte(line, ';') && isTime(line[:i]) {
+		return line[:i] + " " + line[i+1:]
+	}
+	if i := strings.IndexAny(line, "=-"); i > 0 && i+1 < len(line) && line[i+1] == ' ' && isTime(line[:i]) {
+		return line[:i] + " " + line[i+1:]
+	}
+	return line
+}
+
+func isTime(text string) bool {
+	_, ok := readColons(number.Trim(text))
+	return ok && strings.Contains(text, ":")
 }
 
 // readNoted reads one figure with its time, which stands before or behind it.
