@@ -101,7 +101,7 @@ func TestTapping(t *testing.T) {
 			p.tap(run0 + ` [data-do="untap"]`)
 			p.tap(run0 + ` [data-do="tap-done"]`)
 			p.tap(pad)
-			p.waitFor("#page-notice", "has its taps")
+			p.waitFor("#page-notice", "has its pulses")
 			if n := evaluate[int](p, `awake`); n != 0 {
 				t.Errorf("the screen is kept awake %d times after the taps", n)
 			}

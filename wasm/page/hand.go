@@ -110,7 +110,7 @@ func (p *page) clicked(button, event js.Value) {
 func (p *page) press(button js.Value, at float64) {
 	switch mine := p.hand != nil && p.hand.button.Equal(button); {
 	case !mine && p.beats.at(runAround(button).marks()) != nil && attribute(button, "data-do") == "tap":
-		p.notice("This run has its taps. “Begin anew” puts them away.")
+		p.notice("This run has its pulses. “Begin anew” puts them away.")
 	case !mine:
 		p.stopWatch(at)
 		p.takeUp(button, at)

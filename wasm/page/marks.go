@@ -152,8 +152,7 @@ func (p *page) insertMark(button js.Value) {
 	}
 }
 
-// marksOf gives the hidden field of the run that an element belongs to, also if
-// it stands among the findings.
+// marksOf gives the hidden field of the run that an element belongs to.
 func (p *page) marksOf(el js.Value) js.Value { return runAround(el).marks() }
 
 // marksAway drops the pulses of a run; they can be brought back.
