@@ -9,6 +9,7 @@ import (
 	"splittally/calc/figure"
 	"splittally/calc/number"
 	"splittally/calc/remark"
+	"splittally/calc/sorted"
 )
 
 // The ways in which a time with colons is meant.
@@ -45,7 +46,7 @@ func (s *sheet) placed(r *run, all []noted) []Reading {
 		kept = append(kept, got)
 	}
 	s.tellOutside(r, outside)
-	slices.SortStableFunc(kept, func(a, b Reading) int {
+	sorted.Stable(kept, func(a, b Reading) int {
 		if !a.Timed || !b.Timed {
 			return 0
 		}
@@ -172,7 +173,7 @@ func (s *sheet) meanGiven(r *run, way string) string {
 			kept = append(kept, Reading{At: min(max(at+r.zero, 0), r.whole), Timed: true, Watts: w.watts})
 		}
 	}
-	slices.SortStableFunc(kept, func(a, b Reading) int { return cmp.Compare(a.At, b.At) })
+	sorted.Stable(kept, func(a, b Reading) int { return cmp.Compare(a.At, b.At) })
 	mean := 0.0
 	for i, w := range weights(kept, r.whole) {
 		mean += w * kept[i].Watts
