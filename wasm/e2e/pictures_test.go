@@ -33,7 +33,7 @@ func TestPictures(t *testing.T) {
 		width  int
 		from   string // the picture begins at the top of this element
 		height float64
-	}{{"phone", 360, "#findings", 1200}, {"desk", 1280, "html", 1200}} {
+	}{{"phone", 360, "#findings", 1200}, {"desk", 1280, "html", 1200}, {"meter", 360, `[data-group="timing"] [data-list="runs"] > :nth-child(2)`, 1200}} {
 		for _, scheme := range []string{"light", "dark"} {
 			name := fmt.Sprintf("testdata/pictures/%s-%s.png", place.name, scheme)
 			t.Run(name, func(t *testing.T) {
