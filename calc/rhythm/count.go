@@ -30,10 +30,14 @@ func (j *judge) counts(r *run, k int, d float64) counts {
 	s := r.path[k]
 	said := s.lacks + 1
 	out := counts{chance: 1, least: said, most: said}
-	if !(s.pace > 0) || k < 2 || s.steps {
+	if !(s.pace > 0) || k < 2 {
 		return out
 	}
-	scores := j.scores(r, k, d)
+	after := r.changes(k)
+	if s.steps && after == 0 {
+		return out
+	}
+	scores := j.scores(r, k, d, after)
 	sum := 0.0
 	for _, v := range scores {
 		sum += v
@@ -50,8 +54,9 @@ func (j *judge) counts(r *run, k int, d float64) counts {
 }
 
 // scores gives the likelihood of each number of intervals between stops k-1 and
-// k, in units of the best: that the pace goes on, or that it stepped for one.
-func (j *judge) scores(r *run, k int, d float64) (scores [lackMost + 2]float64) {
+// k, in units of the best: that the pace goes on, that it stepped for one, or
+// that it changed on the way to that after it, if that is not 0.
+func (j *judge) scores(r *run, k int, d, after float64) (scores [lackMost + 2]float64) {
 	s := r.path[k]
 	p, fits := s.pace, float64(min(k, 5))
 	// After a step for one interval, the pace would have had to step back.
@@ -67,10 +72,36 @@ func (j *judge) scores(r *run, k int, d float64) (scores [lackMost + 2]float64) 
 			}
 			scores[m] = math.Log(math.Exp(scores[m]) + math.Exp(v))
 		}
+		if after > 0 {
+			scores[m] = math.Log(math.Exp(scores[m]) + math.Exp(s.across(d, after, m)))
+		}
 		top = max(top, scores[m])
 	}
 	for m := 1; m < len(scores); m++ {
 		scores[m] = math.Exp(scores[m] - top)
 	}
 	return scores
+}
+
+// changes gives the pace after stop k, if it changes within the interval before
+// it or at its end; 0 if it does not.
+func (r *run) changes(k int) float64 {
+	if k+1 == len(r.path) {
+		return 0
+	}
+	a, b := r.path[k], r.path[k+1]
+	if b.starts || !a.steps && !b.steps {
+		return 0
+	}
+	return (r.at[b.mark] - r.at[a.mark]) / float64(b.lacks+1)
+}
+
+// across is the log-likelihood that the pace changed within m intervals, which
+// take anything between so many of the old and of the new.
+func (s stop) across(d, after float64, m int) float64 {
+	low, high, n := min(s.pace, after), max(s.pace, after), float64(m)
+	if d < n*low-3*s.spread || d > n*high+3*s.spread {
+		return math.Inf(-1)
+	}
+	return lacking(m-1) - math.Log(max(n*(high-low), 3*s.spread)/s.pace) - 0.7
 }

@@ -64,6 +64,19 @@ func chance(at []float64) float64 {
 	return best
 }
 
+// rests counts the steps that were taken for the rest of a change.
+func (j *judge) rests() float64 {
+	n := 0.0
+	for k := range j.runs {
+		for _, s := range j.runs[k].path {
+			if s.rest {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // why says whether the paths can be believed.
 func (j *judge) why(counted, lacks, extras int) Reason {
 	if counted < 2 {

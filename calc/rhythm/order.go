@@ -33,6 +33,7 @@ type stop struct {
 	mark   int // index in run.at
 	lacks  int // pulses that lack before it
 	steps  bool
+	rest   bool    // and by what the interval before had not yet of a change
 	starts bool    // it begins the path: there is no interval before it
 	pace   float64 // seconds of an interval, as foretold before it
 	spread float64 // standard deviation of what was foretold

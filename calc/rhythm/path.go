@@ -12,6 +12,7 @@ const (
 	lackFirst = -3.6 // a pulse lacks: about one in forty
 	lackNext  = -1.6 // and the next one too
 	stepCost  = -4.0 // the load changes at this pulse: about one in fifty
+	restCost  = -1.0 // the interval in which it changed lies between: the next has the rest
 	limpCost  = -0.7 // an interval is short because the one before was long
 	limpStart = -3.0 // the second interval shows that the clock limps, by up to a quarter
 	paceCost  = -2.0 // the first interval: nothing foretells it
@@ -38,6 +39,7 @@ type guess struct {
 	via            int8    // its hypothesis
 	lacks          int8
 	steps          bool
+	rest           bool // it steps by what the interval before had not yet of a change
 }
 
 // guesses are the best hypotheses at a mark, the best first.
@@ -84,7 +86,7 @@ func (r *run) walk(s scale) {
 	for best >= 0 {
 		g := nodes[best][bestVia]
 		r.path = append(r.path, stop{
-			mark: best, lacks: int(g.lacks), steps: g.steps, starts: g.from < 0,
+			mark: best, lacks: int(g.lacks), steps: g.steps, rest: g.rest, starts: g.from < 0,
 			pace: g.pace, spread: math.Sqrt(g.variance), off: g.off, gain: g.gain,
 		})
 		best, bestVia = int(g.from), int(g.via)
@@ -160,10 +162,14 @@ func (r *run) extend(s scale, node *guesses, g *guess, i, j, via int) {
 			node.keep(limp)
 		}
 	}
-	if score+stepCost+step(0) <= node[width-1].score {
+	cost := stepCost
+	if g.steps && !g.rest && (d-g.next)*(g.next-g.pace) > 0 {
+		cost, n.rest = restCost, true
+	}
+	if score+cost+step(0) <= node[width-1].score {
 		return
 	}
-	n.gain = stepCost + step(ln(d/g.next))
+	n.gain = cost + step(ln(d/g.next))
 	n.pace, n.variance, n.next, n.fits, n.steps = g.next, s.variance(g.next, g.fits, 1), d, 1, true
 	n.score = score + n.gain
 	node.keep(n)

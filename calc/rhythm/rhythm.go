@@ -107,5 +107,6 @@ func Steady(marks []Mark, o Options) float64 {
 	j.choose(coarse)
 	j.follow()
 	fit, e := j.evidence()
-	return min(fit, e)
+	// The rest of a change is no sign of a pace.
+	return min(fit, e) + (stepCost-restCost)*j.rests()
 }

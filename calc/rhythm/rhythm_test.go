@@ -53,6 +53,7 @@ func TestJudge(t *testing.T) {
 		{"one double", taps(1, join(repeat(2, 8), []float64{.2, 1.8}, repeat(2, 7))...), 16, 0, 1},
 		{"hand, one lacks", taps(1, 2.5, 2.42, 2.6, 2.45, 2.55, 5.05, 2.4, 2.61, 2.5), 10, 1, 0},
 		{"hand, one double", taps(1, 2.5, 2.42, 2.6, 2.45, 2.55, .15, 2.38, 2.4, 2.61, 2.5), 9, 0, 1},
+		{"a step within an interval", taps(1, join(repeat(.116, 13), []float64{.226}, repeat(.25, 6))...), 20, 0, 0},
 		{"few, one lacks", taps(1, 2, 2, 4, 2), 5, 1, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -54,7 +54,8 @@ func (r *run) clear() int {
 
 // use names the uses and chances of the run's marks.
 func (j *judge) use(r *run, out *Result) {
-	k := 0 // stops before the mark
+	k := 0       // stops before the mark
+	instead := 0 // the last for which a mark may be in the place of those that lack
 	for m, i := range r.index {
 		if k < len(r.path) && r.path[k].mark == m {
 			out.Uses[i], out.Chances[i] = Counted, r.chanceOf(k)
@@ -70,7 +71,15 @@ func (j *judge) use(r *run, out *Result) {
 		if j.marks[i].Sure >= 0.5 {
 			out.Uses[i] = Extra
 		}
-		if chance > doubt {
+		switch {
+		case chance <= doubt:
+		case k > 0 && k < len(r.path) && r.path[k].lacks > 0:
+			// It would be in the place of those that lack.
+			if k != instead {
+				out.Least -= r.path[k].lacks - 1
+			}
+			instead = k
+		default:
 			out.Most++
 		}
 	}
