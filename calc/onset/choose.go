@@ -20,7 +20,10 @@ type sweep struct {
 
 // level is one to try: in the middle of a gap between candidates, which is so
 // wide as a part of all from there up.
-type level struct{ at, apart float32 }
+type level struct {
+	at, apart float32
+	times     float32 // how many times what is above stands out more than what is below
+}
 
 const (
 	bins       = 4096
@@ -46,6 +49,7 @@ func (s *search) rank(*input) bool {
 		}
 		if sum >= 2 && end <= bins {
 			gap := level{at: high - step*float32(k+end+1)/2, apart: float32(end-k) / float32(end+1)}
+			gap.times = (high - step*float32(k)) / (high - step*float32(end))
 			if best == (level{}) || gap.apart > best.apart {
 				best = gap
 			}
@@ -57,8 +61,19 @@ func (s *search) rank(*input) bool {
 		k = end
 	}
 	// All of them, if there are no others.
-	s.sweep.levels = append(s.sweep.levels, level{at: high - step*(bins+1), apart: 1})
+	s.sweep.levels = append(s.sweep.levels, level{at: high - step*(bins+1), apart: 1, times: s.lowest() / leastRise})
 	return true
+}
+
+// lowest is how little one rises that rises enough.
+func (s *search) lowest() float32 {
+	low := float32(math.Inf(1))
+	for _, c := range s.cands {
+		if c.stand > suppressed && c.all >= leastRise {
+			low = min(low, c.all)
+		}
+	}
+	return low
 }
 
 // histogram counts how candidates stand, from the highest downwards.
@@ -105,8 +120,17 @@ func (s *search) choose(in *input) bool {
 	if pace, counted := s.pace(in, l.at); counted >= 2 {
 		apart := float64(l.apart)
 		v := pace + 6*apart*apart + 0.15*apart*max(0, pace)
+		if s.model == nil {
+			apart = 1 - 1/float64(l.times)
+		}
+		if s.isAlone(in, l.at, counted, apart) {
+			v = max(v, 6+max(pace, -3)+6*apart*apart)
+		}
+		if counted <= few && pace <= 0 {
+			v -= 10
+		}
 		if pace != 0 && v > w.best && !s.lowly(l.at) {
-			w.best, w.pace, w.level, w.apart, w.counted = v, pace, l.at, apart, counted
+			w.best, w.pace, w.level, w.apart, w.counted = v, pace, l.at, float64(l.apart), counted
 		}
 	}
 	return false
@@ -115,7 +139,7 @@ func (s *search) choose(in *input) bool {
 // lowly says that most candidates that reach a level rise little, and some much
 // more: the few are the pulses, and the many are what hums below them.
 func (s *search) lowly(level float32) bool {
-	const little, more, few = 6, 4, 3
+	const little, more = 6, 4
 	var rises []float64
 	for i := 0; i < len(s.cands); i += 1 + len(s.cands)/(2*enough) {
 		if c := &s.cands[i]; c.reaches(level) {

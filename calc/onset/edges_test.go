@@ -2,6 +2,7 @@ package onset_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"splittally/calc/onset"
@@ -97,6 +98,40 @@ func TestParts(t *testing.T) {
 	}
 	if loudest := found.Envelope[int(13.5/found.EnvelopeStep)-1:][:3]; max(loudest[0], loudest[1], loudest[2]) < 200 {
 		t.Errorf("the click after the gap is not in the envelope: %v", loudest)
+	}
+}
+
+// TestSteps finds clicks that stand far above the rest though the load steps at
+// most of them, but takes nothing from as many that come at random.
+func TestSteps(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		at   []float64
+		want int
+	}{
+		{"steps", []float64{.15, .53, .91, 1.29, 1.916, 2.858, 4.878, 6.173}, 8},
+		{"at random", []float64{.15, .72, 1.03, 2.19, 2.41, 4.1, 4.9, 6.6}, 0},
+		{"few at random", []float64{.4, 2.9, 3.7, 6.1}, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			samples := clicks(8000, 7, c.at...)
+			rng := rand.New(rand.NewPCG(1, 1))
+			for i := range samples {
+				samples[i] += float32(0.01 * rng.NormFloat64())
+			}
+			f := onset.New()
+			f.Begin(8000, 1)
+			f.Take(samples, nil)
+			n := 0
+			for _, p := range finish(f).Pulses {
+				if p.Sure > 0.5 {
+					n++
+				}
+			}
+			if n != c.want {
+				t.Errorf("%d are surely pulses, want %d", n, c.want)
+			}
+		})
 	}
 }
 

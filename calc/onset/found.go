@@ -11,7 +11,7 @@ func (s *search) finish(in *input) bool {
 		s.heard.weak = true
 		return true
 	}
-	odds := s.scale()
+	odds := s.scale(twice(principal(s.times(in, windowMost))))
 	for i := range s.cands {
 		v := odds(float64(s.cands[i].stand))
 		if s.heard.weak || s.cands[i].all < leastRise {
@@ -25,8 +25,9 @@ func (s *search) finish(in *input) bool {
 }
 
 // scale gives the log-odds that a candidate is a pulse, by where it stands
-// between the best of the rest, the least of the pulses and their median.
-func (s *search) scale() func(stand float64) float64 {
+// between the best of the rest, the least of the pulses and their median. twice
+// says whether intervals come twice in turn.
+func (s *search) scale(twice bool) func(stand float64) float64 {
 	level := float64(s.sweep.level)
 	var pulses, rest []float64
 	for i, c := range s.cands {
@@ -47,7 +48,7 @@ func (s *search) scale() func(stand float64) float64 {
 	gap := least - top
 	// What stands out far needs little of a pace; but two of anything keep one, and
 	// three bangs do not.
-	outstands := s.gap >= 2.5 && (len(s.set) > 3 && s.steady > -3 || len(s.set) == 3 && s.steady > 0)
+	outstands := s.gap >= 2.5 && (len(s.set) > 3 && s.steady > -3 || len(s.set) == 3 && s.steady > 0 || twice)
 	s.heard.weak = s.steady < 6 && !outstands && (s.steady < 3 || gap < 20 || gap < 0.6*(mid-top))
 	return func(x float64) float64 {
 		switch {
@@ -60,12 +61,18 @@ func (s *search) scale() func(stand float64) float64 {
 	}
 }
 
-// release takes the companions of pulses for what they are.
-func (s *search) release(in *input) {
-	times := make([]float64, len(s.set))
-	for k, i := range s.set {
+// times lists when the pulses come, the first so many.
+func (s *search) times(in *input, most int) []float64 {
+	times := make([]float64, min(most, len(s.set)))
+	for k, i := range s.set[:len(times)] {
 		times[k] = s.moment(in, s.cands[i])
 	}
+	return times
+}
+
+// release takes the companions of pulses for what they are.
+func (s *search) release(in *input) {
+	times := s.times(in, len(s.set))
 	kept := principal(times)
 	k := 0
 	for n, t := range times {

@@ -1,5 +1,7 @@
 package onset
 
+import "slices"
+
 // chooseKind tries the levels of standing out in all bands together, and then in
 // each octave alone: where somebody speaks, clicks stand out in the high ones.
 func (s *search) chooseKind(in *input) bool {
@@ -66,7 +68,13 @@ func (s *search) measureGap(*input) bool {
 			rest = append(rest, float64(c.stand))
 		}
 	}
-	s.gap = float64(s.sweep.level) / max(highestOf(rest, 1), 1)
+	// Some of the rest may be as loud, but not as many as the pulses themselves.
+	slices.Sort(rest)
+	best := 1.0
+	if n := len(rest); n > 0 {
+		best = max(1, rest[n-1-min(n/50, len(s.set)/4)])
+	}
+	s.gap = float64(s.sweep.level) / best
 	return true
 }
 
