@@ -3,7 +3,8 @@ package rhythm
 import (
 	"cmp"
 	"math"
-	"slices"
+
+	"splittally/calc/sorted"
 )
 
 // rescue looks for doubtful marks where the pace wants a pulse, and weighs them
@@ -79,6 +80,6 @@ func (r *run) wanted() []place {
 	for k := 1; k <= beyond; k++ {
 		add(r.at[last.mark]+float64(k)*last.pace, last.spread*math.Sqrt(float64(k)), sureBeyond)
 	}
-	slices.SortFunc(list, func(a, b place) int { return cmp.Compare(a.from, b.from) })
+	sorted.Stable(list, func(a, b place) int { return cmp.Compare(a.from, b.from) })
 	return list
 }
