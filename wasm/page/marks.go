@@ -112,15 +112,28 @@ func (p *page) setMarks(field js.Value, marks pulse.Marks) {
 }
 
 func (p *page) putMarks(field js.Value, marks pulse.Marks, h *heard) {
+	if len(marks.Marks) >= manyMarks {
+		p.putMany(field, marks, h)
+		return
+	}
+	p.keepMarks(field, marks, h)
+	p.changed()
+}
+
+// putMany gives a run pulses that take a while, in tasks of their own.
+func (p *page) putMany(field js.Value, marks pulse.Marks, h *heard) {
+	k := p.keepMarks(field, marks, h)
+	p.soon(func() {
+		p.memory.PrepareMarks(k.text)
+		p.touched()
+	})
+}
+
+func (p *page) keepMarks(field js.Value, marks pulse.Marks, h *heard) *beat {
 	k := &beat{text: pulse.Format(marks), marks: marks, heard: h}
 	p.beats.put(field, k)
 	p.beats.forget(p.fields)
-	if len(marks.Marks) < manyMarks {
-		p.changed()
-		return
-	}
-	p.soon(func() { p.memory.PrepareMarks(k.text) })
-	p.touched()
+	return k
 }
 
 // manyMarks take longer to judge than a key may.

@@ -209,7 +209,7 @@ func (p *page) takeHeard(l *listening, m pulse.Marks, h *heard) {
 	}
 	e.job = nil
 	p.tuneGarbage()
-	p.putMarks(e.field, m, h)
+	p.putMany(e.field, m, h)
 	p.announce("“" + l.name + "” was read.")
 }
 
