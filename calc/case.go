@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"strings"
+
 	"splittally/calc/billing"
 	"splittally/calc/document"
 	"splittally/calc/gain"
@@ -51,6 +53,16 @@ type Meter struct {
 // Answer is the choice taken for a question.
 type Answer struct {
 	Question, Choice string // IDs
+}
+
+// MonitorName is the name that was typed for a monitor, or "The monitor".
+func (c *Case) MonitorName(i int) string {
+	if i < len(c.Monitors) {
+		if name := strings.TrimSpace(c.Monitors[i].Name); name != "" {
+			return name
+		}
+	}
+	return "The monitor"
 }
 
 // Fields describes the document; see package document.

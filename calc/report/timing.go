@@ -27,7 +27,7 @@ func (r *writer) timing() {
 	}
 	if t.IsPooled {
 		if !t.Differ() {
-			r.text("  ", say.RunsTogether(r.timedName(), compared, t.Pooled))
+			r.text("  ", say.RunsTogether(r.c.MonitorName(r.f.Timed), compared, t.Pooled))
 		}
 		r.text("  ", say.RunsAgree(t.Consistent))
 	}
@@ -35,14 +35,6 @@ func (r *writer) timing() {
 		r.text("  ", say.LineOfLoads(t.Line))
 		r.text("  ", say.LineMeans(t.Line))
 	}
-}
-
-// timedName names the monitor whose watts were noted.
-func (r *writer) timedName() string {
-	if i := r.f.Timed; i < len(r.c.Monitors) && strings.TrimSpace(r.c.Monitors[i].Name) != "" {
-		return strings.TrimSpace(r.c.Monitors[i].Name)
-	}
-	return "The monitor"
 }
 
 func (r *writer) run(i int, run pulse.Found) {
@@ -60,7 +52,7 @@ func (r *writer) run(i int, run pulse.Found) {
 		r.text("    ", say.Watts(run.Monitor)+" by the monitor, "+say.Counted(len(run.Readings), "reading", "readings")+".")
 	}
 	if run.IsCompared {
-		r.text("    ", say.Verdict(r.timedName(), run.Compared))
+		r.text("    ", say.Verdict(r.c.MonitorName(r.f.Timed), run.Compared))
 	}
 	for k, m := range run.Rhythm.Missing {
 		if k == mostTold {

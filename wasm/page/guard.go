@@ -11,14 +11,16 @@ import (
 )
 
 // guard runs what the browser calls. A panic would end the program and leave a
-// dead page; here it becomes a message, and what was typed stays.
-func (p *page) guard(doing string, f func()) {
+// dead page; here it becomes a message, and what was typed stays. It says whether
+// all went well.
+func (p *page) guard(doing string, f func()) (fine bool) {
 	defer func() {
 		if r := recover(); r != nil {
 			p.trouble(doing, r)
 		}
 	}()
 	f()
+	return true
 }
 
 // trouble shows the message. It must not fail itself, so it leans on little.

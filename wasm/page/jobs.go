@@ -109,9 +109,8 @@ func (p *page) move(j *job) {
 	} else {
 		j.moved = at
 	}
-	place := j.card(p)
-	bar, far := p.doc.Underlying().Call("getElementById", place+"-bar"), p.doc.Underlying().Call("getElementById", place+"-far")
-	if bar.IsNull() || far.IsNull() {
+	bar, far, ok := p.progress(j.card(p))
+	if !ok {
 		return
 	}
 	read := strconv.FormatFloat(j.stream.read/1e6, 'f', 1, 64) + " MB"
@@ -124,10 +123,18 @@ func (p *page) move(j *job) {
 	far.Set("textContent", strconv.Itoa(int(100*part))+" % of "+strconv.FormatFloat(j.total/1e6, 'f', 1, 64)+" MB")
 }
 
+// progress gives the bar of a card and the words beside it, if it has them.
+func (p *page) progress(card string) (bar, far js.Value, ok bool) {
+	bar, far = p.doc.Underlying().Call("getElementById", card+"-bar"), p.doc.Underlying().Call("getElementById", card+"-far")
+	return bar, far, !bar.IsNull() && !far.IsNull()
+}
+
+// beside is the path of what stands beside a field.
+func beside(path, name string) string { return path[:strings.LastIndexByte(path, '.')+1] + name }
+
 // card is the id of the card that a job shows in.
 func (j *job) card(p *page) string {
-	path := placeOf(j.spot.field, "data-field")
-	return form.ID(path[:strings.LastIndexByte(path, '.')+1] + "file")
+	return form.ID(beside(placeOf(j.spot.field, "data-field"), "file"))
 }
 
 func (j *job) shown(p *page) *view.Going {

@@ -178,7 +178,7 @@ func (p *page) cards() map[string]string {
 			continue
 		}
 		s := p.spotOf(f.el)
-		place := f.path[:strings.LastIndexByte(f.path, '.')+1] + "file"
+		place := beside(f.path, "file")
 		card := view.File{ID: form.ID(place), Tried: s.tried, Bills: p.c.Periods, Open: p.unfolded}
 		if k := p.keptAt(s); k != nil {
 			card.Kept = k.shown

@@ -65,14 +65,12 @@ func (t *stream) start(bytes js.Value) {
 // callback is called by the browser, and then goes on.
 func (t *stream) callback(f func(js.Value)) js.Func {
 	return js.FuncOf(func(_ js.Value, args []js.Value) any {
-		fine := false
-		t.p.guard("reading a file", func() {
+		fine := t.p.guard("reading a file", func() {
 			t.waits = false
 			if !t.isOff {
 				f(args[0])
 			}
 			t.run()
-			fine = true
 		})
 		if !fine && t.fell != nil {
 			t.fell()

@@ -61,19 +61,16 @@ func (p *page) inTurns(step func() bool, done, fell func()) {
 	here, there := channel.Get("port1"), channel.Get("port2")
 	var run js.Func
 	run = js.FuncOf(func(js.Value, []js.Value) any {
-		fine := false
-		p.guard("going on", func() {
+		fine := p.guard("going on", func() {
 			for began := now(); !step(); {
 				if now()-began > budget {
 					there.Call("postMessage", js.Null())
-					fine = true
 					return
 				}
 			}
 			here.Call("close")
 			run.Release()
 			done()
-			fine = true
 		})
 		if !fine {
 			here.Call("close")

@@ -27,7 +27,7 @@ func (s *sheet) timing() piece {
 			}
 		}
 		if !s.f.Timing.Differ() {
-			parts = append(parts, said(say.RunsTogether(s.timedName(), runs, t.Pooled)))
+			parts = append(parts, said(say.RunsTogether(s.c.MonitorName(s.f.Timed), runs, t.Pooled)))
 		}
 		parts = append(parts, said(say.RunsAgree(t.Consistent)))
 	}
@@ -37,16 +37,6 @@ func (s *sheet) timing() piece {
 	return headed("What timing the meter says", parts)
 }
 
-// timedName names the monitor whose watts were noted.
-func (s *sheet) timedName() string {
-	if i := s.f.Timed; i < len(s.c.Monitors) {
-		if name := strings.TrimSpace(s.c.Monitors[i].Name); name != "" {
-			return name
-		}
-	}
-	return "The monitor"
-}
-
 // timedVerdict says it where there is no bill yet to judge by.
 func (s *sheet) timedVerdict() piece {
 	c, ok := s.f.Timing.Leading()
@@ -54,9 +44,9 @@ func (s *sheet) timedVerdict() piece {
 		return none
 	}
 	if s.f.Timing.Differ() {
-		return para("says-all", tied("Timed at the meter, the runs differ among themselves: "+say.Within(s.timedName())+" is not off by one percentage. See under “What timing the meter says”."))
+		return para("says-all", tied("Timed at the meter, the runs differ among themselves: "+say.Within(s.c.MonitorName(s.f.Timed))+" is not off by one percentage. See under “What timing the meter says”."))
 	}
-	return para("says-all", tied("Timed at the meter: "+say.Verdict(say.Within(s.timedName()), c)))
+	return para("says-all", tied("Timed at the meter: "+say.Verdict(say.Within(s.c.MonitorName(s.f.Timed)), c)))
 }
 
 // runTable has a row for each run.
@@ -129,7 +119,7 @@ func (s *sheet) loadLine(t pulse.Result) piece {
 	words := say.LineOfLoads(t.Line)
 	c := chart.Against{
 		ID: "loads-line", Title: "The monitor’s watts against the meter’s, run by run", Unit: "watts",
-		Words: capital(say.Counted(len(t.Points), "run", "runs")) + ", one mark for each. " + words, Name: s.timedName(),
+		Words: capital(say.Counted(len(t.Points), "run", "runs")) + ", one mark for each. " + words, Name: s.c.MonitorName(s.f.Timed),
 		Offset: t.Line.Offset.Value, Gain: t.Line.Gain.Value, IsLaid: t.Line.Known,
 	}
 	for _, p := range t.Points {

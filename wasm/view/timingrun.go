@@ -75,7 +75,7 @@ func (s *sheet) beside(i int, r pulse.Found) piece {
 		return facts(list...)
 	}
 	return join(facts(append(list, fact{"Percentage error", say.Error(r.Compared)})...),
-		said(say.Verdict(s.timedName(), r.Compared)))
+		said(say.Verdict(s.c.MonitorName(s.f.Timed), r.Compared)))
 }
 
 // pace draws the run interval by interval.
