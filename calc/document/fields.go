@@ -95,7 +95,7 @@ func (f *Fields) Text(name string, p *string) {
 }
 
 // Lines is a text of several lines, kept as a list with a text for each line,
-// so that a file stays readable.
+// so that a file stays readable. One text is read as well.
 func (f *Fields) Lines(name string, p *string) {
 	if f.writing {
 		if *p == "" {
@@ -106,6 +106,10 @@ func (f *Fields) Lines(name string, p *string) {
 			list.Items = append(list.Items, Node{Text: line})
 		}
 		f.node.Set(name, list)
+		return
+	}
+	if child, ok := f.node.Get(name); ok && child.Kind == Leaf {
+		f.Text(name, p)
 		return
 	}
 	child, ok := f.get(name, List)

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"splittally/calc/document"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -41,7 +42,7 @@ func TestFieldsOfCase(t *testing.T) {
 		Checks:   gain.Checks{Legs: []gain.Leg{{Pairs: []gain.Pair{{}, {Monitor: "1"}}}}},
 		Price:    tariff.Flat{Tax: "5"},
 	})
-	want := Filled{
+	want := document.Flat{
 		Texts: map[string]string{"monitors.0.readings": "a\nb", "checks.legs.0.pairs.1.monitor": "1", "price.tax": "5"},
 		Items: map[string]int{"monitors": 2, "checks.legs": 1, "checks.legs.0.pairs": 2},
 	}

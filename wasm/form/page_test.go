@@ -259,3 +259,10 @@ func TestOptionsOfThePage(t *testing.T) {
 		}
 	}
 }
+
+func below(path, name string) string {
+	if path == "" {
+		return name
+	}
+	return path + "." + name
+}
