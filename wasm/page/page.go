@@ -249,6 +249,7 @@ func (p *page) listen() {
 	p.listenToHand()
 	p.watchPlace()
 	p.listenToLeaving()
+	p.listenToPrinting()
 }
 
 // on calls f for each event of a kind anywhere in the document. f gets the

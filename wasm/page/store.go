@@ -92,8 +92,6 @@ func (p *page) listenToLeaving() {
 			p.notice("The same case is open in another tab, and was changed there. Whichever tab is typed into last is the one that is kept.")
 		}
 	})
-	p.onWindow("beforeprint", func(js.Value) { p.unfold(true) })
-	p.onWindow("afterprint", func(js.Value) { p.unfold(false) })
 }
 
 func (p *page) onWindow(kind string, f func(e js.Value)) {
@@ -101,34 +99,6 @@ func (p *page) onWindow(kind string, f func(e js.Value)) {
 		p.guard(kind, func() { f(args[0]) })
 		return nil
 	}))
-}
-
-// unfold opens the workings for the printed page, and closes those again. Parts
-// have parts inside, which are there only once the outer ones are drawn open.
-// Tables of days are printed only if they were open: what was typed is printed
-// too, and each table takes a page.
-func (p *page) unfold(open bool) {
-	p.printing = open
-	if !open {
-		for _, d := range p.all("#findings details") {
-			if !p.before[d.Get("id").String()] {
-				d.Set("open", false)
-			}
-		}
-		p.redraw()
-		return
-	}
-	p.before = p.unfolded
-	for {
-		folded := p.all(`#findings details:not([open], [id^="table-"])`)
-		for _, d := range folded {
-			d.Set("open", true)
-		}
-		p.redraw()
-		if len(folded) == 0 {
-			return
-		}
-	}
 }
 
 // showExample shows the invented home. One's own case waits meanwhile, and
