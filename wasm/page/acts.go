@@ -76,6 +76,8 @@ func (p *page) act(button, event js.Value) {
 		p.bringBack()
 	case "put-away":
 		p.notice("")
+	default:
+		p.shareActs(attribute(button, "data-do"), button)
 	}
 }
 

@@ -177,6 +177,7 @@ func (p *page) drawPictures() {
 			p.show(s, drawn[s.path])
 		}
 	}
+	p.writeLink()
 }
 
 func (p *page) drawFindings() {
@@ -283,6 +284,8 @@ func (p *page) settled(_, target js.Value) {
 		p.answer(attribute(target, "data-question"), target.Get("value").String())
 	case target.Get("classList").Call("contains", "picker").Bool():
 		p.picked(target)
+	case target.Call("hasAttribute", "data-with").Bool():
+		p.writeLink()
 	case target.Call("hasAttribute", "data-field").Bool():
 		if p.hand != nil && attribute(target, "data-field") == "how" && runAround(target).item.Equal(p.hand.item) {
 			p.stopWatch(now())

@@ -26,6 +26,9 @@ func QR(content, label string) string {
 		el("path", class("qr-black"), attr("d", modules(code)))).(markup.Markup).String()
 }
 
+// NoCode is what stands in the place of a code that can't be drawn.
+const NoCode = "<p>The link is too long for a QR code. Save a file and send that to the phone.</p>"
+
 func qrOf(content string) (*coding.Code, bool) {
 	text := coding.String(content)
 	version := coding.Version(coding.MinVersion)
