@@ -1,7 +1,5 @@
 package report
 
-import "splittally/calc"
-
 // Paper is the report of a case for somebody else: a printed page of at most
 // two sheets, and the same as Markdown and as plain text. It says what was
 // measured and how, the errors with their intervals, the budget, the causes,
@@ -13,7 +11,8 @@ type Paper struct {
 	Stamp    string // date, version and hash of the engine
 }
 
-// Section is a part of the report under a heading of its own.
+// Section is a part of the report under a heading of its own; the first has
+// none where it is pictures alone.
 type Section struct {
 	Title  string
 	Blocks []Block
@@ -24,8 +23,24 @@ type Block struct {
 	Words   []string // paragraphs
 	Points  []string // a list
 	Table   *Table
-	Picture string // names a picture that the page draws: "stick", "days"; texts leave it out
+	Picture Picture // a picture that the page draws; texts leave it out
 }
+
+// Picture names a drawing: its kind, and the instrument that it is of.
+type Picture struct {
+	Kind       PictureKind
+	Instrument int
+}
+
+// PictureKind is what a picture shows. The zero value is no picture.
+type PictureKind uint8
+
+// The kinds.
+const (
+	NoPicture PictureKind = iota
+	Stick                 // the two counts as a split stick
+	Days                  // the days of the last bill that was compared
+)
 
 // Table is a table with a head. Columns of numbers are set to the right.
 type Table struct {
@@ -41,7 +56,3 @@ type About struct {
 	Version string // of the program
 	Engine  string // hash of the engine, short
 }
-
-// Compose makes the report. It is bounded: what would not fit two sheets is
-// counted instead, with where it can be had.
-func Compose(c calc.Case, f calc.Findings, a About) Paper { panic("to come") }
