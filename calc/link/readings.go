@@ -1,0 +1,201 @@
+package link
+
+import (
+	"math"
+	"slices"
+
+	"splittally/calc/calendar"
+	"splittally/calc/energy"
+	"splittally/calc/intake"
+	"splittally/calc/ledger"
+	"splittally/calc/remark"
+	"splittally/calc/sorted"
+)
+
+// sheetOf makes a sheet of what a text was read as: days, or with times the
+// stretches within them. Of a day of which only a part was measured a sheet of
+// days has no figure, since it would be taken for all of the day.
+func sheetOf(ledgers []ledger.Ledger, timed bool) *sheet {
+	s := &sheet{timed: timed}
+	at := map[stretch]int{}
+	put := func(column int, when stretch, e energy.Energy, rounding float64) {
+		i, ok := at[when]
+		if !ok {
+			i = len(s.rows)
+			at[when] = i
+			s.rows = append(s.rows, row{at: when.at, length: when.length, cells: make([]cell, len(ledgers))})
+		}
+		s.rows[i].cells[column] = cell{true, written(e, rounding, s.mega)}
+	}
+	s.mega = inTens(ledgers)
+	for c, l := range ledgers {
+		s.names = append(s.names, l.Name)
+		if timed {
+			eachSlot(l, func(when stretch, e energy.Energy, rounding float64) { put(c, when, e, rounding) })
+			continue
+		}
+		for d := l.First; d < l.Span().End; d++ {
+			switch e := l.At(d); {
+			case e.State == ledger.Measured:
+				put(c, stretch{int(d) * dayLength, dayLength}, e.Energy, float64(e.Rounding))
+			case e.State == ledger.Spread && d == e.Total.First && l.Count(e.Total, ledger.Spread) == e.Total.Days():
+				sum := energy.Energy(0)
+				for k := e.Total.First; k < e.Total.End; k++ {
+					sum += l.At(k).Energy
+				}
+				put(c, stretch{int(d) * dayLength, e.Total.Days() * dayLength}, sum, float64(e.Rounding)*math.Sqrt(float64(e.Total.Days())))
+			}
+		}
+	}
+	sorted.Stable(s.rows, func(a, b row) int { return a.at - b.at })
+	return s
+}
+
+// eachSlot gives the slots of a ledger, each with the rounding of one of them.
+func eachSlot(l ledger.Ledger, put func(when stretch, e energy.Energy, rounding float64)) {
+	for d := l.First; d < l.Span().End; d++ {
+		slots := l.On(d)
+		for _, s := range slots {
+			rounding := float64(l.At(d).Rounding) / math.Sqrt(float64(len(slots)))
+			put(stretch{int(d)*dayLength + s.From, s.To - s.From}, s.Energy, rounding)
+		}
+	}
+}
+
+// written gives an energy with as many decimals as its rounding stands for, or
+// more if it needs them.
+func written(e energy.Energy, rounding float64, mega bool) numeral {
+	unit := energy.KilowattHour
+	if mega {
+		unit *= 1000
+	}
+	n := numeral{minus: e < 0, digits: int64(e.Abs()), places: 9}
+	for unit > energy.KilowattHour {
+		unit, n.places = unit/10, n.places+1
+	}
+	step := 1.0
+	for n.places > 0 && n.digits%10 == 0 && (2*rounding > 3.16*step || n.digits > 1e14) {
+		n.digits, n.places, step = n.digits/10, n.places-1, step*10
+	}
+	if n.places == 0 {
+		n.places = -1
+	}
+	return n
+}
+
+// inTens says that figures are rounded to ten kWh or more, so that only MWh have
+// decimals for it.
+func inTens(ledgers []ledger.Ledger) bool {
+	for _, l := range ledgers {
+		if slices.ContainsFunc(l.Days, func(e ledger.Entry) bool { return e.State == ledger.Measured && e.Rounding >= 4*energy.KilowattHour }) {
+			return true
+		}
+	}
+	return false
+}
+
+// readings gives the text that a link has instead of a pasted one, and the
+// answers that it needs: none, as a rule. Nothing of a text goes along in which
+// no readings were found.
+func readings(text string, from intake.Options, o Options) (clean string, answers map[string]string) {
+	if s, ok := parseSheet(text); ok && (o.Hours || !s.timed) && (o.Names || !s.hasNames()) {
+		return text, asked(text, from)
+	}
+	read := intake.Read(text, from)
+	if len(read.Ledgers) == 0 {
+		return "", nil
+	}
+	timed := o.Hours && slices.ContainsFunc(read.Ledgers, func(l ledger.Ledger) bool { return len(l.Slots) > 0 })
+	s := sheetOf(read.Ledgers, timed)
+	if len(s.rows) == 0 {
+		return "", nil
+	}
+	if o.Names {
+		clean, answers = s.String(), settled(s.String(), from, read.Ledgers)
+		from.Answers = answers
+		if parsed, ok := parseSheet(clean); ok && len(parsed.names) == len(s.names) &&
+			differing(intake.Read(clean, from).Ledgers, read.Ledgers) == 0 {
+			return clean, answers
+		}
+	}
+	s.leaveNames()
+	return s.String(), settled(s.String(), from, read.Ledgers)
+}
+
+// leaveNames calls all columns by neutral names but those of legs, which tell
+// that the columns add up.
+func (s *sheet) leaveNames() {
+	for i, name := range s.names {
+		if !isLegName(name) {
+			s.names[i] = columnName(i, len(s.names))
+		}
+	}
+}
+
+func (s *sheet) hasNames() bool {
+	for i, name := range s.names {
+		if name != columnName(i, len(s.names)) && !isLegName(name) {
+			return true
+		}
+	}
+	return false
+}
+
+// columnName is what a column is called without its own name.
+func columnName(i, of int) string {
+	if of == 1 {
+		return ""
+	}
+	return "Column " + string(rune('A'+i))
+}
+
+// asked gives the answers that a sheet's own questions have.
+func asked(text string, o intake.Options) map[string]string {
+	answers := map[string]string{}
+	for _, q := range intake.Read(text, o).Questions {
+		if choice := o.Answers[q.ID]; choice != "" {
+			answers[q.ID] = choice
+		}
+	}
+	return answers
+}
+
+// settled answers what intake would ask of a sheet, so that it is read as what it
+// was made of. Days that rise from the first to the last are like a register's
+// reads, for one.
+func settled(text string, o intake.Options, want []ledger.Ledger) map[string]string {
+	o.Answers = map[string]string{}
+	for range 4 {
+		read := intake.Read(text, o)
+		open := slices.DeleteFunc(read.Questions, func(q remark.Question) bool { return o.Answers[q.ID] != "" })
+		if len(open) == 0 {
+			break
+		}
+		q, best, least := open[0], "", 1<<30
+		for _, choice := range q.Choices {
+			o.Answers[q.ID] = choice.ID
+			if apart := differing(intake.Read(text, o).Ledgers, want); apart < least {
+				best, least = choice.ID, apart
+			}
+		}
+		o.Answers[q.ID] = best
+	}
+	return o.Answers
+}
+
+// differing counts the days at which ledgers differ.
+func differing(a, b []ledger.Ledger) int {
+	if len(a) != len(b) {
+		return 1 << 20
+	}
+	n := 0
+	for i := range a {
+		span := calendar.Span{First: min(a[i].First, b[i].First), End: max(a[i].Span().End, b[i].Span().End)}
+		for d := span.First; d < span.End; d++ {
+			if x, y := a[i].At(d), b[i].At(d); x.State != y.State || x.Energy != y.Energy {
+				n++
+			}
+		}
+	}
+	return n
+}
