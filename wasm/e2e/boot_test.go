@@ -4,6 +4,8 @@ package e2e
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -56,28 +58,54 @@ func TestBadEngine(t *testing.T) {
 		w.Close()
 		return b.Bytes()
 	}
-	good, err := os.ReadFile(filepath.Join(packedSite(t), "engine.bin"))
+	good, err := os.ReadFile(siteFile(t, packedSite(t), "engine.bin"))
 	if err != nil {
 		t.Fatal(err)
 	}
+	half := good[:len(good)/2]
+	page := []byte("<!DOCTYPE html><title>Not found</title>")
 	for name, c := range map[string]struct {
 		engine []byte
+		meant  bool // the page was packed with this engine
 		want   string
 	}{
-		"missing":      {nil, "404"},
-		"cut short":    {good[:len(good)/2], "damaged"},
-		"another file": {[]byte("<!DOCTYPE html><title>Not found</title>"), "damaged"},
-		"no module":    {squeeze([]byte("not a module")), "magic"},
-		"it stops":     {squeeze(program3(t)), "stopped with code 3"},
+		"missing":          {nil, false, "can’t be had"},
+		"cut short":        {half, false, "is not the one that this page was made with"},
+		"packed cut short": {half, true, "damaged"},
+		"another file":     {page, false, "is not the one that this page was made with"},
+		"packed like that": {page, true, "damaged"},
+		"no module":        {squeeze([]byte("not a module")), true, "magic"},
+		"it stops":         {squeeze(program3(t)), true, "stopped with code 3"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := serveFolder(t, siteWith(t, c.engine))
+			s := serveFolder(t, siteWith(t, c.engine, c.meant))
 			p := checkWithoutEngine(t, look{site: s.address, failing: true}, c.want)
 			if c.engine == nil {
 				p.expectTrouble("404") // the browser reports a missing file by itself
 			}
+			if !c.meant {
+				p.expectTrouble("integrity") // and one of another hash
+			}
 		})
 	}
+}
+
+// The single file has nobody to compare its engine but itself.
+func TestDamagedSingleFile(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(packed(t), "splittally.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := bytes.Index(data, []byte(`id="engine"`)) + 100_000
+	data[at], data[at+1] = data[at+1], data[at]
+	if data[at] == data[at+1] {
+		t.Fatal("two equal letters were swapped")
+	}
+	path := filepath.Join(t.TempDir(), "damaged.html")
+	if err := os.WriteFile(path, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	checkWithoutEngine(t, look{form: singleFile, site: "file://" + filepath.ToSlash(path), failing: true}, "damaged")
 }
 
 // program3 is an engine that ends at once, as one does that has panicked.
@@ -100,22 +128,45 @@ func program3(t *testing.T) []byte {
 	return data
 }
 
-// siteWith is a copy of the packed site with another engine, or with none.
-func siteWith(t *testing.T, engine []byte) string {
+// siteWith is a copy of the packed site with another engine, or with none. If
+// that one is meant, the page says so.
+func siteWith(t *testing.T, engine []byte, meant bool) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "site")
 	if err := os.CopyFS(dir, os.DirFS(packedSite(t))); err != nil {
 		t.Fatal(err)
 	}
-	path := filepath.Join(dir, "engine.bin")
-	if engine == nil {
-		if err := os.Remove(path); err != nil {
-			t.Fatal(err)
-		}
-	} else if err := os.WriteFile(path, engine, 0o600); err != nil {
+	path := siteFile(t, dir, "engine.bin")
+	before, err := os.ReadFile(path)
+	if err != nil {
 		t.Fatal(err)
 	}
+	if engine == nil {
+		err = os.Remove(path)
+	} else {
+		err = os.WriteFile(path, engine, 0o600)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if meant {
+		index := filepath.Join(dir, "index.html")
+		page, err := os.ReadFile(index)
+		if err != nil {
+			t.Fatal(err)
+		}
+		page = bytes.ReplaceAll(page, []byte(digest(before)), []byte(digest(engine)))
+		if err := os.WriteFile(index, page, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
 	return dir
+}
+
+// digest is a hash as the page has it.
+func digest(data []byte) string {
+	sum := sha256.Sum256(data)
+	return base64.StdEncoding.EncodeToString(sum[:])
 }
 
 // The hosted page cannot fetch its engine when somebody opens it from disk.

@@ -5,9 +5,13 @@ package e2e
 import (
 	"context"
 	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
+	"testing"
 
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
@@ -15,8 +19,31 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// siteFiles are the files that the hosted page may ask its server for.
-var siteFiles = []string{"", "index.html", "style.css", "boot.js", "wasm_exec.js", "engine.bin", "icon.svg"}
+// siteFiles are the files that the hosted page may ask its server for, without
+// the hashes that their names carry there. What its service worker asks for is
+// no request of the page; see walk_offline_test.go.
+var siteFiles = []string{"", "index.html", "style.css", "boot.js", "wasm_exec.js", "engine.bin", "icon.svg", "manifest.webmanifest"}
+
+var inName = regexp.MustCompile(`\.[0-9a-f]{12}(\.\w+)$`)
+
+// plainName takes the hash out of the name of a file of the site.
+func plainName(name string) string { return inName.ReplaceAllString(name, "$1") }
+
+// siteFile finds the file of a plain name in a folder with the hosted page.
+func siteFile(t testing.TB, dir, plain string) string {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if plainName(e.Name()) == plain {
+			return filepath.Join(dir, e.Name())
+		}
+	}
+	t.Fatalf("%s has no %s", dir, plain)
+	return ""
+}
 
 // A watch hears what one tab asks for and complains about.
 type watch struct {
@@ -65,8 +92,8 @@ func (w *watch) request(address string) {
 	if !w.settled && w.own(address) {
 		return
 	}
-	if w.form == hosted && address == w.home+"icon.svg" {
-		return // the browser fetches the tab's icon whenever it likes
+	if name := w.name(address); w.form == hosted && (name == "icon.svg" || name == "manifest.webmanifest") {
+		return // the browser fetches these whenever it likes
 	}
 	when := "while loading"
 	if w.settled {
@@ -80,8 +107,15 @@ func (w *watch) own(address string) bool {
 	if w.form == singleFile {
 		return address == w.home
 	}
-	name, mine := strings.CutPrefix(address, w.home)
-	return mine && slices.Contains(siteFiles, name)
+	return address == w.home || slices.Contains(siteFiles[1:], w.name(address))
+}
+
+// name is the plain name of one of the site's files, "" for what is elsewhere.
+func (w *watch) name(address string) string {
+	if name, mine := strings.CutPrefix(address, w.home); mine {
+		return plainName(name)
+	}
+	return ""
 }
 
 func (w *watch) breach(what string) {

@@ -32,11 +32,11 @@ func pack(root, out string) error {
 	if err != nil {
 		return err
 	}
-	site, err := p.site()
+	single, err := p.single()
 	if err != nil {
 		return err
 	}
-	single, err := p.single()
+	site, err := p.site(single)
 	if err != nil {
 		return err
 	}

@@ -22,13 +22,18 @@ const smallPage = `<!DOCTYPE html>
 <!-- policy -->
 <title>Small</title>
 <link rel="icon" href="icon.svg">
+<link rel="manifest" href="manifest.webmanifest">
+<link rel="apple-touch-icon" href="icon-180.png">
 <link rel="stylesheet" href="style.css">
 <script src="wasm_exec.js" defer></script>
 <script src="boot.js" defer></script>
 </head>
-<body><a href="#end">on</a></body>
+<body><a href="#end">on</a><!-- version --></body>
 </html>
 `
+
+const smallIcon = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 64 64"><rect width="64" height="64" rx="12" fill="#f6efdf"/>
+<g stroke="#3a2233" stroke-width="2" stroke-linejoin="round"><path d="M8 16H56V48H8Z" fill="#b8862f"/></g></svg>`
 
 func small(t *testing.T) parts {
 	t.Helper()
@@ -38,7 +43,8 @@ func small(t *testing.T) parts {
 	}
 	p := parts{
 		page: smallPage, style: "body { margin: 0 }\n", boot: "start();\n", glue: "class Go {}\n",
-		icon: "<svg/>", engine: engine,
+		icon: smallIcon, engine: engine, offline: "keep();\n", manifest: `{"src": "icon-192.png"}`,
+		worker: `const build = "(build)", needed = "(needed)", besides = "(besides)";`,
 	}
 	if err := p.check(); err != nil {
 		t.Fatal(err)
@@ -135,7 +141,7 @@ func TestSingleHoldsEverything(t *testing.T) {
 }
 
 func TestSiteKeepsFilesApart(t *testing.T) {
-	files, err := small(t).site()
+	files, err := small(t).site([]byte("single"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -144,6 +150,9 @@ func TestSiteKeepsFilesApart(t *testing.T) {
 	if strings.Contains(page, policyMark) || !strings.Contains(page, "connect-src 'self'") {
 		t.Errorf("the site's page lacks its policy:\n%s", page)
 	}
+	if string(files["splittally.html"]) != "single" {
+		t.Error("the site lacks the single file")
+	}
 }
 
 func TestCheckRefuses(t *testing.T) {
@@ -151,7 +160,7 @@ func TestCheckRefuses(t *testing.T) {
 		"no policy mark":    {policyMark, "", "<!-- policy --> stands there 0 times"},
 		"two boot marks":    {bootMark, bootMark + bootMark, "stands there 2 times"},
 		"policy too late":   {policyMark + "\n<title>Small</title>", "<title>Small</title>" + policyMark, "must follow"},
-		"script elsewhere":  {"<body>", `<body><script src="//example.org/x.js"></script>`, "line 12: src=\"//example.org/x.js leads away"},
+		"script elsewhere":  {"<body>", `<body><script src="//example.org/x.js"></script>`, "line 14: src=\"//example.org/x.js leads away"},
 		"link elsewhere":    {"#end", "https://example.org/", "leads away"},
 		"unquoted":          {`"#end"`, "https://example.org/", "leads away"},
 		"hint":              {"<title>", `<link rel=preconnect><title>`, "leads away"},
@@ -195,7 +204,7 @@ func TestSingleRefuses(t *testing.T) {
 	p.page = strings.Replace(p.page, "#end", "more.html", 1)
 	_, err = p.single()
 	checkRefusal(t, err, "more.html is not beside the page")
-	_, err = p.site()
+	_, err = p.site(nil)
 	checkRefusal(t, err, "more.html is not beside the page")
 }
 

@@ -16,6 +16,8 @@ const (
 	iconMark   = `<link rel="icon" href="icon.svg">`
 	glueMark   = `<script src="wasm_exec.js" defer></script>`
 	bootMark   = `<script src="boot.js" defer></script>`
+	listMark   = `<link rel="manifest" href="manifest.webmanifest">`
+	touchMark  = `<link rel="apple-touch-icon" href="icon-180.png">`
 	endMark    = `</body>`
 )
 
@@ -23,6 +25,7 @@ const (
 // is what a browser hashes.
 type parts struct {
 	page, style, boot, glue, icon string
+	offline, worker, manifest     string // of the site alone
 	engine                        []byte // WebAssembly, written alike, as .lzma
 	raw                           int    // bytes of the engine as it was before
 }
@@ -33,6 +36,7 @@ func gather(root string) (parts, error) {
 	var unpack, restore string
 	for name, to := range map[string]*string{
 		"index.html": &p.page, "style.css": &p.style, "lzma.js": &unpack, "alike.js": &restore, "boot.js": &p.boot, "icon.svg": &p.icon,
+		"offline.js": &p.offline, "sw.js": &p.worker, "manifest.webmanifest": &p.manifest,
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "static", name))
 		if err != nil {
@@ -47,6 +51,7 @@ func gather(root string) (parts, error) {
 		return p, err
 	}
 	p.boot, p.glue = unindentedScript(p.boot), unindentedScript(lines(glue))
+	p.offline, p.worker = unindentedScript(p.offline), unindentedScript(p.worker)
 	module, err := buildEngine(root)
 	if err != nil {
 		return p, err
@@ -100,7 +105,7 @@ var remote = regexp.MustCompile(`(?i)(?:\b(?:src|srcset|href|action|formaction|p
 
 // check refuses a page that lacks a mark or reaches outside.
 func (p parts) check() error {
-	for _, mark := range []string{policyMark, styleMark, iconMark, glueMark, bootMark, endMark} {
+	for _, mark := range []string{rootMark, policyMark, styleMark, iconMark, listMark, touchMark, glueMark, bootMark, versionMark, endMark} {
 		if n := strings.Count(p.page, mark); n != 1 {
 			return fmt.Errorf("index.html: %s stands there %d times; want once", mark, n)
 		}

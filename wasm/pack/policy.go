@@ -19,7 +19,8 @@ func sitePolicy() string {
 		"script-src 'self' 'wasm-unsafe-eval'",
 		"style-src 'self'",
 		"img-src 'self' data:",
-		"connect-src 'self'", // for engine.bin
+		"connect-src 'self'", // for the engine, and the single file to take along
+		"worker-src 'self'",  // sw.js
 		"manifest-src 'self'",
 		"frame-src 'none'",
 		"object-src 'none'",

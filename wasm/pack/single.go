@@ -25,13 +25,15 @@ func (p parts) single() ([]byte, error) {
 		policyMark, meta(singlePolicy([]string{p.glue, p.boot}, p.style)),
 		styleMark, "<style>"+p.style+"</style>",
 		iconMark, `<link rel="icon" href="data:image/svg+xml;base64,`+base64.StdEncoding.EncodeToString([]byte(p.icon))+`">`,
+		listMark, "",
+		touchMark, "",
 		glueMark, "",
 		bootMark, "",
 		endMark, `<script id="engine" type="application/octet-stream">`+letters(p.engine)+"</script>\n"+
 			"<script>"+p.glue+"</script>\n<script>"+p.boot+"</script>\n"+endMark,
-	).Replace(p.page)
+	).Replace(p.stamped(p.page, "single", []file{{"engine", p.engine}}, ""))
 	// The marks are gone; what is left must not need a file beside the page.
-	rest := strings.NewReplacer(styleMark, "", iconMark, "", glueMark, "", bootMark, "").Replace(p.page)
+	rest := strings.NewReplacer(styleMark, "", iconMark, "", listMark, "", touchMark, "", glueMark, "", bootMark, "").Replace(p.page)
 	return []byte(page), neighbours(rest, func(string) bool { return false })
 }
 

@@ -1,17 +1,99 @@
 package main
 
-import "strings"
+import (
+	"crypto/sha256"
+	"encoding/base64"
+	"encoding/json"
+	"fmt"
+	"path"
+	"strings"
+)
 
-// site returns the files of the hosted form by name. The engine is called
-// engine.bin because servers differ in what they make of .wasm and of .gz.
-func (p parts) site() (map[string][]byte, error) {
-	files := map[string][]byte{
-		"index.html":   []byte(strings.Replace(p.page, policyMark, meta(sitePolicy()), 1)),
-		"style.css":    []byte(p.style),
-		"boot.js":      []byte(p.boot),
-		"wasm_exec.js": []byte(p.glue),
-		"icon.svg":     []byte(p.icon),
-		"engine.bin":   p.engine,
-	}
-	return files, neighbours(p.page, func(name string) bool { return files[name] != nil })
+// A site is the hosted form while it is put together.
+type site struct {
+	files map[string][]byte // by the name that they have there
+	names *strings.Replacer // the quoted name of each file in the sources -> that one
+	order []string          // the pairs that names is made of
 }
+
+// site returns the files of the hosted form by name; single is the other form,
+// for taking along. What the page is made of has the hash of its content in its
+// name, so that neither a browser's cache nor a server in the middle of a change
+// can mix two builds. The engine is called .bin because servers differ in what
+// they make of .wasm and of .gz.
+func (p parts) site(single []byte) (map[string][]byte, error) {
+	s := &site{files: map[string][]byte{}}
+	icons, err := p.icons()
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range append(icons, file{"icon.svg", []byte(p.icon)}) {
+		s.add(f.name, f.data)
+	}
+	s.add("manifest.webmanifest", []byte(s.renamed(p.manifest)))
+	s.add("style.css", []byte(p.style))
+	s.add("wasm_exec.js", []byte(p.glue))
+	s.add("boot.js", []byte(p.boot+"\n"+p.offline))
+	names := p.engines()
+	for i, e := range names {
+		names[i].name = s.add(e.name, e.data)
+	}
+	s.files["splittally.html"] = single
+	page := strings.Replace(s.renamed(p.page), policyMark, meta(sitePolicy()), 1)
+	page = p.stamped(page, "site", names, ` data-single="`+integrity(single)+`"`)
+	build := hex12(append([]byte(page), strings.Join(s.order, " ")+p.worker...))
+	page = strings.Replace(page, buildMark, build, 1)
+	if err := neighbours(page, func(name string) bool { return s.files[name] != nil }); err != nil {
+		return nil, err
+	}
+	s.files["sw.js"], err = s.keeper(p.worker, build, page)
+	s.files["index.html"] = []byte(page)
+	return s.files, err
+}
+
+// add gives a file the name that says what is in it, and returns that.
+func (s *site) add(name string, data []byte) string {
+	ext := path.Ext(name)
+	to := strings.TrimSuffix(name, ext) + "." + hex12(data) + ext
+	s.files[to] = data
+	s.order = append(s.order, `"`+name+`"`, `"`+to+`"`)
+	s.names = strings.NewReplacer(s.order...)
+	return to
+}
+
+// renamed puts the names of the files so far into a text that quotes them.
+func (s *site) renamed(text string) string { return s.names.Replace(text) }
+
+// keeper writes into the service worker what it keeps: first all that the page
+// needs, then the single file. The page goes by the address that people open,
+// since servers send those elsewhere who ask for index.html.
+func (s *site) keeper(worker, build, page string) ([]byte, error) {
+	needed := [][2]string{{"./", integrity([]byte(page))}}
+	for i := 1; i < len(s.order); i += 2 {
+		name := strings.Trim(s.order[i], `"`)
+		needed = append(needed, [2]string{name, integrity(s.files[name])})
+	}
+	besides := [][2]string{{"splittally.html", integrity(s.files["splittally.html"])}}
+	for mark, value := range map[string]any{"(build)": build, "(needed)": needed, "(besides)": besides} {
+		text, err := json.Marshal(value)
+		if err != nil {
+			return nil, err
+		}
+		quoted := `"` + mark + `"`
+		if n := strings.Count(worker, quoted); n != 1 {
+			return nil, fmt.Errorf("sw.js: %s stands there %d times; want once", quoted, n)
+		}
+		worker = strings.Replace(worker, quoted, string(text), 1)
+	}
+	return []byte(worker), nil
+}
+
+// integrity is the integrity metadata of a file: Subresource Integrity, section
+// 3.1.
+func integrity(data []byte) string {
+	sum := sha256.Sum256(data)
+	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
+}
+
+// hex12 is the short form of a hash that names and the page show.
+func hex12(data []byte) string { return fmt.Sprintf("%x", sha256.Sum256(data))[:12] }

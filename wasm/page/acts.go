@@ -74,6 +74,8 @@ func (p *page) act(button, event js.Value) {
 		p.startAfresh()
 	case "bring-back":
 		p.bringBack()
+	case "take-update":
+		p.takeUpdate()
 	case "put-away":
 		p.notice("")
 	default:

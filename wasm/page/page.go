@@ -49,6 +49,7 @@ type page struct {
 	own     string // one's own case meanwhile, as a saved text
 	aside   string // the case that was last replaced, to bring back
 	unkept  bool   // there is something to keep
+	warned  bool   // that it can't be kept while a new version starts
 
 	files files      // what came of files of readings
 	spots []*spot    // where they can go

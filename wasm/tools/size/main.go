@@ -47,7 +47,11 @@ func run(root string) error {
 
 // printPage measures what pack wrote.
 func printPage(dist string) error {
-	packed, err := os.ReadFile(filepath.Join(dist, "site", "engine.bin"))
+	names, err := filepath.Glob(filepath.Join(dist, "site", "engine.*.bin"))
+	if err != nil || len(names) != 1 {
+		return fmt.Errorf("%d engines in %s: %w", len(names), dist, err)
+	}
+	packed, err := os.ReadFile(names[0])
 	if err != nil {
 		return err
 	}
