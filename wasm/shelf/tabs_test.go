@@ -35,7 +35,6 @@ type process struct {
 	pending map[string]int // own writes that are not in order yet
 	shelf   *Shelf
 	tab     *Tab
-	typed   int
 }
 
 func (p *process) Get(key string) (string, bool, error) {
