@@ -39,13 +39,13 @@ func cases(t testing.TB) map[string]calc.Case {
 	return out
 }
 
-func options() []Options {
+func options4() []Options {
 	return []Options{{}, {Names: true}, {Hours: true}, {Names: true, Hours: true}}
 }
 
 func TestWhatIsReadIsWhatWasCleaned(t *testing.T) {
 	for name, c := range cases(t) {
-		for _, o := range options() {
+		for _, o := range options4() {
 			link := Write(c, o)
 			back, err := Read(link)
 			if err != nil {
@@ -58,7 +58,6 @@ func TestWhatIsReadIsWhatWasCleaned(t *testing.T) {
 			if again := Write(back, o); again != link {
 				t.Errorf("%s %+v: a link of the link differs:\n%s", name, o, cmp.Diff(back, Clean(back, o)))
 			}
-			t.Log(len(link), name, o)
 		}
 	}
 }

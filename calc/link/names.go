@@ -148,7 +148,7 @@ func shortest(field string) int {
 
 // terms are words of the trade, which are no names: those of the vocabulary, of
 // the fields, and these.
-const terms = " kwh wh mwh kw w mw v a va ma hz h hr hrs hour hours s sec min minute minutes imp rev kh turns am pm st nd rd th" +
+const terms = " e kwh wh mwh kw w mw v a va ma hz h hr hrs hour hours s sec min minute minutes imp rev kh turns am pm st nd rd th" +
 	" of de the and at for in on to from until per each plus less cent cents ct pence öre ore rp wav mp3 bit mono stereo" +
 	" basic base service standing capacity network grid transmission generation meter metering reading access public" +
 	" state city local federal county sales value vat gst hst surcharge levy fund benefit adjustment fuel transition" +

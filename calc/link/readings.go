@@ -16,34 +16,24 @@ import (
 // stretches within them. Of a day of which only a part was measured a sheet of
 // days has no figure, since it would be taken for all of the day.
 func sheetOf(ledgers []ledger.Ledger, timed bool) *sheet {
-	s := &sheet{timed: timed}
+	s := &sheet{timed: timed, mega: inTens(ledgers)}
 	at := map[stretch]int{}
-	put := func(column int, when stretch, e energy.Energy, rounding float64) {
-		i, ok := at[when]
-		if !ok {
-			i = len(s.rows)
-			at[when] = i
-			s.rows = append(s.rows, row{at: when.at, length: when.length, cells: make([]cell, len(ledgers))})
-		}
-		s.rows[i].cells[column] = cell{true, written(e, rounding, s.mega)}
-	}
-	s.mega = inTens(ledgers)
 	for c, l := range ledgers {
 		s.names = append(s.names, l.Name)
-		if timed {
-			eachSlot(l, func(when stretch, e energy.Energy, rounding float64) { put(c, when, e, rounding) })
-			continue
+		put := func(when stretch, f cell) {
+			i, ok := at[when]
+			if !ok || s.rows[i].cells[c].known { // the second run of an hour has a row of its own
+				i = len(s.rows)
+				at[when] = i
+				s.rows = append(s.rows, row{at: when.at, length: when.length, cells: make([]cell, len(ledgers))})
+			}
+			s.rows[i].cells[c] = f
 		}
 		for d := l.First; d < l.Span().End; d++ {
-			switch e := l.At(d); {
-			case e.State == ledger.Measured:
-				put(c, stretch{int(d) * dayLength, dayLength}, e.Energy, float64(e.Rounding))
-			case e.State == ledger.Spread && d == e.Total.First && l.Count(e.Total, ledger.Spread) == e.Total.Days():
-				sum := energy.Energy(0)
-				for k := e.Total.First; k < e.Total.End; k++ {
-					sum += l.At(k).Energy
-				}
-				put(c, stretch{int(d) * dayLength, e.Total.Days() * dayLength}, sum, float64(e.Rounding)*math.Sqrt(float64(e.Total.Days())))
+			if timed {
+				s.putSlots(l, d, put)
+			} else {
+				s.putDay(l, d, put)
 			}
 		}
 	}
@@ -51,14 +41,32 @@ func sheetOf(ledgers []ledger.Ledger, timed bool) *sheet {
 	return s
 }
 
-// eachSlot gives the slots of a ledger, each with the rounding of one of them.
-func eachSlot(l ledger.Ledger, put func(when stretch, e energy.Energy, rounding float64)) {
-	for d := l.First; d < l.Span().End; d++ {
-		slots := l.On(d)
-		for _, s := range slots {
-			rounding := float64(l.At(d).Rounding) / math.Sqrt(float64(len(slots)))
-			put(stretch{int(d)*dayLength + s.From, s.To - s.From}, s.Energy, rounding)
+// putDay puts what a ledger has of a day, or of the days that begin with it. The
+// first and the last of a ledger have rows even if nothing is known of them.
+func (s *sheet) putDay(l ledger.Ledger, d calendar.Day, put func(when stretch, f cell)) {
+	e := l.At(d)
+	when := stretch{int(d) * dayLength, dayLength}
+	switch {
+	case e.State == ledger.Measured:
+		put(when, cell{true, written(e.Energy, float64(e.Rounding), s.mega)})
+	case e.State == ledger.Spread && d == e.Total.First && l.Count(e.Total, ledger.Spread) == e.Total.Days():
+		sum := energy.Energy(0)
+		for k := e.Total.First; k < e.Total.End; k++ {
+			sum += l.At(k).Energy
 		}
+		when.length *= e.Total.Days()
+		put(when, cell{true, written(sum, float64(e.Rounding)*math.Sqrt(float64(e.Total.Days())), s.mega)})
+	case e.State == ledger.Missing && (d == l.First || d == l.Span().Last()):
+		put(when, cell{})
+	}
+}
+
+// putSlots puts the slots of a day, each with the rounding of one of them.
+func (s *sheet) putSlots(l ledger.Ledger, d calendar.Day, put func(when stretch, f cell)) {
+	slots := l.On(d)
+	for _, one := range slots {
+		rounding := float64(l.At(d).Rounding) / math.Sqrt(float64(len(slots)))
+		put(stretch{int(d)*dayLength + one.From, one.To - one.From}, cell{true, written(one.Energy, rounding, s.mega)})
 	}
 }
 
