@@ -41,10 +41,10 @@ func (h *hourly) dayOf(d *record.Day) {
 	}
 	switch kind = h.tree3(&h.kinds, kind); kind {
 	case noDay:
-		h.Spend(12)
+		h.Spend(100)
 		*d = record.Day{}
 	case evenDay:
-		h.Spend(24 * 8)
+		h.Spend(200)
 		total, _ := d.Energy()
 		near := h.totals.next(0, false) / int64(h.unit)
 		total = energy.Energy(near+h.Signed(&h.day, int64(total/h.unit)-near)) * h.unit
@@ -55,7 +55,7 @@ func (h *hourly) dayOf(d *record.Day) {
 		h.totals.saw(int64(total), 0, false)
 		even(d, total)
 	case hoursDay:
-		h.Spend(24 * 8)
+		h.Spend(200)
 		h.hours(d)
 	default:
 		h.Broken = true

@@ -70,10 +70,11 @@ func leaveNames(r *record.Record) {
 // kilowatt-hour, of which all energies of a channel are multiples.
 func unitOf(c *record.Channel) energy.Energy {
 	by := energy.KilowattHour
-	eachHour(c, func(h *record.Hour) {
-		for h.Energy%by != 0 {
+	eachEnergy(c, func(e energy.Energy) energy.Energy {
+		for e%by != 0 {
 			by /= 10
 		}
+		return e
 	})
 	return by
 }
@@ -85,28 +86,37 @@ func inUnits(c *record.Channel) {
 		return
 	}
 	rest := energy.Energy(0)
-	eachHour(c, func(h *record.Hour) {
-		if h.Covered == 0 {
-			return
-		}
-		exact := h.Energy + rest
-		h.Energy = exact / unit * unit
-		if half := exact - h.Energy; half > unit/2 {
-			h.Energy += unit
+	eachEnergy(c, func(e energy.Energy) energy.Energy {
+		exact := e + rest
+		whole := exact / unit * unit
+		if half := exact - whole; half > unit/2 {
+			whole += unit
 		} else if half < -unit/2 {
-			h.Energy -= unit
+			whole -= unit
 		}
-		rest = exact - h.Energy
+		rest = exact - whole
+		return whole
 	})
 }
 
-func eachHour(c *record.Channel, do func(h *record.Hour)) {
+// eachEnergy changes the energy of each hour, and the total of each day that is
+// even, which is one figure.
+func eachEnergy(c *record.Channel, change func(energy.Energy) energy.Energy) {
 	for i := range c.Days {
 		d := &c.Days[i]
+		if isEven(d) {
+			total, _ := d.Energy()
+			even(d, change(total))
+			continue
+		}
 		for k := range d.Hours {
-			do(&d.Hours[k])
-			if d.Turn > 0 && k == int(d.TurnAt) {
-				do(&d.Again)
+			one := func(h *record.Hour) {
+				if h.Covered > 0 {
+					h.Energy = change(h.Energy)
+				}
+			}
+			if one(&d.Hours[k]); d.Turn > 0 && k == int(d.TurnAt) {
+				one(&d.Again)
 			}
 		}
 	}

@@ -28,7 +28,6 @@
 package link
 
 import (
-	"errors"
 	"fmt"
 	"hash/crc32"
 	"strings"
@@ -57,18 +56,24 @@ const (
 	countLength = 4
 	// MaxLength is the length of the longest fragment that is read.
 	MaxLength = 1_000_000
+	// mostFields is how many fields a later version may know.
+	mostFields = 10_000
 	// budget is what a link may come to, in items and characters.
 	budget = 6 << 20
 )
 
 // Write gives the fragment of a case, without the #. It consists of letters and
-// digits alone, so that no forum cuts an address off in it.
+// digits alone, so that no forum cuts an address off in it. It is empty for a
+// case that is larger than any link holds, which only a file can carry.
 func Write(c calc.Case, o Options) string {
 	c = Clean(c, o)
 	root := document.Write(c.Fields)
-	w := &walk{Coder: coder.NewWriter()}
+	w := &walk{Coder: coder.NewWriter(budget)}
 	w.all(&root)
 	packed := w.Bytes()
+	if w.Broken || len(packed) > MaxLength/2 {
+		return ""
+	}
 	sum := crc32.ChecksumIEEE(packed)
 	body := coder.ToLetters(append([]byte{byte(sum >> 24), byte(sum >> 16), byte(sum >> 8), byte(sum)}, packed...))
 	return mark + string(version) + coder.Count(len(body), countLength) + body
@@ -76,14 +81,15 @@ func Write(c calc.Case, o Options) string {
 
 // all writes or reads a document.
 func (w *walk) all(root *document.Node) {
-	w.Prime(table + " " + vocabulary + terms)
 	_, n := fields(-1)
 	n = int(w.Number(&coder.Size{}, uint64(n)))
 	top, known := fields(n)
 	if n != known {
-		w.newer = true
+		w.newer, w.Broken = n < mostFields, true
 		return
 	}
+	w.words = strings.Split(vocabulary, "|")
+	w.Prime(strings.Join(strings.Fields(table)[:n], " ") + " " + vocabulary + terms)
 	w.group(top, root, 0)
 }
 
@@ -106,39 +112,45 @@ func Read(fragment string) (calc.Case, error) {
 	w := &walk{Coder: coder.NewReader(packed, budget)}
 	var root document.Node
 	w.all(&root)
+	shown(&root)
 	var c calc.Case
 	switch {
 	case w.newer:
 		return calc.Case{}, errNewer
 	case w.Broken || w.Past() || len(document.Read(root, c.Fields)) > 0:
-		return calc.Case{}, errors.New("This link is whole, but what it holds is no case of Split Tally.")
+		return calc.Case{}, refusal("This link is whole, but what it holds is no case of Split Tally.")
 	}
 	return c, nil
 }
 
-var errNewer = errors.New("This link was made by a newer version of this page. Open the page anew to get that version, then open the link again.")
+// refusal is an error as a sentence for whoever opened the link.
+type refusal string
+
+func (r refusal) Error() string { return string(r) }
+
+const errNewer = refusal("This link was made by a newer version of this page. Open the page anew to get that version, then open the link again.")
 
 // open checks the head and the sum of a fragment and gives what is packed in it.
 func open(text string) (packed []byte, err error) {
 	switch {
 	case !strings.HasPrefix(text, mark):
-		return nil, errors.New("This link holds no case of Split Tally.")
+		return nil, refusal("This link holds no case of Split Tally.")
 	case len(text) > MaxLength:
-		return nil, fmt.Errorf("This link is longer than any that this page makes: more than %d characters.", MaxLength)
+		return nil, refusal(fmt.Sprintf("This link is longer than any that this page makes: more than %d characters.", MaxLength))
 	case len(text) > len(mark) && text[len(mark)] != version:
 		return nil, errNewer
 	case len(text) < headLength:
-		return nil, errors.New("This link was cut off near its beginning. Ask for it again, or for the case as a file.")
+		return nil, refusal("This link was cut off near its beginning. Ask for it again, or for the case as a file.")
 	}
 	body := text[headLength:]
 	whole := coder.Counted(text[headLength-countLength : headLength])
-	damaged := errors.New("This link was damaged on its way: some of its letters are not those that were sent. Ask for it again, or for the case as a file.")
+	const damaged = refusal("This link was damaged on its way: some of its letters are not those that were sent. Ask for it again, or for the case as a file.")
 	switch {
 	case whole < 0 || whole > MaxLength:
 		return nil, damaged
 	case len(body) < whole:
-		return nil, fmt.Errorf("This link was cut off: it has %d of %d characters. Ask for it again, or for the case as a file.",
-			len(text), headLength+whole)
+		return nil, refusal(fmt.Sprintf("This link was cut off: it has %d of %d characters. Ask for it again, or for the case as a file.",
+			len(text), headLength+whole))
 	case len(body) > whole:
 		body = body[:whole] // what was written behind it
 	}

@@ -66,9 +66,6 @@ func (k *cleaner) text(path, field, text string) string {
 		return wattsOnly(text)
 	}
 	text = printable(text)
-	if len(text) > mostText {
-		text = printable(text[:mostText])
-	}
 	switch {
 	case k.names:
 		return text
@@ -92,8 +89,16 @@ func (k *cleaner) text(path, field, text string) string {
 	return text
 }
 
-// mostText is how long a text may be that a person wrote.
-const mostText = 20_000
+// shown makes all texts of a document printable.
+func shown(n *document.Node) {
+	for i := range n.Names {
+		shown(&n.Names[i].Node)
+	}
+	for i := range n.Items {
+		shown(&n.Items[i])
+	}
+	n.Text = printable(n.Text)
+}
 
 // printable leaves out characters that do something else than show, such as
 // those that turn the direction of writing round.
@@ -147,7 +152,8 @@ func shortest(field string) int {
 }
 
 // terms are words of the trade, which are no names: those of the vocabulary, of
-// the fields, and these.
+// the fields, and these. They teach the letters of texts too, so they are never
+// changed; more of them would need a list of their own.
 const terms = " e kwh wh mwh kw w mw v a va ma hz h hr hrs hour hours s sec min minute minutes imp rev kh turns am pm st nd rd th" +
 	" of de the and at for in on to from until per each plus less cent cents ct pence öre ore rp wav mp3 bit mono stereo" +
 	" basic base service standing capacity network grid transmission generation meter metering reading access public" +

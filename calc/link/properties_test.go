@@ -48,13 +48,13 @@ func drawNode(t *rapid.T, p *place, path string) document.Node {
 // drawReadings draws a text of days as people paste them.
 func drawReadings(t *rapid.T, path string) string {
 	columns := rapid.IntRange(1, 3).Draw(t, path+" columns")
-	places := rapid.IntRange(0, 3).Draw(t, path+" places")
+	places := rapid.IntRange(1, 3).Draw(t, path+" places")
 	form := rapid.SampledFrom([]string{"2006-01-02", "long"}).Draw(t, path+" form")
 	var b strings.Builder
 	b.WriteString(strings.Join([]string{"Day", "Leg A kWh", "Leg B kWh", "House kWh"}[:columns+1], "\t"))
 	day, _ := calendar.Date(2024, 1, 1)
 	day += calendar.Day(rapid.IntRange(0, 900).Draw(t, path+" first"))
-	for range rapid.IntRange(1, 40).Draw(t, path+" days") {
+	for range rapid.IntRange(12, 40).Draw(t, path+" days") {
 		if day++; rapid.IntRange(0, 12).Draw(t, path+" gap") == 0 {
 			continue
 		}
@@ -67,7 +67,7 @@ func drawReadings(t *rapid.T, path string) string {
 		for range columns {
 			b.WriteByte('\t')
 			if rapid.IntRange(0, 20).Draw(t, path+" blank") > 0 {
-				fmt.Fprintf(&b, "%.*f", places, rapid.Float64Range(0.5, 40).Draw(t, path+" figure"))
+				fmt.Fprintf(&b, "%.*f", places, rapid.Float64Range(4, 40).Draw(t, path+" figure"))
 			}
 		}
 	}

@@ -14,8 +14,9 @@ import (
 
 // sheetOf makes a sheet of what a text was read as: days, or with times the
 // stretches within them. Of a day of which only a part was measured a sheet of
-// days has no figure, since it would be taken for all of the day.
-func sheetOf(ledgers []ledger.Ledger, timed bool) *sheet {
+// days has no figure, since it would be taken for all of the day. With every day
+// those without figures have rows too.
+func sheetOf(ledgers []ledger.Ledger, timed, every bool) *sheet {
 	s := &sheet{timed: timed, mega: inTens(ledgers)}
 	at := map[stretch]int{}
 	for c, l := range ledgers {
@@ -33,7 +34,7 @@ func sheetOf(ledgers []ledger.Ledger, timed bool) *sheet {
 			if timed {
 				s.putSlots(l, d, put)
 			} else {
-				s.putDay(l, d, put)
+				s.putDay(l, d, every, put)
 			}
 		}
 	}
@@ -43,7 +44,7 @@ func sheetOf(ledgers []ledger.Ledger, timed bool) *sheet {
 
 // putDay puts what a ledger has of a day, or of the days that begin with it. The
 // first and the last of a ledger have rows even if nothing is known of them.
-func (s *sheet) putDay(l ledger.Ledger, d calendar.Day, put func(when stretch, f cell)) {
+func (s *sheet) putDay(l ledger.Ledger, d calendar.Day, every bool, put func(when stretch, f cell)) {
 	e := l.At(d)
 	when := stretch{int(d) * dayLength, dayLength}
 	switch {
@@ -56,7 +57,7 @@ func (s *sheet) putDay(l ledger.Ledger, d calendar.Day, put func(when stretch, f
 		}
 		when.length *= e.Total.Days()
 		put(when, cell{true, written(sum, float64(e.Rounding)*math.Sqrt(float64(e.Total.Days())), s.mega)})
-	case e.State == ledger.Missing && (d == l.First || d == l.Span().Last()):
+	case e.State == ledger.Missing && (every || d == l.First || d == l.Span().Last()):
 		put(when, cell{})
 	}
 }
@@ -114,20 +115,30 @@ func readings(text string, from intake.Options, o Options) (clean string, answer
 		return "", nil
 	}
 	timed := o.Hours && slices.ContainsFunc(read.Ledgers, func(l ledger.Ledger) bool { return len(l.Slots) > 0 })
-	s := sheetOf(read.Ledgers, timed)
-	if len(s.rows) == 0 {
-		return "", nil
-	}
-	if o.Names {
-		clean, answers = s.String(), settled(s.String(), from, read.Ledgers)
-		from.Answers = answers
-		if parsed, ok := parseSheet(clean); ok && len(parsed.names) == len(s.names) &&
-			differing(intake.Read(clean, from).Ledgers, read.Ledgers) == 0 {
-			return clean, answers
+	least := 1 << 30
+	for _, every := range []bool{false, true} {
+		s := sheetOf(read.Ledgers, timed, every)
+		for _, names := range []bool{true, false} {
+			if names && !o.Names || len(s.rows) == 0 {
+				continue
+			}
+			if !names {
+				s.leaveNames()
+			}
+			text := s.String()
+			needs, apart := settled(text, from, read.Ledgers)
+			if parsed, ok := parseSheet(text); !ok || len(parsed.names) != len(s.names) {
+				continue
+			}
+			if apart < least {
+				clean, answers, least = text, needs, apart
+			}
+			if apart == 0 {
+				return clean, answers
+			}
 		}
 	}
-	s.leaveNames()
-	return s.String(), settled(s.String(), from, read.Ledgers)
+	return clean, answers
 }
 
 // leaveNames calls all columns by neutral names but those of legs, which tell
@@ -169,12 +180,12 @@ func asked(text string, o intake.Options) map[string]string {
 }
 
 // settled answers what intake would ask of a sheet, so that it is read as what it
-// was made of. Days that rise from the first to the last are like a register's
-// reads, for one.
-func settled(text string, o intake.Options, want []ledger.Ledger) map[string]string {
+// was made of, and says at how many days it is not. Days that rise from the
+// first to the last are like a register's reads, for one.
+func settled(text string, o intake.Options, want []ledger.Ledger) (answers map[string]string, apart int) {
 	o.Answers = map[string]string{}
+	read := intake.Read(text, o)
 	for range 4 {
-		read := intake.Read(text, o)
 		open := slices.DeleteFunc(read.Questions, func(q remark.Question) bool { return o.Answers[q.ID] != "" })
 		if len(open) == 0 {
 			break
@@ -187,11 +198,13 @@ func settled(text string, o intake.Options, want []ledger.Ledger) map[string]str
 			}
 		}
 		o.Answers[q.ID] = best
+		read = intake.Read(text, o)
 	}
-	return o.Answers
+	return o.Answers, differing(read.Ledgers, want)
 }
 
-// differing counts the days at which ledgers differ.
+// differing counts the days at which ledgers differ; a day of which a part is
+// known counts as one of which nothing is, as a sheet of days has it.
 func differing(a, b []ledger.Ledger) int {
 	if len(a) != len(b) {
 		return 1 << 20
@@ -200,7 +213,11 @@ func differing(a, b []ledger.Ledger) int {
 	for i := range a {
 		span := calendar.Span{First: min(a[i].First, b[i].First), End: max(a[i].Span().End, b[i].Span().End)}
 		for d := span.First; d < span.End; d++ {
-			if x, y := a[i].At(d), b[i].At(d); x.State != y.State || x.Energy != y.Energy {
+			x, y := a[i].At(d), b[i].At(d)
+			if x.State == ledger.Partial && y.State == ledger.Missing || x.State == ledger.Missing && y.State == ledger.Partial {
+				continue
+			}
+			if x.State != y.State || x.Energy != y.Energy {
 				n++
 			}
 		}

@@ -62,10 +62,11 @@ func each[T any](w *walk, list *[]T, most int, one func(*T)) {
 	if !w.Spend(n) {
 		return
 	}
-	if w.Reading && n > 0 {
-		*list = make([]T, n)
-	}
-	for i := range *list {
+	for i := range n {
+		if w.Reading {
+			var empty T
+			*list = append(*list, empty)
+		}
 		if one(&(*list)[i]); w.Broken {
 			return
 		}

@@ -173,5 +173,5 @@ func (n numeral) energy(mega bool) energy.Energy {
 // Limits of a sheet.
 const (
 	mostColumns = 24
-	mostRows    = 100_000
+	mostRows    = 150_000
 )

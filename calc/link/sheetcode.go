@@ -29,7 +29,7 @@ func (w *walk) sheet(text string) string {
 	s.timed, s.mega = flags&1 == 1, flags&2 == 2
 	columns := int(w.Number(&d.flags.others, uint64(len(s.names))))
 	rows := int(w.Number(&d.count, uint64(len(s.rows))))
-	if columns < 1 || columns > mostColumns || rows > mostRows || !w.Spend(40*columns+rows) {
+	if columns < 1 || columns > mostColumns || rows > mostRows || !w.Spend(40*columns+rows*(24+16*columns)) {
 		w.Broken = true
 		return ""
 	}
@@ -67,9 +67,6 @@ func (w *walk) rows(s *sheet) {
 			if day := calendar.Day(r.at / dayLength); day < firstDay || day > lastDay || r.length <= 0 || r.length > 40_000*dayLength {
 				w.Broken = true
 			}
-		}
-		if !w.Spend(24) {
-			return
 		}
 		if r.cells == nil {
 			r.cells = make([]cell, len(s.names))

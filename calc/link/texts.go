@@ -29,9 +29,9 @@ const (
 	aDate           // written as a day of the calendar is, in one of two ways
 	before          // a text that was there before
 	freeText        // letter by letter
+	behind          // a number and what is behind it
 	aSheet          // readings
 	aRecord         // what a file came to
-	behind          // a number and what is behind it
 )
 
 // text writes or reads the text of a field.
@@ -41,7 +41,7 @@ func (w *walk) text(p *place, n *document.Node) {
 		text = lined(*n)
 		kind = w.kindOf(p, text)
 	}
-	text = w.coded(&p.texts, kind, text)
+	text = w.coded(&p.texts, kind, text, aRecord)
 	if w.Reading {
 		*n = document.Node{Text: text}
 	}
@@ -53,29 +53,36 @@ func (w *walk) phrase(t *texts, text string) string {
 	if !w.Reading {
 		kind = w.kindOf(&place{}, text)
 	}
-	return w.coded(t, kind, text)
+	return w.coded(t, kind, text, behind)
 }
 
-func (w *walk) coded(t *texts, kind int, text string) string {
-	w.Spend(1)
-	switch kind = w.tree3(&t.kinds, kind); kind {
+// coded writes or reads a text of a kind that is most at most.
+func (w *walk) coded(t *texts, kind int, text string, most int) string {
+	if kind = w.tree3(&t.kinds, kind); kind > most || !w.Spend(1) {
+		w.Broken = true
+		return ""
+	}
+	switch kind {
 	case aWord:
-		words := strings.Split(vocabulary, "|")
-		i := int(w.Number(&t.others, uint64(max(0, slices.Index(words, text)))))
-		if i < len(words) {
-			return words[i]
+		i := w.Number(&t.others, uint64(max(0, slices.Index(w.words, text))))
+		if i < uint64(len(w.words)) {
+			return w.words[i]
 		}
 	case aNumber:
 		return w.number(t, text)
 	case behind:
 		cut := numberEnd(text)
 		number := w.number(t, text[:cut])
-		return number + w.phrase(&w.behind, text[cut:])
+		unit, is := text[cut:], 0
+		if !w.Reading {
+			is = w.kindOf(&place{}, unit)
+		}
+		return number + w.coded(&w.behind, is, unit, freeText)
 	case aDate:
 		return w.date(t, text)
 	case before:
-		i := int(w.Number(&t.others, uint64(max(0, slices.Index(w.texts, text)))))
-		if i < len(w.texts) && w.Spend(len(w.texts[i])) {
+		i := w.Number(&t.others, uint64(max(0, slices.Index(w.texts, text))))
+		if i < uint64(len(w.texts)) && w.Spend(len(w.texts[i])) {
 			return w.texts[i]
 		}
 	case freeText:
@@ -110,7 +117,7 @@ func (w *walk) kindOf(p *place, text string) int {
 	switch {
 	case p.name == "record":
 		return aRecord
-	case slices.Contains(strings.Split(vocabulary, "|"), text):
+	case slices.Contains(w.words, text):
 		return aWord
 	case slices.Contains(w.texts, text):
 		return before

@@ -12,6 +12,7 @@ import (
 // walk writes or reads a document, place by place in the order of the table.
 type walk struct {
 	*coder.Coder
+	words   []string // of the vocabulary
 	texts   []string // free texts so far, since names come again
 	behind  texts    // what is behind numbers
 	last    numeral  // the number before
@@ -116,7 +117,7 @@ func (w *walk) field(p *place, n *document.Node, depth int) {
 
 func (w *walk) list(p *place, n *document.Node, depth int) {
 	count := int(w.Number(&p.texts.others, uint64(len(n.Items))))
-	if count > mostItems || w.Broken {
+	if count > mostItems || !w.Spend(20*count) {
 		w.Broken = true
 		return
 	}

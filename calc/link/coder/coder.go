@@ -15,10 +15,10 @@ package coder
 // Coder writes or reads a stream of bits.
 type Coder struct {
 	Reading bool
-	// Broken says that what was read cannot have been written: more was read
-	// than Budget allows, or a figure is out of its range.
+	// Broken says that what was read cannot have been written, or that what is to
+	// be written can't be: it is more than Budget allows, or out of range.
 	Broken bool
-	// Budget is what may still be read, in items and characters. It keeps a few
+	// Budget is what may still be coded, in items and characters. It keeps a few
 	// bytes that were made for it from becoming a large case.
 	Budget int
 
@@ -29,8 +29,8 @@ type Coder struct {
 	text      textModel
 }
 
-// NewWriter gives a Coder that writes.
-func NewWriter() *Coder { return &Coder{high: ^uint32(0)} }
+// NewWriter gives a Coder that writes what a reader of that budget can read.
+func NewWriter(budget int) *Coder { return &Coder{high: ^uint32(0), Budget: budget} }
 
 // NewReader gives a Coder that reads at most budget items and characters.
 func NewReader(bytes []byte, budget int) *Coder {
@@ -118,12 +118,9 @@ func (c *Coder) Bytes() []byte {
 	return c.bytes[:n]
 }
 
-// Spend takes from the budget of a reader; false if that is used up.
+// Spend takes from the budget; false if that, or what there is to read, is used up.
 func (c *Coder) Spend(n int) bool {
-	if !c.Reading {
-		return true
-	}
-	if n < 0 || n > c.Budget || c.Past() {
+	if n < 0 || n > c.Budget || c.Reading && c.Past() {
 		c.Broken = true
 	}
 	if c.Broken {

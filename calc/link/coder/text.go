@@ -16,7 +16,7 @@ const MaxText = 1 << 20
 
 // Text writes or reads a text. What is no UTF-8 is read as U+FFFD.
 func (c *Coder) Text(text string) string {
-	n := int(c.Number(&c.text.length, uint64(min(len(text), MaxText))))
+	n := int(c.Number(&c.text.length, uint64(len(text))) & (1<<32 - 1))
 	if n > MaxText || !c.Spend(n) {
 		c.Broken = true
 		return ""
@@ -30,7 +30,7 @@ func (c *Coder) Text(text string) string {
 		}
 		b = c.letter(before, b)
 		before = before<<8 | uint32(b)
-		if out = append(out, b); c.Past() {
+		if out = append(out, b); c.Reading && c.Past() {
 			c.Broken = true
 			return ""
 		}
