@@ -10,7 +10,6 @@ import (
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/document"
-	"splittally/calc/intake"
 )
 
 // Clean gives a case as it comes back from a link: with readings day by day in
@@ -22,12 +21,7 @@ func Clean(c calc.Case, o Options) calc.Case {
 	k.node(&root, "", "")
 	var out calc.Case
 	_ = document.Read(root, out.Fields) // what was just written can be read
-	answers := map[string]string{}
-	for _, a := range c.Answers {
-		answers[a.Question] = a.Choice
-	}
-	today, _ := calendar.ParseISO(c.Today)
-	settings := intake.Options{Answers: answers, Near: billed(c.Periods, answers), Today: today}
+	settings := reading(c)
 	needed := map[string]string{}
 	take := func(path, pasted, record string, toReadings, toRecord *string) {
 		settings.Path = path

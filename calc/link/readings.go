@@ -62,9 +62,13 @@ func (s *sheet) putDay(l ledger.Ledger, d calendar.Day, every bool, put func(whe
 	}
 }
 
-// putSlots puts the slots of a day, each with the rounding of one of them.
+// putSlots puts the slots of a day, each with the rounding of one of them, or the
+// day whose total alone is known.
 func (s *sheet) putSlots(l ledger.Ledger, d calendar.Day, put func(when stretch, f cell)) {
 	slots := l.On(d)
+	if e := l.At(d); e.State == ledger.Measured && len(slots) == 0 {
+		put(stretch{int(d) * dayLength, dayLength}, cell{true, written(e.Energy, float64(e.Rounding), s.mega)})
+	}
 	for _, one := range slots {
 		rounding := float64(l.At(d).Rounding) / math.Sqrt(float64(len(slots)))
 		put(stretch{int(d)*dayLength + one.From, one.To - one.From}, cell{true, written(one.Energy, rounding, s.mega)})
@@ -115,21 +119,28 @@ func readings(text string, from intake.Options, o Options) (clean string, answer
 		return "", nil
 	}
 	timed := o.Hours && slices.ContainsFunc(read.Ledgers, func(l ledger.Ledger) bool { return len(l.Slots) > 0 })
+	return sheetText(read.Ledgers, from, timed, o.Names)
+}
+
+// sheetText writes a sheet of columns in the way in which it is read as just
+// them, if there is one: with the names of columns, if they are to go along, or
+// without; with rows for days of which nothing is known or without.
+func sheetText(columns []ledger.Ledger, from intake.Options, timed, named bool) (clean string, answers map[string]string) {
 	least := 1 << 30
 	for _, every := range []bool{false, true} {
-		s := sheetOf(read.Ledgers, timed, every)
+		s := sheetOf(columns, timed, every)
 		for _, names := range []bool{true, false} {
-			if names && !o.Names || len(s.rows) == 0 {
+			if names && !named || len(s.rows) == 0 {
 				continue
 			}
 			if !names {
 				s.leaveNames()
 			}
 			text := s.String()
-			needs, apart := settled(text, from, read.Ledgers)
 			if parsed, ok := parseSheet(text); !ok || len(parsed.names) != len(s.names) {
 				continue
 			}
+			needs, apart := settled(text, from, columns)
 			if apart < least {
 				clean, answers, least = text, needs, apart
 			}
