@@ -151,7 +151,7 @@ func streamByPage(b *testing.B, f made) streamed {
 	g.stop()
 	var kept string
 	p.until("the case to be stored", func() bool {
-		kept = evaluate[string](p, `Object.entries(localStorage).find(([k]) => k.includes("/case/"))?.[1] ?? ""`)
+		kept = evaluate[string](p, `Object.entries(localStorage).find(([k]) => k.includes("/case/"))?.[1].match(/^{[^]*/m)?.[0] ?? ""`)
 		return strings.Contains(kept, filepath.Base(f.path))
 	})
 	c, problems := calc.Open(kept)

@@ -65,9 +65,7 @@ func TestWhyTheyDiffer(t *testing.T) {
 	fewerColours(t, path)
 
 	// What was typed in a part folded within others is seen after a reload.
-	p.until("the last key to be kept", func() bool {
-		return evaluate[bool](p, `(localStorage.getItem("split-tally/case/1") || "").includes("247.0")`)
-	})
+	p.waitKept("247.0")
 	p.reload()
 	for field, want := range map[string]string{"#checks-legs-1-steps-1-load": "1502", "#checks-lines-0-monitor": "247.0"} {
 		if got := p.value(field); got != want || !evaluate[bool](p, find(field)+`.checkVisibility()`) {

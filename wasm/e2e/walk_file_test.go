@@ -97,9 +97,7 @@ func TestFileOfMinutes(t *testing.T) {
 			}
 			p.waitFor("#bar", "now a bill")
 			p.waitFor("#kept", "Kept in this browser")
-			p.until("the hours to be kept", func() bool {
-				return evaluate[bool](p, `(localStorage.getItem("split-tally/case/1") || "").includes("2024-03-01 0.")`)
-			})
+			p.waitKept("2024-03-01 0.")
 			p.reload()
 			p.waitFor(fileCard, "366 days")
 			p.tap("#monitors-0-file-how-head")
@@ -114,7 +112,6 @@ func TestFileIsKept(t *testing.T) {
 	p := open(t, look{form: singleFile})
 	p.upload(pickFile, written(t, "barn.csv", minutes(40)))
 	p.waitFor(fileCard, "40 days")
-	record := func() string { return evaluate[string](p, `localStorage.getItem("split-tally/case/1") || ""`) }
 	_, saved := p.download(func() { p.tap(`[data-do="save-file"]`) })
 	if !strings.Contains(string(saved), `"record": [`) || !strings.Contains(string(saved), "2024-04-09 0.") {
 		t.Fatalf("the saved file lacks the hours: %.300s", saved)
@@ -148,12 +145,11 @@ func TestFileIsKept(t *testing.T) {
 	p.tap(`[data-do="leave-example"]`)
 	p.waitFor(fileCard, "40 days")
 
-	p.tap(`[data-do="ask-afresh"]`)
-	p.tap(`[data-do="start-afresh"]`)
+	p.tap(`[data-do="new-case"]`)
 	p.until("the file to go", func() bool { return p.text(fileCard) == "" })
 	p.upload("#file", written(t, "case.json", saved))
 	p.waitFor(fileCard, "40 days")
-	p.until("what was opened to be kept", func() bool { return strings.Contains(record(), "2024-04-09 0.") })
+	p.until("what was opened to be kept", func() bool { return strings.Count(p.shelved(), "2024-04-09 0.") == 2 })
 	if strings.Contains(p.text("body"), "inside this program") {
 		t.Error("something went wrong inside")
 	}
@@ -167,19 +163,18 @@ func TestFileSettings(t *testing.T) {
 	p.waitFor(fileCard, "40 days")
 	p.waitFor(fileCard, "For now")
 	unit := `[data-setting="column.1.unit"]`
-	before := evaluate[string](p, `localStorage.getItem("split-tally/case/1") || ""`)
+	p.waitKept("column")
+	before := p.shelved()
 	p.choose(unit, "Wh")
 	p.waitFor(fileCard, "0.76")
 	p.until("the question to go", func() bool { return p.count(fileCard+` .asks [data-setting="column.1.unit"]`) == 0 })
 	p.until("the hours to be kept", func() bool {
-		return evaluate[string](p, `localStorage.getItem("split-tally/case/1") || ""`) != before
+		return p.shelved() != before
 	})
 	p.reload()
 	p.waitFor(fileCard, "40 days")
 	p.choose(`[data-role="0"]`, "circuit")
-	p.until("the new role to be kept", func() bool {
-		return strings.Contains(evaluate[string](p, `localStorage.getItem("split-tally/case/1") || ""`), "channel circuit")
-	})
+	p.waitKept("channel circuit")
 	p.reload()
 	p.waitFor(fileCard, "40 days")
 	if got := p.value(`[data-role="0"]`); got != "circuit" {

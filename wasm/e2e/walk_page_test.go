@@ -46,9 +46,7 @@ func TestReloadAndCrash(t *testing.T) {
 	p.fillIn(1)
 	p.typeInto("#note", "Ü <b> 😀\nsecond line")
 	p.waitFor("#kept", "Kept in this browser")
-	p.until("the last key to be kept", func() bool {
-		return evaluate[bool](p, `(localStorage.getItem("split-tally/case/1") || "").includes("second line")`)
-	})
+	p.waitKept("second line")
 	check := func(p *page) {
 		t.Helper()
 		for field, want := range map[string]string{"#note": "Ü <b> 😀\nsecond line", "#periods-1-kwh": "376", "#monitors-0-readings": dailyTotals(0)} {
@@ -66,7 +64,7 @@ func TestReloadAndCrash(t *testing.T) {
 	check(second.again())
 }
 
-func TestSaveOpenStartAfresh(t *testing.T) {
+func TestSaveOpenBeginAnew(t *testing.T) {
 	p := open(t, look{form: singleFile})
 	p.fillIn(2)
 	p.typeInto("#title", "Two months")
@@ -74,9 +72,8 @@ func TestSaveOpenStartAfresh(t *testing.T) {
 	if !strings.HasPrefix(name, "split-tally-two-months-20") || !strings.HasSuffix(name, ".json") {
 		t.Errorf("the file is called %s", name)
 	}
-	p.tap(`[data-do="ask-afresh"]`)
-	p.tap(`[data-do="start-afresh"]`)
-	p.waitFor("#page-notice", "Everything is empty")
+	p.tap(`[data-do="new-case"]`)
+	p.waitFor("#page-notice", "new case")
 	if p.value("#title") != "" || p.count(`[data-list="monitors"] > *`) != 1 {
 		t.Error("something was left")
 	}
@@ -107,11 +104,8 @@ func TestSaveOpenStartAfresh(t *testing.T) {
 	if p.value("#title") != "Two months" || p.value("#monitors-1-readings") != dailyTotals(1) {
 		t.Error("the file did not come back as it was saved")
 	}
-	p.tap(`[data-do="bring-back"]`)
-	p.waitFor("#page-notice", "is back")
-	if got := p.value("#title"); got != "mine" {
-		t.Errorf("brought back the title %q, want mine", got)
-	}
+	p.tap(`#page-notice [data-do="open-case"]`)
+	p.until("the case before", func() bool { return p.value("#title") == "mine" })
 }
 
 func TestExampleLeavesOnesOwnCase(t *testing.T) {
@@ -199,11 +193,9 @@ func TestTypedBeforeTheEngine(t *testing.T) {
 		t.Errorf("the title is %q", got)
 	}
 	p.waitFor("#page-notice", "before your kept case was there")
-	p.tap(`[data-do="bring-back"]`)
-	p.waitFor("#page-notice", "is back")
-	if got := p.value("#title"); got != "kept before" {
-		t.Errorf("brought back %q", got)
-	}
+	p.tap(`#page-notice [data-do="open-case"]`)
+	p.until("the kept case", func() bool { return p.value("#title") == "kept before" })
+	p.until("both in the list", func() bool { return strings.Count(p.caseNames(), ",") == 1 })
 }
 
 func TestStorageRefused(t *testing.T) {
@@ -217,8 +209,9 @@ func TestStorageRefused(t *testing.T) {
 func TestDamagedStoreIsSetAside(t *testing.T) {
 	p := open(t, look{before: `localStorage.setItem("split-tally/case/1", '{"splittally": "1", "title": ');`})
 	p.waitFor("#page-notice", "set aside")
-	if got := evaluate[string](p, `localStorage.getItem("split-tally/set-aside/1")`); !strings.Contains(got, "title") {
-		t.Errorf("set aside was %q", got)
+	_, data := p.download(func() { p.tap(`[data-do="save-aside"]`) })
+	if string(data) != `{"splittally": "1", "title": ` {
+		t.Errorf("set aside was %q", data)
 	}
 }
 
@@ -237,7 +230,7 @@ func TestBugIsToldAndTypingKept(t *testing.T) {
 	if !strings.Contains(string(data), "precious") || !strings.Contains(string(data), "2025-10-02 11.9") {
 		t.Errorf("the rescued file holds %s", data)
 	}
-	if got := evaluate[string](p, `localStorage.getItem("split-tally/case/1")`); !strings.Contains(got, "precious") {
+	if got := p.shelved(); !strings.Contains(got, "precious") {
 		t.Errorf("the browser keeps %q", got)
 	}
 }

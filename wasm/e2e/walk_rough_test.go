@@ -51,8 +51,7 @@ func TestHostileTextsOnThePage(t *testing.T) {
 	p.unfoldAll()
 	check("compared")
 	_, data := p.download(func() { p.tap(`[data-do="save-file"]`) })
-	p.tap(`[data-do="ask-afresh"]`)
-	p.tap(`[data-do="start-afresh"]`)
+	p.tap(`[data-do="new-case"]`)
 	path := filepath.Join(t.TempDir(), "onerror=x.json")
 	if err := os.WriteFile(path, data, 0o600); err != nil {
 		t.Fatal(err)
@@ -140,19 +139,6 @@ func TestFilesThatAreNoCase(t *testing.T) {
 		if got := p.value("#title"); got != "mine" {
 			t.Errorf("%.30q changed the title to %q", c.text, got)
 		}
-	}
-}
-
-// Two tabs share one store: each says so when the other keeps something.
-func TestTwoTabs(t *testing.T) {
-	p := open(t, look{})
-	q := p.again()
-	q.typeInto("#title", "from the second tab")
-	p.waitFor("#page-notice", "another tab")
-	p.typeInto("#note", "from the first tab")
-	q.waitFor("#page-notice", "another tab")
-	if got := q.value("#title"); got != "from the second tab" {
-		t.Errorf("the second tab lost its title: %q", got)
 	}
 }
 

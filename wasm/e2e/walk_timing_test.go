@@ -51,7 +51,7 @@ func (p *page) reads(watts float64) {
 func (p *page) stored(done func(calc.Case) bool) (c calc.Case) {
 	p.Helper()
 	p.until("the case to be stored", func() bool {
-		text := evaluate[string](p, `Object.entries(localStorage).find(([k]) => k.includes("/case/"))?.[1] ?? ""`)
+		text := evaluate[string](p, `Object.entries(localStorage).find(([k]) => k.includes("/case/"))?.[1].match(/^{[^]*/m)?.[0] ?? ""`)
 		var problems any
 		c, problems = openCase(text)
 		return problems == nil && done(c)

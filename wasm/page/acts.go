@@ -11,6 +11,7 @@ import (
 
 // act does what a button is for. The names are those of data-do.
 func (p *page) act(button, event js.Value) {
+	p.apart()
 	switch attribute(button, "data-do") {
 	case "add-item":
 		p.addItem(button)
@@ -68,10 +69,14 @@ func (p *page) act(button, event js.Value) {
 		js.Global().Call("print")
 	case "as-text":
 		p.asText(button)
-	case "ask-afresh", "stay":
-		p.askAfresh(attribute(button, "data-do") == "ask-afresh")
-	case "start-afresh":
-		p.startAfresh()
+	case "undo", "redo":
+		p.goBack(attribute(button, "data-do") == "undo")
+	case "next-month":
+		p.nextMonth()
+	case "further-days":
+		p.furtherDays(button)
+	case "open-case", "new-case", "copy-case", "away-case", "back-case", "erase-case", "save-aside", "discard":
+		p.caseActs(attribute(button, "data-do"), button)
 	case "bring-back":
 		p.bringBack()
 	case "take-update":

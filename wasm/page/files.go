@@ -88,12 +88,9 @@ func (p *page) openText(name, text string) {
 	if p.refused(name, text, problems) {
 		return
 	}
-	before := p.ownCase()
-	p.endExample()
-	p.replace(c)
-	p.offer("“"+name+"” is open.", before)
-	p.unkept = true
-	p.later.start()
+	before := p.tab
+	p.keepAs(c)
+	p.offerCase("“"+name+"” is open, as a case of its own.", before)
 }
 
 // refuse tells what is wrong with a file; "" takes it back.

@@ -41,7 +41,7 @@ func (p *page) trouble(doing string, r any) {
 
 // keepTyped keeps what the fields hold even if the page can't be drawn.
 func (p *page) keepTyped() {
-	if !p.example && !form.Blank(p.typed()) {
+	if !p.isGuest() && !form.Blank(p.typed()) {
 		p.unkept = true
 		p.keep()
 	}
@@ -63,12 +63,4 @@ func (p *page) attempt(f func()) (err error) {
 	}()
 	f()
 	return nil
-}
-
-// ownCase gives one's own case, which waits while the example is shown.
-func (p *page) ownCase() string {
-	if p.example {
-		return p.own
-	}
-	return p.saved()
 }

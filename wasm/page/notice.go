@@ -31,6 +31,13 @@ func (p *page) offer(text, before string) {
 	p.byID("page-notice").Call("append", " ", p.button("bring-back", "Bring back what was there"))
 }
 
+// addAct gives the notice a button; id is the case that it is about.
+func (p *page) addAct(act, words, id string) {
+	b := p.button(act, words)
+	b.Call("setAttribute", "data-id", id)
+	p.byID("page-notice").Call("append", " ", b)
+}
+
 // button makes a button for an act.
 func (p *page) button(act, words string) js.Value {
 	b := p.doc.Underlying().Call("createElement", "button")
@@ -49,33 +56,5 @@ func (p *page) bringBack() {
 	before := p.saved()
 	p.replace(c)
 	p.offer("What was there before is back.", before)
-	p.unkept = true
-	p.later.start()
-}
-
-// askAfresh shows or hides the question whether to empty everything.
-func (p *page) askAfresh(ask bool) {
-	p.byID("afresh").Set("hidden", !ask)
-	button := p.all(`[data-do="ask-afresh"]`)[0]
-	button.Call("setAttribute", "aria-expanded", ask)
-	if ask {
-		p.byID("afresh").Call("querySelector", "button").Call("focus")
-	} else {
-		button.Call("focus")
-	}
-}
-
-// startAfresh empties every field and what the browser keeps. One tap brings
-// it back until the page is left.
-func (p *page) startAfresh() {
-	before := p.ownCase()
-	p.askAfresh(false)
-	p.endExample()
-	p.replace(calc.Case{Today: today()})
-	err := p.attempt(func() { storage().Call("removeItem", ownKey) })
-	p.unkept = false
-	if err == nil {
-		p.tellKept("Nothing is kept in this browser now.")
-	}
-	p.offer("Everything is empty.", before)
+	p.toKeep()
 }

@@ -21,6 +21,7 @@ import (
 	"splittally/calc"
 	"splittally/calc/zone"
 	"splittally/wasm/form"
+	"splittally/wasm/shelf"
 	"splittally/wasm/view"
 )
 
@@ -45,11 +46,17 @@ type page struct {
 
 	printing bool // between the browser's words that it will print and that it did
 
-	example bool   // the worked example is shown, and nothing is kept
-	own     string // one's own case meanwhile, as a saved text
-	aside   string // the case that was last replaced, to bring back
-	unkept  bool   // there is something to keep
-	warned  bool   // that it can't be kept while a new version starts
+	shelf     *shelf.Shelf
+	tab       *shelf.Tab    // one's own case, which waits while another is shown
+	list      []shelf.Entry // what the shelf has
+	guest     string        // the kind of case that is shown instead and not kept, "" for none
+	example   bool          // it is the worked example
+	aside     string        // what was last replaced, to bring back
+	unkept    bool          // there is something to keep
+	isFailing bool          // and it could not be kept
+
+	drawnCases string // what the lists of cases show
+	warned     bool   // that it can't be kept while a new version starts
 
 	files files      // what came of files of readings
 	spots []*spot    // where they can go
@@ -67,7 +74,7 @@ type page struct {
 	worked bool // something was worked out since the last frame
 	stale  bool // and then something changed
 
-	frame, calm, later, hush, ticks *timer
+	frame, calm, later, again, lister, hush, ticks *timer
 }
 
 // garbage is how much may gather, in percent of what is in use, before it is
@@ -87,7 +94,9 @@ func Start() {
 	p.guard("starting", func() {
 		p.frame = newFrame(func() { p.guard("calculating", p.nextFrame) })
 		p.calm = newTimer(150, func() { p.guard("drawing", p.drawPictures) })
-		p.later = newTimer(250, func() { p.guard("keeping", p.keep) })
+		p.later = newTimer(soonest, func() { p.guard("keeping", p.keep) })
+		p.again = newTimer(1500, func() { p.guard("keeping", p.look) })
+		p.lister = newTimer(400, func() { p.guard("listing the cases", p.relist) })
 		p.ticks = newTimer(100, func() { p.guard("running the watch", p.tick) })
 		p.hush = newTimer(1200, func() { p.guard("telling", p.tell) })
 		p.learn()
@@ -96,6 +105,8 @@ func Start() {
 		p.restore()
 		p.work()
 		p.enable()
+		p.showSteps()
+		p.showCases()
 	})
 	p.doc.DocumentElement().SetAttribute("data-engine", "ready")
 }
@@ -126,10 +137,10 @@ func (p *page) touched() {
 
 // toKeep lets what the page holds be kept soon.
 func (p *page) toKeep() {
-	if !p.example {
+	if !p.isGuest() {
 		p.today = today()
 		p.unkept = true
-		p.later.start()
+		p.wait()
 	}
 }
 
@@ -210,8 +221,8 @@ func (p *page) fill(c calc.Case) {
 	p.fit(filled.Items)
 	for _, f := range p.fields {
 		text := filled.Texts[f.path]
-		f.set(text)
-		if text != "" {
+		if text != f.text() {
+			f.set(text)
 			unfoldAround(f.el) // nothing that counts is hidden
 		}
 	}
@@ -250,6 +261,7 @@ func (p *page) listen() {
 	p.listenToDrops()
 	p.listenToHand()
 	p.watchPlace()
+	p.listenToKeys()
 	p.listenToLeaving()
 	p.listenToPrinting()
 }

@@ -3,95 +3,276 @@
 package page
 
 import (
+	"strconv"
 	"syscall/js"
 
 	"splittally/calc"
-	"splittally/calc/example"
 	"splittally/wasm/form"
-	"splittally/wasm/view"
+	"splittally/wasm/shelf"
 )
 
-// Names in the browser's storage. Pages opened from disk share it with every
-// other such page, so each name begins with the program's.
-const (
-	ownKey   = "split-tally/case/1"
-	asideKey = "split-tally/set-aside/1" // what could not be read
-)
+// openKey names the case that this tab has open, in the storage of the tab
+// alone. A reload then shows what it showed before, whatever other tabs do.
+const openKey = "split-tally/open/2"
 
-// restore brings back the case that was kept. What was typed before the engine
-// came wins; the kept case can then be brought back with a button.
-func (p *page) restore() {
-	text, err := p.stored()
-	if err != nil {
-		p.tellKept("This browser keeps nothing for this page: " + err.Error() + " Save to a file before you leave.")
-	}
-	if text == "" {
-		p.today = today()
-		return
-	}
-	c, problems := calc.Open(text)
-	switch {
-	case len(problems) > 0:
-		p.setAside(text)
-		p.notice("What this browser had kept could not be read, so it was set aside and nothing was opened. " + view.Refused("the kept copy", problems))
-		p.today = today()
-	case !form.Blank(p.typed()):
-		p.today = today()
-		p.unkept = true
-		p.offer("You began to type before your kept case was there.", text)
-		p.later.start()
-	default:
-		p.fill(c)
-	}
+// How long, in milliseconds, what is typed waits to be kept: from the first key
+// that is not kept, not from the last. A case that takes long to write waits
+// longer, but never so long that a second could be lost.
+const soonest, latest = 200, 600
+
+// local is the browser's storage as the shelf wants it.
+type local struct{ p *page }
+
+// storage gives the browser's storage, or the tab's. Where it is refused the
+// mere look at it throws, and of all ways to look only a call can be recovered
+// from.
+func storage(name string) js.Value {
+	return js.Global().Get("Reflect").Call("get", js.Global(), name)
 }
 
-// storage gives the browser's storage. Where it is refused the mere look at it
-// throws, and of all ways to look only a call can be recovered from.
-func storage() js.Value {
-	return js.Global().Get("Reflect").Call("get", js.Global(), "localStorage")
-}
-
-func (p *page) stored() (text string, err error) {
-	err = p.attempt(func() {
-		if v := storage().Call("getItem", ownKey); v.Type() == js.TypeString {
-			text = v.String()
+func (l local) Get(key string) (text string, ok bool, err error) {
+	err = l.p.attempt(func() {
+		if v := storage("localStorage").Call("getItem", key); v.Type() == js.TypeString {
+			text, ok = v.String(), true
 		}
 	})
-	return text, err
+	return text, ok, err
 }
 
-// keep writes the case into the browser's storage, if it changed.
+func (l local) Set(key, text string) error {
+	err := l.p.attempt(func() { storage("localStorage").Call("setItem", key, text) })
+	if refusal, ok := err.(js.Error); ok {
+		switch refusal.Get("name").String() {
+		case "QuotaExceededError", "NS_ERROR_DOM_QUOTA_REACHED":
+			return shelf.ErrFull
+		}
+	}
+	return err
+}
+
+func (l local) Remove(key string) error {
+	return l.p.attempt(func() { storage("localStorage").Call("removeItem", key) })
+}
+
+func (l local) Keys() (keys []string, err error) {
+	err = l.p.attempt(func() {
+		all := js.Global().Get("Object").Call("keys", storage("localStorage"))
+		for i := range all.Length() {
+			keys = append(keys, all.Index(i).String())
+		}
+	})
+	return keys, err
+}
+
+// clockMilli is the time in milliseconds since 1970.
+func clockMilli() int64 { return int64(js.Global().Get("Date").Call("now").Float()) }
+
+// newID gives an id that no tab has given.
+func newID() string {
+	numbers := js.Global().Get("Uint32Array").New(2)
+	js.Global().Get("crypto").Call("getRandomValues", numbers)
+	return strconv.FormatUint(uint64(numbers.Index(0).Float())<<32|uint64(numbers.Index(1).Float()), 36)
+}
+
+// restore opens the case that was open last. What was typed before the engine
+// came is a case of its own, and the kept one can be opened with a button.
+func (p *page) restore() {
+	p.shelf = shelf.New(local{p}, clockMilli, newID)
+	p.today = today()
+	old, _, err := p.shelf.TakeOver()
+	if unread, ok := err.(*shelf.Unread); ok {
+		p.notice("What this browser had kept could not be read, so it was set aside and nothing was opened. It is at the end of “Keep this”: " + unread.Why)
+		err = nil
+	}
+	if err == nil || old == nil {
+		p.list, err = p.shelf.Cases()
+	}
+	if err != nil && old == nil {
+		p.tellKept("This browser keeps nothing for this page: " + err.Error() + ". Save to a file before you leave.")
+	}
+	kept := old
+	if kept == nil {
+		kept = p.lastOpen()
+	}
+	if !form.Blank(p.typed()) {
+		p.tab = p.shelf.Add(p.read())
+		p.toKeep()
+		if kept != nil {
+			p.notice("You began to type before your kept case was there. What you typed is a case of its own.")
+			p.addAct("open-case", "Open the kept case", kept.ID())
+		}
+		return
+	}
+	if kept == nil {
+		p.tab = p.shelf.Add(p.read())
+		return
+	}
+	p.tab = kept
+	p.fill(kept.Case())
+	p.settle()
+}
+
+// lastOpen opens what this tab had open, or else what any had open last, or else
+// what was changed last. It gives nil if there is nothing.
+func (p *page) lastOpen() *shelf.Tab {
+	mine := ""
+	_ = p.attempt(func() {
+		if v := storage("sessionStorage").Call("getItem", openKey); v.Type() == js.TypeString {
+			mine = v.String()
+		}
+	})
+	ids := []string{mine, p.shelf.Last()}
+	for _, e := range p.list {
+		ids = append(ids, e.ID)
+	}
+	for _, id := range ids {
+		if e, ok := p.entry(id); !ok || e.IsAway {
+			continue
+		}
+		t, err := p.shelf.Open(id)
+		if err == nil {
+			return t
+		}
+		p.notice("A case that this browser keeps can’t be opened and was left alone: " + err.Error())
+	}
+	return nil
+}
+
+// settle tells the shelf how the page shows the case, and notes that it is open.
+func (p *page) settle() {
+	p.tab.Settle(p.read())
+	p.unkept = p.tab.IsDirty()
+	p.shelf.SetLast(p.tab.ID())
+	_ = p.attempt(func() { storage("sessionStorage").Call("setItem", openKey, p.tab.ID()) })
+}
+
+// keep writes the case into the browser's storage, if it changed. Where that is
+// refused it says so, offers a file, and goes on trying.
 func (p *page) keep() {
-	if p.example || !p.unkept {
+	if !p.unkept {
 		return
 	}
-	text := p.saved()
-	err := p.attempt(func() { storage().Call("setItem", ownKey, text) })
+	began := now()
+	p.note()
+	isNew := p.tab.Entry().ID == ""
+	news, err := p.tab.Keep()
+	p.met(news)
 	if err != nil {
-		p.tellKept("This browser could not keep it: " + err.Error() + " Save to a file before you leave.")
+		p.unkeptFor(err)
 		return
 	}
-	p.unkept = false
+	p.unkept, p.isFailing = p.tab.IsDirty(), false
+	if isNew && !p.isGuest() {
+		p.settle()
+	}
 	p.tellKept("Kept in this browser.")
+	p.listed(p.tab.Entry())
+	p.later.milli = min(latest, max(soonest, int(8*(now()-began))))
+	p.again.milli = 1500
+	p.again.start()
 }
 
-func (p *page) setAside(text string) {
-	_ = p.attempt(func() { storage().Call("setItem", asideKey, text) })
+// unkeptFor tells that the case can't be kept, and tries again some time later.
+func (p *page) unkeptFor(err error) {
+	p.tellKept("This browser could not keep it: " + err.Error() + ". Save to a file before you leave.")
+	if !p.isFailing {
+		p.notice("This browser could not keep what you typed: " + err.Error() + ". It is still on the page, and the page goes on trying. Save it to a file before you leave.")
+		p.addAct("save-file", "Save to a file", "")
+	}
+	p.isFailing = true
+	p.again.milli = 5000
+	p.again.start()
+}
+
+// look sees what other tabs have done that this one has not heard of, and tries
+// again what could not be kept.
+func (p *page) look() {
+	if p.unkept {
+		p.keep()
+		return
+	}
+	if p.tab.Entry().ID == "" {
+		return
+	}
+	if news, err := p.tab.Look(); err == nil {
+		p.met(news)
+	}
 }
 
 func (p *page) tellKept(text string) { p.byID("kept").Set("textContent", text) }
 
-// listenToLeaving keeps the case before the page goes, and tells when another
-// tab keeps one too.
+// listenToLeaving keeps the case before the page goes, and takes over what
+// other tabs keep.
 func (p *page) listenToLeaving() {
-	leave := func(js.Value, js.Value) { p.keep() }
-	p.on("visibilitychange", leave)
+	p.on("visibilitychange", func(js.Value, js.Value) { p.keep(); p.look() })
 	p.onWindow("pagehide", func(js.Value) { p.keep() })
-	p.onWindow("storage", func(e js.Value) {
-		if e.Get("key").Equal(js.ValueOf(ownKey)) && !p.example {
-			p.notice("The same case is open in another tab, and was changed there. Whichever tab is typed into last is the one that is kept.")
+	p.onWindow("beforeunload", func(e js.Value) {
+		if p.keep(); p.isFailing {
+			e.Call("preventDefault")
 		}
 	})
+	p.onWindow("storage", func(e js.Value) {
+		if e.Get("key").Type() == js.TypeString {
+			p.stored(e.Get("key").String(), e.Get("newValue"))
+		}
+	})
+}
+
+// stored takes what another tab has written under a key.
+func (p *page) stored(key string, text js.Value) {
+	id, ok := shelf.Mine(key)
+	if !ok {
+		return
+	}
+	p.lister.start()
+	if id != p.tab.ID() {
+		return
+	}
+	if text.Type() != js.TypeString {
+		p.notice("This case was erased in another tab. It is still on this page, and what you type here keeps it again.")
+		return
+	}
+	p.note()
+	p.met(p.tab.Hear(text.String()))
+}
+
+// met shows what another tab has changed, and says what both had changed.
+func (p *page) met(news shelf.News) {
+	if news.IsChanged && !p.isGuest() {
+		p.take(p.tab.Case())
+		p.note() // what the page makes of it
+		p.tellKept("Kept, with what another tab changed.")
+	}
+	if news.IsAway {
+		p.notice("This case was taken away in another tab. It is still on this page, and what you type here brings it back.")
+	}
+	if len(news.Lost) > 0 {
+		p.notice(p.lostWords(news.Lost))
+		p.addAct("undo", "Take the other", "")
+	}
+	if p.tab.IsDirty() {
+		p.unkept = true
+		p.wait()
+	}
+}
+
+// wait lets what is to be kept be kept soon. What is typed meanwhile does not
+// put it off.
+func (p *page) wait() {
+	if !p.later.waits {
+		p.later.start()
+	}
+}
+
+// take shows a case that is the same, changed elsewhere or taken a step back.
+// What reads files goes on, unless their places have moved.
+func (p *page) take(c calc.Case) {
+	if len(c.Monitors) != len(p.c.Monitors) || len(c.Timing.Runs) != len(p.c.Timing.Runs) {
+		p.stopAll()
+	}
+	p.clearSays()
+	p.fill(c)
+	p.redo()
 }
 
 func (p *page) onWindow(kind string, f func(e js.Value)) {
@@ -99,44 +280,4 @@ func (p *page) onWindow(kind string, f func(e js.Value)) {
 		p.guard(kind, func() { f(args[0]) })
 		return nil
 	}))
-}
-
-// showExample shows the invented home. One's own case waits meanwhile, and
-// nothing is kept.
-func (p *page) showExample() {
-	c, problems := calc.Open(example.Text)
-	if len(problems) > 0 { // a test opens it
-		panic("the example can't be opened: " + problems[0].String())
-	}
-	p.keep()
-	p.own = p.saved()
-	p.example = true
-	p.doc.DocumentElement().SetAttribute("data-case", "example")
-	p.replace(c)
-	p.work() // so that the findings are where they will be
-	p.toFindings()
-}
-
-func (p *page) leaveExample() {
-	c, problems := calc.Open(p.own)
-	if len(problems) > 0 {
-		panic("one's own case can't be opened again: " + problems[0].String())
-	}
-	p.endExample()
-	p.replace(c)
-	p.all(`[data-do="show-example"]`)[0].Call("focus")
-}
-
-func (p *page) endExample() {
-	p.example = false
-	p.doc.DocumentElement().RemoveAttribute("data-case")
-}
-
-// replace shows another case than before.
-func (p *page) replace(c calc.Case) {
-	p.clearSays()
-	p.stopAll()
-	p.fill(c)
-	p.notice("")
-	p.redo()
 }

@@ -40,6 +40,7 @@ func (t *Tab) write() error {
 	}
 	t.learn(r, t.doc)
 	t.isDirty = false
+	t.entry = Entry{ID: t.id, Name: r.name, At: r.at, Size: len(r.text) + sizeOf(t.history.steps)}
 	return nil
 }
 

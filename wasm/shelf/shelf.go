@@ -145,6 +145,7 @@ func (s *Shelf) Open(id string) (*Tab, error) {
 		return nil, &Unread{text, err.Error()}
 	}
 	t.remember(r)
+	t.entry = Entry{id, r.name, r.at, len(text) + sizeOf(t.history.steps), r.isAway}
 	return t, nil
 }
 

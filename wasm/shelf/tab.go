@@ -9,6 +9,7 @@ import (
 type Tab struct {
 	shelf *Shelf
 	id    string
+	entry Entry
 	me    stamp // of what this tab wrote last
 
 	doc     document.Flat
@@ -56,10 +57,8 @@ func (t *Tab) Case() calc.Case {
 // IsDirty says that there is something to keep.
 func (t *Tab) IsDirty() bool { return t.isDirty }
 
-// Entry is the case as a list shows it.
-func (t *Tab) Entry() Entry {
-	return Entry{ID: t.id, Name: Name(t.Case()), At: t.known.at}
-}
+// Entry is the case as a list shows it, as it was kept last.
+func (t *Tab) Entry() Entry { return t.entry }
 
 // Note takes what the page holds now, and says whether that is a change. words
 // says in words what was done.
@@ -74,6 +73,10 @@ func (t *Tab) Note(c calc.Case, words func([]document.Change) string) bool {
 	t.isDirty = true
 	return true
 }
+
+// Settle takes the form in which the page shows the case, with the items that it
+// has at least. That is no change.
+func (t *Tab) Settle(c calc.Case) { t.doc = flat(c) }
 
 // Pause ends the step that goes on: what follows is another.
 func (t *Tab) Pause() { t.history.goes = false }
