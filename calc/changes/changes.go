@@ -78,8 +78,14 @@ type read struct {
 
 func between(mine, theirs calc.Case, keys []string) *merger {
 	m := &merger{mine: mine, theirs: theirs, take: keys, own: flat(mine), needed: map[string]string{}, paired: map[string]int{}, asTheirs: map[string]int{}}
+	bare := mine // readings are compared day by day
+	bare.Monitors = slices.Clone(mine.Monitors)
+	for i := range bare.Monitors {
+		bare.Monitors[i].Readings = ""
+	}
+	bare.Meter.Readings = ""
 	for i := range 4 {
-		m.clean = append(m.clean, flat(link.Clean(mine, link.Options{Names: i&1 == 1, Hours: i&2 == 2})))
+		m.clean = append(m.clean, flat(link.Clean(bare, link.Options{Names: i&1 == 1, Hours: i&2 == 2})))
 	}
 	for i, c := range []calc.Case{mine, theirs} {
 		m.days[i].monitors, m.days[i].meter = link.Days(c)

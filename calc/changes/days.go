@@ -36,10 +36,10 @@ type stretch struct {
 // unless a day is taken.
 func (m *merger) readings(mine, theirs string, x, y document.Node) document.Node {
 	path := mine + ".readings"
-	if m.same(path, text(y)) {
+	a, b := m.days[0].of(mine), m.days[1].of(theirs)
+	if text(x) == text(y) || text(y) == "" && len(a) == 0 {
 		return x
 	}
-	a, b := m.days[0].of(mine), m.days[1].of(theirs)
 	if len(a) != len(b) || len(a) == 0 {
 		i := Item{Key: "field " + path, Where: m.where(path), What: what(path), Mine: inAll(a), Theirs: inAll(b)}
 		if len(a)+len(b) == 0 {
@@ -103,7 +103,7 @@ func (m *merger) dayItems(path string, all []stretch, a, b []ledger.Ledger) (ite
 		return []dayItem{{i, all}}
 	}
 	for _, s := range all {
-		i := Item{Key: key + s.span.First.String(), Where: m.where(path), What: s.span.String() + column}
+		i := Item{Key: key + s.span.First.String(), Where: m.where(path), What: daysOf(s.span) + column}
 		i.Mine, i.Theirs = figure(a[c], s.span), figure(b[c], s.span)
 		if i.Mine == i.Theirs {
 			i.What += ", its hours"
@@ -111,6 +111,13 @@ func (m *merger) dayItems(path string, all []stretch, a, b []ledger.Ledger) (ite
 		items = append(items, dayItem{i, []stretch{s}})
 	}
 	return items
+}
+
+func daysOf(span calendar.Span) string {
+	if span.Days() == 1 {
+		return span.First.Long()
+	}
+	return span.String()
 }
 
 // differing gives the days at which two columns differ.
