@@ -40,6 +40,9 @@ func (p *page) leaveGuest() {
 
 func (p *page) endGuest() {
 	p.guest, p.example = "", false
+	if p.fragment != "" {
+		p.dropFragment()
+	}
 	p.doc.DocumentElement().RemoveAttribute("data-case")
 }
 

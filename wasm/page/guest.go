@@ -3,23 +3,203 @@
 package page
 
 import (
+	"strconv"
 	"strings"
+	"syscall/js"
 
+	"splittally/calc"
+	"splittally/calc/changes"
 	"splittally/calc/link"
+	"splittally/wasm/view"
 )
+
+// guestKey is where the tab's own storage holds what was mended in a case from a
+// link, until it is kept: a reload or a crash brings it back. The link follows.
+const guestKey = "split-tally/guest/1/"
+
+// mostBeside is how many of one's own cases are tried for the one that a link is
+// a version of.
+const mostBeside = 12
+
+// guestActs are the buttons beside a case from a link.
+func (p *page) guestActs(act string, button js.Value) {
+	switch act {
+	case "open-link":
+		p.openTyped()
+	case "keep-guest":
+		p.keepGuest()
+	case "leave-guest":
+		p.leaveGuest()
+	case "ask-changes":
+		if p.disclose(button, "changes") {
+			p.offerBeside()
+			p.showChanges()
+		}
+	case "take-changes":
+		p.takeChanges()
+	}
+}
 
 // openTyped opens the link that was pasted into the page.
 func (p *page) openTyped() {
-	text := strings.TrimSpace(p.byID("link-in").Get("value").String())
+	field := p.byID("link-in")
+	text := strings.TrimSpace(field.Get("value").String())
 	if _, behind, ok := strings.Cut(text, "#"); ok {
 		text = behind
 	}
 	says := ""
 	if !link.Is(text) {
-		says = "No case is in this: a link made here has a long run of letters and digits behind its #."
-	} else if _, err := link.Read(text); err != nil {
-		says = err.Error()
+		says = "There is no case in this. A link made here has a long run of letters and digits behind its #, which begins with “tally”."
+	} else if err := p.openLink(text); err != nil {
+		says = err.Error() + " Your own case is as it was."
 	}
 	p.byID("link-in-says").Set("textContent", says)
 	p.byID("link-in-says").Set("hidden", says == "")
+	if says == "" {
+		field.Set("value", "")
+		p.setFragment("#" + text)
+	}
+}
+
+// openFragment opens the case in the page's own address, if there is one.
+func (p *page) openFragment() {
+	fragment := js.Global().Get("location").Get("hash").String()
+	if !link.Is(fragment) {
+		return
+	}
+	if err := p.openLink(fragment[1:]); err != nil {
+		p.notice(err.Error() + " Your own case is as it was.")
+	}
+}
+
+// openLink shows the case of a link in place of one's own, which waits.
+func (p *page) openLink(fragment string) error {
+	c, err := link.Read(fragment)
+	if err != nil {
+		return err
+	}
+	p.mend()
+	p.byID("changes").Set("hidden", true)
+	ask := p.all(`[data-do="ask-changes"]`)[0]
+	ask.Call("setAttribute", "aria-expanded", false)
+	ask.Set("hidden", len(p.cases()) == 0)
+	p.fragment = fragment
+	if mended, ok := p.mended(fragment); ok {
+		c = mended
+	}
+	p.showGuest(c, linkGuest)
+	p.work()
+	js.Global().Call("scrollTo", 0, 0)
+	p.announce("A case from a link is shown. Your own cases wait untouched.")
+	return nil
+}
+
+// mend lets the tab remember what was changed in a case from a link.
+func (p *page) mend() {
+	if !p.isMended {
+		return
+	}
+	p.isMended = false
+	text := p.saved()
+	_ = p.attempt(func() { storage("sessionStorage").Call("setItem", guestKey+p.fragment, text) })
+}
+
+func (p *page) mended(fragment string) (c calc.Case, ok bool) {
+	_ = p.attempt(func() {
+		if v := storage("sessionStorage").Call("getItem", guestKey+fragment); v.Type() == js.TypeString {
+			opened, problems := calc.Open(v.String())
+			c, ok = opened, len(problems) == 0
+		}
+	})
+	return c, ok
+}
+
+// keepGuest makes a case from a link one of one's own.
+func (p *page) keepGuest() {
+	_ = p.attempt(func() { storage("sessionStorage").Call("removeItem", guestKey+p.fragment) })
+	p.isMended = false
+	p.keepAs(p.read())
+	p.notice("It is one of your cases now, and kept in this browser.")
+}
+
+// dropFragment takes the link out of the page's address, so that a reload shows
+// one's own case.
+func (p *page) dropFragment() {
+	p.fragment, p.isMended = "", false
+	p.setFragment("")
+}
+
+// setFragment changes the part of the address behind the #, which loads nothing.
+func (p *page) setFragment(fragment string) {
+	place := js.Global().Get("location")
+	address := place.Get("pathname").String() + place.Get("search").String() + fragment
+	_ = p.attempt(func() { js.Global().Get("history").Call("replaceState", nil, "", address) })
+}
+
+// offerBeside lists one's own cases, the one first that differs least.
+func (p *page) offerBeside() {
+	list := p.byID("against")
+	list.Set("textContent", "")
+	theirs, best, fewest := p.read(), "", 0
+	for i, e := range p.cases() {
+		option := p.doc.Underlying().Call("createElement", "option")
+		option.Set("value", e.ID)
+		option.Set("textContent", e.Name)
+		list.Call("append", option)
+		if i >= mostBeside {
+			continue
+		}
+		if mine, err := p.caseOf(e.ID); err == nil {
+			if n := len(changes.Between(mine, theirs)); best == "" || n < fewest {
+				best, fewest = e.ID, n
+			}
+		}
+	}
+	list.Set("value", best)
+}
+
+// showChanges shows what differs from the case that was chosen.
+func (p *page) showChanges() {
+	mine, err := p.caseOf(p.byID("against").Get("value").String())
+	if err != nil {
+		p.notice("That case can’t be read: " + err.Error() + ".")
+		return
+	}
+	items := changes.Between(mine, p.read())
+	p.show(&slot{el: p.byID("changed")}, view.Changes(items))
+	p.all(`[data-do="take-changes"]`)[0].Set("hidden", len(items) == 0)
+}
+
+// takeChanges takes what is ticked over into one's own case, as one step that
+// can be undone.
+func (p *page) takeChanges() {
+	id := p.byID("against").Get("value").String()
+	mine, err := p.caseOf(id)
+	if err != nil {
+		p.notice("That case can’t be read: " + err.Error() + ".")
+		return
+	}
+	var keys []string
+	for _, box := range p.all("[data-change]") {
+		if box.Get("checked").Bool() {
+			keys = append(keys, attribute(box, "data-change"))
+		}
+	}
+	taken := changes.Take(mine, p.read(), keys)
+	p.openCase(id)
+	if p.tab.ID() != id {
+		return // openCase has said why
+	}
+	p.take(taken)
+	p.toKeep()
+	p.keep()
+	p.notice(takenWords(len(keys)))
+	p.addAct("undo", "Undo that", "")
+}
+
+func takenWords(n int) string {
+	if n == 1 {
+		return "One thing was taken over into your case."
+	}
+	return strconv.Itoa(n) + " things were taken over into your case."
 }

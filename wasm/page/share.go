@@ -31,8 +31,8 @@ func (p *page) shareActs(act string, button js.Value) {
 		if p.disclose(button, "code") {
 			p.drawCode()
 		}
-	case "open-link":
-		p.openTyped()
+	default:
+		p.guestActs(act, button)
 	}
 }
 

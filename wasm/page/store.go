@@ -149,6 +149,7 @@ func (p *page) settle() {
 // keep writes the case into the browser's storage, if it changed. Where that is
 // refused it says so, offers a file, and goes on trying.
 func (p *page) keep() {
+	p.mend()
 	if !p.unkept {
 		return
 	}
@@ -205,6 +206,7 @@ func (p *page) tellKept(text string) { p.byID("kept").Set("textContent", text) }
 // other tabs keep.
 func (p *page) listenToLeaving() {
 	p.on("visibilitychange", func(js.Value, js.Value) { p.keep(); p.look() })
+	p.onWindow("hashchange", func(js.Value) { p.openFragment() })
 	p.onWindow("pagehide", func(js.Value) { p.keep() })
 	p.onWindow("beforeunload", func(e js.Value) {
 		if p.keep(); p.isFailing {
