@@ -1,0 +1,147 @@
+//go:build !js
+
+package e2e
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	cdppage "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+)
+
+const startNew = `[data-do="take-update"]`
+
+// A new version starts when somebody asks for it: what was typed is kept, another
+// tab is told and goes on, and nobody's files are put away before it is done.
+func TestUpdate(t *testing.T) {
+	before, after := engineHash(t, packedSite(t)), engineHash(t, packedNext(t))
+	if before == after {
+		t.Fatal("both versions have the same engine")
+	}
+	h := newHost(t, packedSite(t))
+	p := open(t, look{site: h.address})
+	p.kept()
+	h.show(packedNext(t))
+	p.reload() // which lets the browser look for a new sw.js
+	other := p.again()
+	for _, tab := range []*page{p, other} {
+		tab.waitFor("#new-version", "A new version is ready")
+		tab.runs(before)
+	}
+	p.pasteInto("#monitors-0-readings", threeDays)
+	for _, b := range bill {
+		p.typeInto(b[0], b[1])
+	}
+	p.waitFor("#findings", threeKWh)
+
+	p.startNew()
+	p.runs(after)
+	p.kept()
+	if got := p.value("#monitors-0-readings"); got != threeDays {
+		t.Errorf("the new version shows %q, want what was typed", got)
+	}
+	p.waitFor("#findings", threeKWh)
+	if p.visible("#new-version") {
+		t.Errorf("the new version says %q", p.text("#new-version"))
+	}
+
+	other.waitFor("#new-version", "started in another tab")
+	other.runs(before)
+	other.typeInto("#periods-1-kwh", "77")
+	checkTaken(t, other) // from what is kept of its own version
+	if got := evaluate[[]string](p, `caches.keys()`); len(got) != 2 {
+		t.Errorf("kept are %q, want both versions", got)
+	}
+	other.startNew()
+	other.runs(after)
+	other.kept()
+	other.until("the old version to be put away", func() bool { return len(evaluate[[]string](other, `caches.keys()`)) == 1 })
+	h.stop()
+	other.reload()
+	other.runs(after)
+}
+
+// runs checks which version a tab runs, from its page to its engine.
+func (p *page) runs(hash string) {
+	p.Helper()
+	if got := p.text("footer"); !strings.Contains(got, "engine "+hash) {
+		p.Errorf("the footer says %q, want engine %s", got, hash)
+	}
+	parts := evaluate[string](p, `performance.getEntriesByType("resource").map((e) => e.name).filter((n) => n.endsWith(".bin")).join()`)
+	if !strings.HasSuffix(parts, "engine."+hash+".bin") {
+		p.Errorf("the page loaded the engine %q, want %s", parts, hash)
+	}
+}
+
+// startNew presses the button and waits for the page that comes of it.
+func (p *page) startNew() {
+	p.Helper()
+	ctx, cancel := context.WithTimeout(p.ctx, patience)
+	defer cancel()
+	loaded := chromedp.Events(ctx, cdppage.LoadEventFired)
+	p.watch.unsettle()
+	p.tap(startNew)
+	for _, err := range loaded {
+		if err != nil {
+			p.Fatalf("waiting for the page to come again: %v", err)
+		}
+		break
+	}
+	p.ready()
+}
+
+// A version that is not there as a whole changes nothing.
+func TestHalfUpdate(t *testing.T) {
+	hash := engineHash(t, packedSite(t))
+	for name, c := range map[string]struct {
+		wrong string // the plain name, as a worker asks for it
+		half  func(h *host, dir string) error
+	}{
+		"engine missing": {"engine.bin", func(_ *host, dir string) error { return os.Remove(siteFile(t, dir, "engine.bin")) }},
+		"engine cut":     {"engine.bin", func(h *host, _ string) error { h.cut("engine.bin"); return nil }},
+		"another page": {"", func(_ *host, dir string) error {
+			return os.WriteFile(filepath.Join(dir, "index.html"), []byte("<!DOCTYPE html>"), 0o600)
+		}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			h := newHost(t, packedSite(t))
+			p := open(t, look{site: h.address})
+			p.kept()
+			dir := filepath.Join(t.TempDir(), "site")
+			if err := os.CopyFS(dir, os.DirFS(packedNext(t))); err != nil {
+				t.Fatal(err)
+			}
+			if err := c.half(h, dir); err != nil {
+				t.Fatal(err)
+			}
+			h.show(dir)
+			h.take()
+			p.reload()
+			p.until("the browser to try the new version and to give up", func() bool {
+				return evaluate[bool](p, `navigator.serviceWorker.getRegistration().then((r) => !r.installing && !r.waiting && !!r.active)`) && h.askedAfter("sw.js", c.wrong)
+			})
+			p.runs(hash)
+			if p.visible("#new-version") {
+				t.Error("half a version is offered")
+			}
+			if got := evaluate[[]string](p, `caches.keys()`); len(got) != 1 {
+				t.Errorf("kept are %q, want the old version alone", got)
+			}
+			h.stop()
+			p.reload()
+			p.runs(hash)
+
+			h.cut("")
+			h.show(packedNext(t))
+			h.begin()
+			p.reload()
+			p.waitFor("#new-version", "A new version is ready")
+			p.startNew()
+			p.runs(engineHash(t, packedNext(t)))
+		})
+	}
+}
