@@ -12,38 +12,76 @@ const fine = 4
 // of floats, which are the same on every machine: in a space where a unit of the
 // drawing has 2·fine·side·tenth parts, the points of the picture are whole.
 func draw(shapes []shape, side, tenth int) *image.RGBA {
+	c := canvas{shapes: scaled(shapes, side, tenth), whole: iconSize * 2 * fine * side * 10}
 	img := image.NewRGBA(image.Rect(0, 0, side, side))
-	unit := 2 * fine * side * tenth
-	margin := (iconSize / 2) * (10 - tenth) * 2 * fine * side // the drawing shrinks around its middle
-	scaled := make([]shape, len(shapes))
-	for i, s := range shapes {
-		scaled[i] = s
-		scaled[i].points = make([]image.Point, len(s.points))
-		for k, at := range s.points {
-			scaled[i].points[k] = at.Mul(unit).Add(image.Pt(margin, margin))
-		}
-		scaled[i].width, scaled[i].dash, scaled[i].radius = s.width*unit, s.dash*unit, s.radius*unit
-		if tenth < 10 {
-			scaled[i].radius = 0
-		}
-	}
-	whole := iconSize * 2 * fine * side * 10
+	above := c.corners(0, side)
 	for y := range side {
+		below := c.corners(y+1, side)
 		for x := range side {
-			var sum [4]int
-			for k := range fine * fine {
-				at := image.Pt((2*(x*fine+k%fine)+1)*iconSize*10, (2*(y*fine+k/fine)+1)*iconSize*10)
-				c := colourAt(scaled, at, whole)
-				for n, v := range [4]uint8{c.R, c.G, c.B, c.A} {
-					sum[n] += int(v)
-				}
+			colour := above[x]
+			if above[x+1] != colour || below[x] != colour || below[x+1] != colour { // a sliver that reaches no corner is not seen
+				colour = c.mixed(x, y)
 			}
-			for n := range sum { // colours are 0 where nothing is, as image.RGBA wants them
-				img.Pix[img.PixOffset(x, y)+n] = uint8((sum[n] + fine*fine/2) / (fine * fine))
-			}
+			img.SetRGBA(x, y, colour)
 		}
+		above = below
 	}
 	return img
+}
+
+// scaled gives the shapes as large as the picture is. The drawing shrinks around
+// its middle, and where it does, its paper has no corners.
+func scaled(shapes []shape, side, tenth int) []shape {
+	unit := 2 * fine * side * tenth
+	margin := (iconSize / 2) * (10 - tenth) * 2 * fine * side
+	out := make([]shape, len(shapes))
+	for i, s := range shapes {
+		points := make([]image.Point, len(s.points))
+		for k, at := range s.points {
+			points[k] = at.Mul(unit).Add(image.Pt(margin, margin))
+		}
+		s.points, s.width, s.dash, s.radius = points, s.width*unit, s.dash*unit, s.radius*unit
+		if tenth < 10 {
+			s.radius = 0
+		}
+		out[i] = s
+	}
+	return out
+}
+
+// A canvas is what a picture is painted from.
+type canvas struct {
+	shapes []shape
+	whole  int // its side
+}
+
+// at gives the colour at a point that lies so many fine steps, doubled, from the
+// first corner.
+func (c canvas) at(x, y int) color.RGBA {
+	return colourAt(c.shapes, image.Pt(x, y).Mul(iconSize*10), c.whole)
+}
+
+// corners gives the colours at the upper corners of a row of pixels.
+func (c canvas) corners(y, side int) []color.RGBA {
+	row := make([]color.RGBA, side+1)
+	for x := range row {
+		row[x] = c.at(2*fine*x, 2*fine*y)
+	}
+	return row
+}
+
+// mixed gives the mean colour of a pixel. Where nothing is all is 0, as
+// image.RGBA wants it.
+func (c canvas) mixed(x, y int) color.RGBA {
+	var sum [4]int
+	for k := range fine * fine {
+		one := c.at(2*(x*fine+k%fine)+1, 2*(y*fine+k/fine)+1)
+		for n, v := range [4]uint8{one.R, one.G, one.B, one.A} {
+			sum[n] += int(v)
+		}
+	}
+	mean := func(n int) uint8 { return uint8((sum[n] + fine*fine/2) / (fine * fine)) }
+	return color.RGBA{R: mean(0), G: mean(1), B: mean(2), A: mean(3)}
 }
 
 // colourAt gives the colour of the topmost shape at a point.

@@ -208,35 +208,6 @@ func TestSingleRefuses(t *testing.T) {
 	checkRefusal(t, err, "more.html is not beside the page")
 }
 
-// The whole thing, twice: what is handed out follows from the sources alone.
-func TestPackingTwiceGivesTheSameBytes(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds the engine twice")
-	}
-	one, two := t.TempDir(), t.TempDir()
-	for _, out := range []string{one, two} {
-		if err := pack("../..", out); err != nil {
-			t.Fatal(err)
-		}
-	}
-	first, second := tree(t, one), tree(t, two)
-	if len(first) < 7 {
-		t.Errorf("packed %d files, want at least 7", len(first))
-	}
-	for name, data := range first {
-		if second[name] != data {
-			t.Errorf("%s differs between two packings", name)
-		}
-	}
-	checkPolicy(t, first["splittally.html"])
-	checkPolicy(t, first["site/index.html"])
-	for name, page := range map[string]string{"the single file": first["splittally.html"], "the site": first["site/index.html"]} {
-		if at := remote.FindString(page); at != "" {
-			t.Errorf("%s leads away: %s", name, at)
-		}
-	}
-}
-
 func tree(t *testing.T, dir string) map[string]string {
 	t.Helper()
 	files := map[string]string{}
