@@ -73,35 +73,44 @@ func (p *page) press(key string) {
 	p.do("pressing a key", chromedp.KeyEvent(key))
 }
 
-// tap touches an element on a phone and clicks it elsewhere, in its middle,
-// once it stands still. Nothing may lie over it.
-func (p *page) tap(selector string) {
-	p.Helper()
-	spot := evaluate[struct {
-		X, Y float64
-		Over string
-	}](p, `(async () => {
-		const e = `+find(selector)+`;
+// spot is where to tap, and what lies over it there.
+type spot struct {
+	X, Y float64
+	Over string
+}
+
+// spotOf is JavaScript that finds the middle of an element once it stands still.
+func spotOf(selector string) string {
+	return `(async () => {
+		const e = ` + find(selector) + `;
 		const frame = () => new Promise(requestAnimationFrame);
 		const middle = () => { const r = e.getBoundingClientRect(); return { X: r.x + r.width / 2, Y: r.y + r.height / 2 }; };
 		e.scrollIntoView({ block: "center", behavior: "instant" });
 		for (let last = middle(), still = 0; still < 3; ) { // what was drawn before may still move it
 			await frame();
 			const now = middle();
+			if (now.Y < 0 || now.Y > innerHeight) e.scrollIntoView({ block: "center", behavior: "instant" });
 			still = now.X === last.X && now.Y === last.Y ? still + 1 : 0;
 			last = now;
 		}
 		const spot = middle(), hit = document.elementFromPoint(spot.X, spot.Y);
 		return { ...spot, Over: !hit ? "nothing (it is not shown)" : e.contains(hit) || hit.contains(e) && hit.matches("label") ? "" : hit.outerHTML.slice(0, 80) };
-	})()`)
-	if spot.Over != "" {
-		p.Fatalf("tapping %s would hit %s", selector, spot.Over)
+	})()`
+}
+
+// tap touches an element on a phone and clicks it elsewhere, in its middle,
+// once it stands still. Nothing may lie over it.
+func (p *page) tap(selector string) {
+	p.Helper()
+	at := evaluate[spot](p, spotOf(selector))
+	if at.Over != "" {
+		p.Fatalf("tapping %s would hit %s", selector, at.Over)
 	}
 	if p.look.phone() {
-		p.do("tapping "+selector, chromedp.TapXY(spot.X, spot.Y))
+		p.do("tapping "+selector, chromedp.TapXY(at.X, at.Y))
 		return
 	}
-	p.do("clicking "+selector, chromedp.MouseClickXY(spot.X, spot.Y))
+	p.do("clicking "+selector, chromedp.MouseClickXY(at.X, at.Y))
 }
 
 // choose picks an option of a select element by its value.

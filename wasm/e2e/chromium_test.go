@@ -99,7 +99,16 @@ func (p *page) address() string {
 // show opens a tab under parent and loads the page into it.
 func (p *page) show(parent context.Context, options ...chromedp.ContextOption) {
 	p.Helper()
-	p.watch = &watch{home: p.address(), form: p.look.form}
+	p.tab(parent, options...)
+	p.watch.arrive(p.address())
+	p.do("loading the page", chromedp.Navigate(p.address()))
+	p.ready()
+}
+
+// tab opens a tab under parent.
+func (p *page) tab(parent context.Context, options ...chromedp.ContextOption) {
+	p.Helper()
+	p.watch = &watch{form: p.look.form}
 	options = append(options, chromedp.WithListener(p.watch.hear))
 	ctx, cancel := chromedp.NewContext(parent, options...)
 	p.ctx = ctx
@@ -116,8 +125,6 @@ func (p *page) show(parent context.Context, options ...chromedp.ContextOption) {
 		p.Fatalf("opening a tab: %v", err)
 	}
 	p.do("preparing the tab", chromedp.Func(p.prepare))
-	p.do("loading the page", chromedp.Navigate(p.address()))
-	p.ready()
 }
 
 // prepare gives the tab its size, its scheme and the right to the clipboard,

@@ -6,6 +6,7 @@ import (
 	"bufio"
 	"context"
 	"encoding/json"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -19,18 +20,24 @@ import (
 	"github.com/coder/websocket/wsjson"
 )
 
-// Firefox is driven over WebDriver BiDi, which it speaks by itself: one
-// WebSocket, commands with a number, events without.
-type firefox struct {
-	testing.TB
+// bidi is the one Firefox of a run. It is driven over WebDriver BiDi, which it
+// speaks by itself: one WebSocket, commands with a number, events without.
+type bidi struct {
 	socket *websocket.Conn
-	tab    string
 
 	mu      sync.Mutex
 	last    int
 	waiting map[int]chan reply
-	asked   []string // addresses of requests
-	trouble []string // errors that the page reported
+	tabs    map[string]*firefox
+}
+
+// firefox is a tab of it, with storage of its own.
+type firefox struct {
+	testing.TB
+	browser *bidi
+	tab     string
+	phone   bool
+	watch   *watch
 }
 
 // A reply is any message of the browser.
@@ -57,27 +64,27 @@ user_pref("network.captive-portal-service.enabled", false);
 user_pref("network.connectivity-service.enabled", false);
 `
 
-// openFirefox starts the browser with an empty profile and one tab.
-func openFirefox(t testing.TB) *firefox {
-	t.Helper()
-	path := program(t, "firefox-esr")
+var stopFirefox func()
+
+// startFirefox starts the browser with an empty profile.
+var startFirefox = sync.OnceValues(func() (*bidi, error) {
 	profile := filepath.Join(work, "firefox")
 	if err := os.MkdirAll(profile, 0o700); err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
 	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(preferences), 0o600); err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
-	cmd := exec.Command(path, "--headless", "--no-remote", "--profile", profile, "--remote-debugging-port", "0")
+	cmd := exec.Command("firefox-esr", "--headless", "--no-remote", "--profile", profile, "--remote-debugging-port", "0")
 	cmd.Env = append(os.Environ(), "HOME="+profile) // its own folder even where HOME is another's
 	said, err := cmd.StderrPipe()
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
 	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
-	t.Cleanup(func() { cmd.Process.Kill(); cmd.Wait(); os.RemoveAll(profile) })
+	stopFirefox = func() { cmd.Process.Kill(); cmd.Wait() }
 
 	listening := regexp.MustCompile(`WebDriver BiDi listening on (ws://\S+)`)
 	address := make(chan string, 1)
@@ -88,110 +95,151 @@ func openFirefox(t testing.TB) *firefox {
 			}
 		}
 	}()
-	f := &firefox{TB: t, waiting: map[int]chan reply{}}
 	select {
 	case a := <-address:
-		f.dial(a + "/session")
+		return dialFirefox(a + "/session")
 	case <-time.After(2 * patience):
-		t.Fatal("Firefox did not say where it listens")
+		return nil, fmt.Errorf("it did not say where it listens")
 	}
-	return f
-}
+})
 
-// dial begins the session and finds the tab.
-func (f *firefox) dial(address string) {
-	f.Helper()
+// dialFirefox begins the session.
+func dialFirefox(address string) (*bidi, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
 	defer cancel()
 	socket, _, err := websocket.Dial(ctx, address, nil)
 	if err != nil {
-		f.Fatalf("reaching Firefox: %v", err)
+		return nil, err
 	}
 	socket.SetReadLimit(64 << 20)
-	f.socket = socket
-	go f.listen()
-	f.call("session.new", map[string]any{"capabilities": map[string]any{}}, nil)
-	f.call("session.subscribe", map[string]any{"events": []string{"log.entryAdded", "network.beforeRequestSent"}}, nil)
-	var tree struct {
-		Contexts []struct{ Context string }
+	b := &bidi{socket: socket, waiting: map[int]chan reply{}, tabs: map[string]*firefox{}}
+	go b.listen()
+	if err := b.call("session.new", map[string]any{"capabilities": map[string]any{}}, nil); err != nil {
+		return nil, err
 	}
-	f.call("browsingContext.getTree", map[string]any{}, &tree)
-	f.tab = tree.Contexts[0].Context
+	return b, b.call("session.subscribe", map[string]any{"events": []string{"log.entryAdded", "network.beforeRequestSent"}}, nil)
 }
 
 // listen sorts what the browser says until the connection ends.
-func (f *firefox) listen() {
+func (b *bidi) listen() {
 	for {
 		var r reply
-		if err := wsjson.Read(context.Background(), f.socket, &r); err != nil {
+		if err := wsjson.Read(context.Background(), b.socket, &r); err != nil {
 			return
 		}
-		f.mu.Lock()
-		switch r.Method {
-		case "":
-			if waiting := f.waiting[r.ID]; waiting != nil {
-				waiting <- r
-			}
-		case "network.beforeRequestSent":
-			var e struct{ Request struct{ URL string } }
-			json.Unmarshal(r.Params, &e)
-			f.asked = append(f.asked, e.Request.URL)
-		case "log.entryAdded":
-			var e struct{ Level, Text string }
-			json.Unmarshal(r.Params, &e)
-			if e.Level == "error" {
-				f.trouble = append(f.trouble, e.Text)
+		b.mu.Lock()
+		if waiting := b.waiting[r.ID]; r.Method == "" && waiting != nil {
+			delete(b.waiting, r.ID)
+			waiting <- r
+		} else {
+			b.tell(r)
+		}
+		b.mu.Unlock()
+	}
+}
+
+// tell lets tabs know of an event. A request without a tab is one of a worker:
+// it may go to where its page comes from.
+func (b *bidi) tell(r reply) {
+	var e struct {
+		Context     string
+		Request     struct{ URL string }
+		Source      struct{ Context string }
+		Level, Text string
+	}
+	json.Unmarshal(r.Params, &e)
+	switch r.Method {
+	case "network.beforeRequestSent":
+		for name, f := range b.tabs {
+			if name == e.Context || e.Context == "" && !strings.HasPrefix(e.Request.URL, f.watch.home) {
+				f.watch.request(e.Request.URL)
 			}
 		}
-		f.mu.Unlock()
+	case "log.entryAdded":
+		if f := b.tabs[e.Source.Context]; f != nil && e.Level == "error" {
+			f.watch.complaint(e.Text)
+		}
 	}
 }
 
 // call sends a command, waits for its reply and decodes the result.
-func (f *firefox) call(method string, params, result any) {
-	f.Helper()
+func (b *bidi) call(method string, params, result any) error {
 	answer := make(chan reply, 1)
-	f.mu.Lock()
-	f.last++
-	id := f.last
-	f.waiting[id] = answer
-	f.mu.Unlock()
+	b.mu.Lock()
+	b.last++
+	id := b.last
+	b.waiting[id] = answer
+	b.mu.Unlock()
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
 	defer cancel()
-	if err := wsjson.Write(ctx, f.socket, map[string]any{"id": id, "method": method, "params": params}); err != nil {
-		f.Fatalf("Firefox: %s: %v", method, err)
+	if err := wsjson.Write(ctx, b.socket, map[string]any{"id": id, "method": method, "params": params}); err != nil {
+		return fmt.Errorf("%s: %w", method, err)
 	}
 	select {
 	case r := <-answer:
 		if r.Type == "error" {
-			f.Fatalf("Firefox: %s: %s: %s", method, r.Error, r.Message)
+			return fmt.Errorf("%s: %s: %s", method, r.Error, r.Message)
 		}
-		if result != nil {
-			if err := json.Unmarshal(r.Result, result); err != nil {
-				f.Fatalf("Firefox: %s: %v", method, err)
-			}
+		if result == nil {
+			return nil
 		}
+		return json.Unmarshal(r.Result, result)
 	case <-ctx.Done():
-		f.Fatalf("Firefox: %s: no reply", method)
+		return fmt.Errorf("%s: no reply", method)
+	}
+}
+
+// openFirefox opens a tab with nothing stored, on a desktop.
+func openFirefox(t testing.TB) *firefox { return openFirefoxSized(t, 1280, 800) }
+
+func openFirefoxSized(t testing.TB, width, height int) *firefox {
+	t.Helper()
+	program(t, "firefox-esr")
+	b, err := startFirefox()
+	if err != nil {
+		t.Fatalf("starting Firefox: %v", err)
+	}
+	f := &firefox{TB: t, browser: b, phone: width < 600, watch: &watch{form: singleFile}}
+	var made struct{ UserContext, Context string }
+	f.call("browser.createUserContext", map[string]any{}, &made)
+	profile := made.UserContext
+	f.call("browsingContext.create", map[string]any{"type": "tab", "userContext": profile}, &made)
+	f.tab = made.Context
+	b.mu.Lock()
+	b.tabs[f.tab] = f
+	b.mu.Unlock()
+	t.Cleanup(func() {
+		b.mu.Lock()
+		delete(b.tabs, f.tab)
+		b.mu.Unlock()
+		f.call("browsingContext.close", map[string]any{"context": f.tab}, nil)
+		f.call("browser.removeUserContext", map[string]any{"userContext": profile}, nil)
+	})
+	f.call("browsingContext.setViewport", map[string]any{"context": f.tab, "viewport": map[string]any{"width": width, "height": height}}, nil)
+	return f
+}
+
+func (f *firefox) call(method string, params, result any) {
+	f.Helper()
+	if err := f.browser.call(method, params, result); err != nil {
+		f.Fatalf("Firefox: %v", err)
 	}
 }
 
 func (f *firefox) load(address string) {
 	f.Helper()
+	f.watch.arrive(address)
 	f.call("browsingContext.navigate", map[string]any{"context": f.tab, "url": address, "wait": "complete"}, nil)
 }
 
 func (f *firefox) evaluate(script string) string {
 	f.Helper()
 	var r struct {
-		Result struct {
-			Type  string
-			Value json.RawMessage
-		}
+		Result           struct{ Value json.RawMessage }
 		ExceptionDetails struct{ Text string }
 	}
 	f.call("script.evaluate", map[string]any{
-		"expression": "String(" + script + ")", "awaitPromise": true, "target": map[string]any{"context": f.tab},
+		"expression": "Promise.resolve(" + script + ").then(String)", "awaitPromise": true, "target": map[string]any{"context": f.tab},
 	}, &r)
 	if r.ExceptionDetails.Text != "" {
 		f.Fatalf("Firefox: %s: %s", script, r.ExceptionDetails.Text)
@@ -203,35 +251,11 @@ func (f *firefox) evaluate(script string) string {
 	return text
 }
 
-func (f *firefox) keys(text string) {
-	f.Helper()
-	var strokes []map[string]any
-	for _, r := range text {
-		for _, kind := range []string{"keyDown", "keyUp"} {
-			strokes = append(strokes, map[string]any{"type": kind, "value": string(r)})
-		}
-	}
-	f.call("input.performActions", map[string]any{
-		"context": f.tab,
-		"actions": []any{map[string]any{"type": "key", "id": "keys", "actions": strokes}},
-	}, nil)
-}
-
-// report fails the walk for errors, and for requests that left the machine's
-// disk.
+// report fails the walk for errors, and for requests that the page may not make.
 func (f *firefox) report() {
 	f.Helper()
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if len(f.asked) == 0 {
+	if len(f.watch.requests) == 0 {
 		f.Error("Firefox reported no request, not even for the page itself: the watch is blind")
 	}
-	for _, a := range f.asked {
-		if scheme, _, _ := strings.Cut(a, ":"); scheme != "file" && scheme != "data" && scheme != "blob" && !strings.HasPrefix(a, "about:") {
-			f.Errorf("the page asked for %s", a)
-		}
-	}
-	for _, t := range f.trouble {
-		f.Errorf("the page complained: %s", t)
-	}
+	f.watch.report(f)
 }

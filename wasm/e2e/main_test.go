@@ -37,8 +37,10 @@ func runAll(m *testing.M) int {
 	}
 	defer os.RemoveAll(work)
 	defer func() {
-		if stopChromium != nil {
-			stopChromium()
+		for _, stop := range []func(){stopChromium, stopFirefox} {
+			if stop != nil {
+				stop()
+			}
 		}
 	}()
 	return m.Run()

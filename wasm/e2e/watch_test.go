@@ -24,6 +24,9 @@ import (
 // no request of the page; see walk_offline_test.go.
 var siteFiles = []string{"", "index.html", "style.css", "boot.js", "wasm_exec.js", "engine.bin", "icon.svg", "manifest.webmanifest"}
 
+// forTheBrowser are files that a browser fetches for itself whenever it likes.
+var forTheBrowser = regexp.MustCompile(`^(icon(-\d+)?\.(svg|png)|manifest\.webmanifest)$`)
+
 var inName = regexp.MustCompile(`\.[0-9a-f]{12}(\.\w+)$`)
 
 // plainName takes the hash out of the name of a file of the site.
@@ -92,8 +95,8 @@ func (w *watch) request(address string) {
 	if !w.settled && w.own(address) {
 		return
 	}
-	if name := w.name(address); w.form == hosted && (name == "icon.svg" || name == "manifest.webmanifest") {
-		return // the browser fetches these whenever it likes
+	if w.form == hosted && forTheBrowser.MatchString(w.name(address)) {
+		return
 	}
 	when := "while loading"
 	if w.settled {
@@ -130,6 +133,18 @@ func (w *watch) complaint(what string) {
 	w.trouble = append(w.trouble, what)
 }
 
+// arrive says that the browser goes to an address of the page; what follows its #
+// is no part of a request.
+func (w *watch) arrive(address string) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.home, _, _ = strings.Cut(address, "#")
+	w.settled = false
+	if strings.HasPrefix(w.home, "http") {
+		w.form = hosted
+	}
+}
+
 func (w *watch) settle()   { w.set(true) }
 func (w *watch) unsettle() { w.set(false) }
 
@@ -158,7 +173,7 @@ func (w *watch) windows(ctx context.Context) {
 
 // report fails the walk for what it did not expect, and for what it expected in
 // vain.
-func (w *watch) report(p *page) {
+func (w *watch) report(p testing.TB) {
 	p.Helper()
 	w.mu.Lock()
 	defer w.mu.Unlock()

@@ -23,11 +23,15 @@ import (
 type webkit struct {
 	testing.TB
 	session string // address of the session
+	home    string // address of the page
+	loaded  int    // what the page had asked for when its engine was ready
 }
 
-// openWebKit starts screen, driver and browser. The screen is a phone's, and the
-// browser fills it.
-func openWebKit(t testing.TB) *webkit {
+// openWebKit starts screen, driver and browser. The screen is a phone's.
+func openWebKit(t testing.TB) *webkit { return openWebKitSized(t, 390, 844) }
+
+// openWebKitSized starts them with a screen that the browser fills.
+func openWebKitSized(t testing.TB, width, height int) *webkit {
 	t.Helper()
 	driver, xvfb := program(t, "WebKitWebDriver"), program(t, "Xvfb")
 	browsers, _ := filepath.Glob("/usr/lib/*/webkit*gtk-*/MiniBrowser")
@@ -38,7 +42,7 @@ func openWebKit(t testing.TB) *webkit {
 	if err := os.MkdirAll(home, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	display := startScreen(t, xvfb)
+	display := startScreen(t, xvfb, fmt.Sprintf("%dx%dx24", width, height))
 	port := freePort(t)
 	cmd := exec.Command(driver, fmt.Sprintf("--port=%d", port))
 	cmd.Env = append(os.Environ(), "DISPLAY=:"+display, "HOME="+home, "XDG_RUNTIME_DIR="+home)
@@ -62,15 +66,15 @@ func openWebKit(t testing.TB) *webkit {
 	return w
 }
 
-// startScreen starts an X server of a phone's size and returns its number.
-func startScreen(t testing.TB, xvfb string) string {
+// startScreen starts an X server and returns its number.
+func startScreen(t testing.TB, xvfb, size string) string {
 	t.Helper()
 	r, w, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	cmd := exec.Command(xvfb, "-displayfd", "3", "-screen", "0", "390x844x24", "-nolisten", "tcp")
+	cmd := exec.Command(xvfb, "-displayfd", "3", "-screen", "0", size, "-nolisten", "tcp")
 	cmd.ExtraFiles = []*os.File{w}
 	start(t, cmd)
 	w.Close()
@@ -135,30 +139,63 @@ func (w *webkit) call(method, path string, params, value any) {
 
 func (w *webkit) load(address string) {
 	w.Helper()
+	w.look()
+	w.home, _, _ = strings.Cut(address, "#")
 	w.call("POST", "/url", map[string]any{"url": address}, nil)
 }
 
 func (w *webkit) evaluate(script string) string {
 	w.Helper()
 	var text string
-	w.call("POST", "/execute/sync", map[string]any{"script": "return String(" + script + ")", "args": []any{}}, &text)
+	w.call("POST", "/execute/sync", map[string]any{"script": "return Promise.resolve(" + script + ").then(String)", "args": []any{}}, &text)
 	return text
 }
 
-func (w *webkit) keys(text string) {
+// troubled is where the page's errors are gathered from settle on.
+const troubled = `window.troubledHere`
+
+// settle says that the engine is ready: from now on nothing may be asked for, and
+// errors are heard.
+func (w *webkit) settle() {
 	w.Helper()
-	var element map[string]string
-	w.call("GET", "/element/active", nil, &element)
-	for _, id := range element {
-		w.call("POST", "/element/"+id+"/value", map[string]any{"text": strings.ReplaceAll(text, "\n", "\ue007")}, nil)
-	}
+	fmt.Sscan(w.evaluate(`(() => {
+		const all = `+troubled+` = [];
+		for (const kind of ["error", "unhandledrejection", "securitypolicyviolation"])
+			addEventListener(kind, (e) => { all.push(kind + ": " + (e.message || e.reason || e.violatedDirective)); }, true);
+		const said = console.error;
+		console.error = (...words) => { all.push(words.join(" ")); said.apply(console, words); };
+		return performance.getEntriesByType("resource").length;
+	})()`), &w.loaded)
 }
 
-// report has what the browser's own tools would show: the page keeps a list of
-// what it loaded, and no error is readable over this protocol.
+// look takes up what can be known of a document before it goes: what it loaded,
+// and its errors since settle. The protocol tells nothing else.
+func (w *webkit) look() {
+	w.Helper()
+	if w.home == "" {
+		return
+	}
+	asked := w.evaluate(`performance.getEntriesByType("resource").map((e) => e.name).join("\n")`)
+	for i, address := range strings.Fields(asked) {
+		scheme, _, _ := strings.Cut(address, ":")
+		mine := strings.HasPrefix(address, w.home)
+		name := plainName(strings.TrimPrefix(address, w.home))
+		late := w.loaded > 0 && i >= w.loaded && name != "sw.js" && !forTheBrowser.MatchString(name)
+		if scheme != "data" && scheme != "blob" && (!mine || late) {
+			w.Errorf("the page asked for %s", address)
+		}
+	}
+	if w.loaded > 0 {
+		if trouble := w.evaluate(`(` + troubled + ` || []).join("\n")`); trouble != "" {
+			w.Errorf("the page complained: %s", trouble)
+		}
+	}
+	w.loaded = 0
+}
+
+// report fails the walk for requests and errors.
 func (w *webkit) report() {
 	w.Helper()
-	if asked := w.evaluate(`performance.getEntriesByType("resource").map((e) => e.name).filter((n) => !/^(data|blob|file):/.test(n)).join(" ")`); asked != "" {
-		w.Errorf("the page asked for %s", asked)
-	}
+	w.look()
+	w.home = ""
 }
