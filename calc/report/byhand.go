@@ -32,9 +32,10 @@ func (w *composer) byHand() {
 	if s := w.doubtByHand(c); s != "" {
 		list = append(list, s)
 	}
-	for _, i := range w.told() {
+	for _, i := range w.explained() {
 		if n := standing(&i); n >= 0 {
-			list = append(list, w.first(settingsByHand(&i, i.Corrections[n]), min(3, w.room.legs), "setting")...)
+			all := settingsByHand(&i, i.Corrections[n])
+			list = append(list, all[:min(len(all), 3, w.room[mostLegs])]...)
 		}
 	}
 	list = append(list, w.legsByHand()...)
@@ -64,7 +65,7 @@ func (w *composer) total(i *calc.Instrument) string {
 		}
 	}
 	return "Energy of " + i.Name + ", bill " + strconv.Itoa(best+1) + ": " + say.Counted(len(r.Days)-r.Filled, "day", "days") + " measured and " +
-		strconv.Itoa(r.Filled) + " filled (" + strings.Join(w.first(days, 4, "day"), ", ") + "): " +
+		strconv.Itoa(r.Filled) + " filled (" + w.inline(days, 4, ", ", "day") + "): " +
 		exact(r.Total-filled) + " + " + exact(filled) + " = " + exact(r.Total) + " kWh."
 }
 
@@ -74,7 +75,7 @@ func exact(e energy.Energy) string { return say.Number(e.Decimal()) }
 func errorByHand(c compare.Comparison) string {
 	m, r := c.Indicated.Energy.Decimal(), c.Reference.Energy.Decimal()
 	e := m.Sub(r).Shift(2).DivRound(r, 3)
-	return "100 × (" + say.Number(m) + " − " + say.Number(r) + ") ÷ " + say.Number(r) + " = " + say.Number(e) + say.Thin + "%."
+	return "100 × (" + say.Number(m) + " − " + say.Number(r) + ") ÷ " + say.Number(r) + " = " + minus(e.StringFixed(3)) + say.Thin + "%."
 }
 
 // doubtByHand puts the parts of the budget into the root of the sum of squares.
@@ -83,7 +84,7 @@ func (w *composer) doubtByHand(c compare.Comparison) string {
 	if len(parts) == 0 || math.IsInf(c.Standard, 0) || math.IsNaN(c.Standard) {
 		return ""
 	}
-	if n := w.room.parts; len(parts) > n+1 {
+	if n := w.room[mostParts]; len(parts) > n+1 {
 		parts = append(parts[:n:n], remains(parts[n:]))
 	}
 	var terms []string
@@ -118,7 +119,7 @@ func settingsByHand(i *calc.Instrument, c correct.Correction) (out []string) {
 		if s.Name != "" {
 			name = "Setting of " + cut(clean(s.Name), longName)
 		}
-		out = append(out, name+": "+say.Number(s.Old)+" × "+say.Number(f)+" = "+say.Number(s.Old.Mul(f).Round(s.Places()+2))+", in its steps "+say.Set(s, s.New)+".")
+		out = append(out, name+": "+say.Old(s)+" × "+say.Number(f)+" = "+say.Number(s.Old.Mul(f).Round(s.Places()+2))+", in its steps "+say.Set(s, s.New)+".")
 	}
 	return out
 }
@@ -144,7 +145,7 @@ func (w *composer) legsByHand() (out []string) {
 			out = append(out, "Gain of "+cut(clean(l.Name), longName)+" by its "+kind.name+": "+plain(r)+" ÷ "+plain(m)+" = "+fixed(r/m, 4)+".")
 		}
 	}
-	return w.first(out, w.room.legs, "gain")
+	return out[:min(len(out), w.room[mostLegs])] // the others go the same way
 }
 
 // runsByHand gives the watts of each timed run.
@@ -158,7 +159,7 @@ func (w *composer) runsByHand() (out []string) {
 			out = append(out, "Run "+strconv.Itoa(n+1)+", "+many+" × Wh of each × 3600 ÷ seconds: "+s)
 		}
 	}
-	return w.first(out, min(3, w.room.legs), "run")
+	return out[:min(len(out), 3, w.room[mostLegs])]
 }
 
 func runByHand(run pulse.Found, perPulse float64) string {
@@ -200,18 +201,18 @@ func (w *composer) billByHand() string {
 			last = a
 		}
 	}
-	if last == nil {
+	if last == nil || w.room[mostLines] == 0 {
 		return ""
 	}
 	c := bare(last.Currency)
 	c.Sign = ""
-	var lines []string
+	var all []string
 	for _, l := range last.Priced.Lines {
 		said := cut(clean(l.Name), longName) + ": "
 		if how := say.Reckoned(l, c); how != "" {
 			said += how + " = "
 		}
-		lines = append(lines, said+c.Text(l.Amount))
+		all = append(all, said+c.Text(l.Amount))
 	}
-	return "Bill " + strconv.Itoa(last.Period+1) + ", line by line: " + strings.Join(w.first(lines, w.room.lines, "line"), "; ") + "; in all " + last.Currency.Text(last.Priced.Total) + "."
+	return "Bill " + strconv.Itoa(last.Period+1) + ", line by line: " + w.inline(all, w.room[mostLines], "; ", "line") + ". In all " + last.Currency.Text(last.Priced.Total) + "."
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"splittally/calc/gain"
 	"splittally/calc/say"
 )
 
@@ -13,22 +14,27 @@ func (w *composer) checked() {
 	if !v.Given {
 		return
 	}
-	var legs []string
+	var list []string
 	for _, l := range v.Legs {
 		name := cut(clean(l.Name), longName)
 		if !l.Given {
-			legs = append(legs, name+": "+l.Waits+".")
+			list = append(list, name+": "+l.Waits+".")
 			continue
 		}
-		legs = append(legs, name+": "+say.Gained(l.Correction)+", resting on "+say.Basis(l.Basis)+"; it carries "+fixed(100*l.Share, 0)+say.Thin+"% of the energy.")
+		list = append(list, name+": "+say.Gained(l.Correction)+" by "+legBases[l.Basis]+"; it carries "+fixed(100*l.Share, 0)+say.Thin+"% of the energy.")
 	}
-	legs = append(w.first(legs, w.room.legs, "leg"), "All legs: "+say.Gained(v.Overall)+".")
+	list = append(w.first(list, w.room[mostLegs], "leg"), "All legs: "+say.Gained(v.Overall)+".")
 	for _, i := range w.told() {
-		if i.IsReached {
-			legs = append(legs, i.Name+": "+strings.Join(i.Reach.Words, " "))
+		if i.IsReached && w.room[mostReached] > 0 {
+			list = append(list, w.of(&i)+strings.Join(i.Reach.Words, " "))
 		}
 	}
-	w.section("Checks of the legs", w.points(legs))
+	w.section("Checks of the legs", w.points(list))
+}
+
+// legBases say in a few words what the gain of a leg rests on.
+var legBases = map[gain.Basis]string{
+	gain.ByPower: "known loads", gain.ByVoltsAndAmp: "volts and amperes", gain.ByVolts: "its volts alone", gain.ByAmps: "its amperes alone",
 }
 
 // timed tells what was timed at the utility's meter.
@@ -57,11 +63,11 @@ func (w *composer) timed() {
 		}
 		runs = append(runs, said+".")
 	}
-	runs = w.first(runs, w.room.legs, "run")
+	runs = w.first(runs, w.room[mostLegs], "run")
 	if c, ok := t.Leading(); ok {
-		runs = append(runs, say.Verdict(name, c))
+		runs = append(runs, "All of it: "+say.Error(c)+", "+say.Short(c.Verdict)+".")
 	}
-	w.section("Timing the meter", w.words(say.Each(w.c.Timing.Shows, t.PerPulse)), w.points(runs))
+	w.section("Timing the meter", w.points(runs))
 }
 
 // open tells the questions that are not answered, what is wrong and what was
@@ -86,9 +92,9 @@ func (w *composer) open() {
 	for _, n := range w.f.Notices {
 		noted = append(noted, say.Place(n.Path)+": "+n.Text)
 	}
-	list := w.first(asked, w.room.points, "question")
-	list = append(list, w.first(wrong, w.room.points/2+1, "input that could not be read")...)
-	list = append(list, w.first(noted, w.room.points, "remark")...)
+	list := w.first(asked, w.room[mostPoints], "question")
+	list = append(list, w.first(wrong, w.room[mostPoints]/2+1, "input that could not be read")...)
+	list = append(list, w.first(noted, w.room[mostPoints], "remark")...)
 	w.section("Open, and assumed", w.points(list))
 }
 
@@ -102,7 +108,7 @@ func (w *composer) careful() bool {
 			return true
 		}
 		for n, e := range i.Causes.Causes {
-			if n < w.room.causes && e.Check.Panel {
+			if n < w.room[mostCauses] && e.Check.Panel {
 				return true
 			}
 		}

@@ -11,43 +11,18 @@ import (
 )
 
 // Compose makes the report. It is bounded: what would not fit two sheets is
-// counted instead, with where it can be had. The rooms are tried from the
-// largest down until the paper is no longer than two sheets hold.
+// counted instead, with where it can be had. It is made anew in a narrower room
+// until it is no longer than two sheets hold.
 func Compose(c calc.Case, f calc.Findings, a About) Paper {
 	f = named(f)
-	var p Paper
-	for size := range sizes {
-		w := &composer{c: c, f: &f, room: roomOf(size)}
-		p = w.compose(a)
-		if p.lines() <= sheets {
-			break
+	in := widest
+	for step := 0; ; step++ {
+		w := &composer{c: c, f: &f, room: in, left: in != widest}
+		p := w.compose(a)
+		if step == len(narrower) || p.points() <= sheets {
+			return p
 		}
-	}
-	return p
-}
-
-// room is how much a paper tells one by one; the rest is counted.
-type room struct {
-	size        int // 0 is the largest
-	instruments int // told in full
-	bills       int // rows of the table of bills
-	parts       int // rows of the budget
-	causes      int // of an instrument
-	argued      int // causes that are told with what speaks for and against
-	legs        int // legs, and runs of a timing
-	points      int // questions, problems, notices
-	lines       int // lines of the bill that is reckoned by hand, and formulas of a kind
-	letters     int // of one sentence
-}
-
-// sizes is how many rooms there are to try.
-const sizes = 10
-
-func roomOf(size int) room {
-	of := func(most, least int) int { return max(least, most*(sizes-size)/sizes) }
-	return room{
-		size: size, instruments: of(4, 1), bills: of(26, 3), parts: of(9, 3), causes: of(4, 2), argued: of(3, 0),
-		legs: of(8, 2), points: of(7, 2), lines: of(12, 2), letters: of(700, 420),
+		in[narrower[step].dim] = narrower[step].most
 	}
 }
 
@@ -61,11 +36,11 @@ type composer struct {
 }
 
 func (w *composer) compose(a About) Paper {
-	w.p.Title = cut(clean(w.c.Title), 90)
+	w.p.Title = cut(clean(w.c.Title), longTitle)
 	if w.p.Title == "" {
 		w.p.Title = "A case without a name"
 	}
-	w.lead()
+	w.lead(a.IsExample)
 	w.pictures()
 	w.measured()
 	w.errors()
@@ -93,9 +68,13 @@ func stamp(a About) string {
 	return said + "."
 }
 
-// longName is how much of a name is told: one that somebody made as long as a
-// page must not fill one.
-const longName = 32
+// How much of a name is told: one that somebody made as long as a page must not
+// fill one.
+const (
+	longTitle = 64
+	longName  = 32
+	longHead  = 20 // above a column
+)
 
 // named gives the findings with the instruments' names as the paper has them.
 func named(f calc.Findings) calc.Findings {
@@ -152,12 +131,21 @@ func (w *composer) points(all []string) Block { return Block{Points: w.sentences
 func (w *composer) sentences(all []string) (out []string) {
 	for _, s := range all {
 		if s = clean(s); s != "" {
-			short := cut(s, w.room.letters)
+			short := cut(s, w.room[mostLetters])
 			w.left = w.left || short != s
 			out = append(out, short)
 		}
 	}
 	return out
+}
+
+// inline gives the first texts of a list in one, and counts the others.
+func (w *composer) inline(all []string, most int, between, what string) string {
+	if n := len(all) - most; n > 0 {
+		w.left = true
+		return strings.Join(all[:most], between) + " and " + say.Counted(n, "more "+what, "more "+what+"s")
+	}
+	return strings.Join(all, between)
 }
 
 // first gives the first texts of a list, and counts the others in a last one.
@@ -167,6 +155,14 @@ func (w *composer) first(all []string, most int, what string) []string {
 	}
 	w.left = true
 	return append(slices.Clone(all[:most]), say.Counted(len(all)-most, "more "+what, "more "+what+"s")+".")
+}
+
+// of begins a sentence about an instrument, if there is another.
+func (w *composer) of(i *calc.Instrument) string {
+	if len(w.f.Instruments) < 2 {
+		return ""
+	}
+	return i.Name + ": "
 }
 
 // leading is the first instrument that could be compared, and what it shows
@@ -195,18 +191,43 @@ func total(i *calc.Instrument) (c compare.Comparison, ok bool) {
 
 // told gives the instruments that are told in full.
 func (w *composer) told() []calc.Instrument {
-	return w.f.Instruments[:min(len(w.f.Instruments), w.room.instruments)]
+	return w.f.Instruments[:min(len(w.f.Instruments), w.room[mostInstruments])]
 }
 
-func (w *composer) lead() {
+// explained gives the instruments of which causes and settings are told.
+func (w *composer) explained() []calc.Instrument {
+	all := w.f.Instruments[:min(len(w.f.Instruments), w.room[mostExplained])]
+	w.left = w.left || len(all) < len(w.f.Instruments)
+	return all
+}
+
+func (w *composer) lead(isExample bool) {
 	var said []string
-	for _, i := range w.f.Instruments {
-		said = append(said, Verdict(i))
+	for n := range w.f.Instruments {
+		said = append(said, w.verdict(&w.f.Instruments[n]))
 	}
 	if len(said) == 0 {
 		said = []string{"Nothing to compare yet: there are no readings."}
 	}
-	w.p.Lead = w.sentences(w.first(said, max(2, w.room.instruments), "instrument"))
+	said = w.first(said, max(2, w.room[mostInstruments]), "instrument")
+	if isExample {
+		said = append([]string{"This home is invented, and so are its figures: an example of what a report looks like."}, said...)
+	}
+	w.p.Lead = w.sentences(said)
+}
+
+// verdict is the leading sentence of an instrument; what stands behind it is told
+// below, and left out here where there is little room.
+func (w *composer) verdict(i *calc.Instrument) string {
+	said := Verdict(*i)
+	if c, ok := total(i); ok && w.room[mostReasons] == 0 {
+		said = ": " + say.Error(c) + ", " + say.Short(c.Verdict) + "."
+		if i.IsPooled {
+			said = ", " + say.Counted(i.Pooled.Periods, "bill", "bills") + " together" + said
+		}
+		said = i.Name + said
+	}
+	return said
 }
 
 // pictures are the stick of the first two instruments, or the stick and the
@@ -222,7 +243,7 @@ func (w *composer) pictures() {
 	case len(of) == 0:
 	case len(of) == 1:
 		w.section("", Block{Picture: Picture{Stick, of[0]}}, Block{Picture: Picture{Days, of[0]}})
-	case w.room.size == 0:
+	case w.room[mostPictures] > 1:
 		w.section("", Block{Picture: Picture{Stick, of[0]}}, Block{Picture: Picture{Stick, of[1]}},
 			Block{Picture: Picture{Days, of[0]}}, Block{Picture: Picture{Days, of[1]}})
 	default:
@@ -230,15 +251,18 @@ func (w *composer) pictures() {
 	}
 }
 
-// ends says what every form of the findings says, and where the rest is.
+// ends says what every form of the findings says, and where the rest is. None of
+// it is ever cut.
 func (w *composer) ends() {
-	rest := ""
-	if w.left {
-		rest = "This paper is kept to two sheets. What is counted or cut short here stands whole in the saved file of the case, as text under “everything worked out”, and day by day and bill by bill in the two tables that the page saves for a spreadsheet."
-	}
-	caution := ""
+	last := []string{say.Legal}
 	if w.careful() {
-		caution = say.Caution
+		last = append(last, say.Caution)
 	}
-	w.section("What this is", w.words(say.Legal, caution, rest))
+	if w.left {
+		last = append(last, elsewhere)
+	}
+	w.section("What this is", Block{Words: last})
 }
+
+// elsewhere says where what was left out is to be had.
+const elsewhere = "To fit two sheets some of it is counted or cut short. It stands whole in the saved file of the case and in the text of everything worked out, and its days and bills in the tables for a spreadsheet."

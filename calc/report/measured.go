@@ -41,7 +41,7 @@ func (w *composer) measured() {
 	for _, i := range w.told() {
 		t.Rows = append(t.Rows, w.instrumentRow(&i))
 	}
-	w.section("What was measured, and how", Block{Table: t}, w.words(w.how(), w.recorded()))
+	w.section("What was measured, and how", Block{Table: t}, w.words(w.how(), w.recorded(), w.note()))
 }
 
 func (w *composer) instrumentRow(i *calc.Instrument) []string {
@@ -96,7 +96,7 @@ func spanned(s calendar.Span) string {
 	if a, _, _ := s.First.Date(); a == year(s.Last()) {
 		first = s.First.Short()
 	}
-	return first + " – " + s.Last().Long()
+	return strings.ReplaceAll(first+" – "+s.Last().Long(), " ", "\u00a0")
 }
 
 func year(d calendar.Day) int {
@@ -109,6 +109,9 @@ func (w *composer) how() string {
 	said := "Percentage error = 100 × (monitor − meter) ÷ meter, over exactly the days that a bill covers. ± is the " +
 		strconv.FormatFloat(100*w.f.Confidence, 'g', 4, 64) + say.Thin + "% interval, reckoned by JCGM 100:2008."
 	var ways []fill.Method
+	if w.room[mostMethods] == 0 {
+		return said
+	}
 	for _, i := range w.f.Instruments {
 		for _, r := range i.Results {
 			for _, way := range r.Filled.Ways() {
@@ -140,6 +143,16 @@ func has(list []fill.Method, m fill.Method) bool {
 	return false
 }
 
+// note is what the owner wants to be known.
+func (w *composer) note() string {
+	if note := clean(w.c.Note); note != "" {
+		short := cut(note, w.room[mostLetters]/2-20)
+		w.left = w.left || short != note
+		return "Note of the owner: " + short
+	}
+	return ""
+}
+
 // recorded tells of the files that readings came from.
 func (w *composer) recorded() string {
 	var said []string
@@ -151,7 +164,7 @@ func (w *composer) recorded() string {
 	if r := &w.f.MeterDays; r.IsRecord {
 		said = append(said, "Readings of the meter from a file: "+say.Readings(r.Record.Source)+".")
 	}
-	return strings.Join(w.first(said, 3, "file"), " ")
+	return w.inline(said, 3, " ", "file")
 }
 
 // errors sets the bills beside the instruments, two instruments to a table.
@@ -166,11 +179,11 @@ func (w *composer) errors() {
 	}
 	stories := []string{w.unlisted(len(all)), w.unfinished()}
 	if w.compares() {
-		stories = append([]string{"* The error is more than everything uncertain can explain. ? It cannot be told yet. Neither: they agree."}, stories...)
+		stories = append([]string{"* More than everything uncertain can explain. ? Cannot be told yet. Without a sign: they agree. est.: rests on an estimated read."}, stories...)
 	}
 	for _, i := range all {
 		if i.IsPooled {
-			stories = append(stories, i.Name+": "+strings.TrimSpace(say.Consistency(i.Pooled)+" "+say.Drift(i.Pooled)))
+			stories = append(stories, w.of(&i)+strings.TrimSpace(say.Consistency(i.Pooled)+" "+say.Drift(i.Pooled)))
 		}
 	}
 	w.section("Bills and errors", append(blocks, w.words(stories...))...)
@@ -208,7 +221,7 @@ func (w *composer) compares() bool {
 func (w *composer) errorTable(of []calc.Instrument) *Table {
 	t := &Table{Head: []string{"Bill", "Dates", "Days", "Meter, kWh"}, Numbers: []bool{true, false, true, true}}
 	for _, i := range of {
-		t.Head = append(t.Head, i.Name+", kWh", "filled", "error")
+		t.Head = append(t.Head, cut(i.Name, longHead)+", kWh", "filled", "error")
 		t.Numbers = append(t.Numbers, true, true, true)
 	}
 	given := 0
@@ -217,7 +230,7 @@ func (w *composer) errorTable(of []calc.Instrument) *Table {
 			given++
 		}
 	}
-	skip := max(0, given-w.room.bills)
+	skip := max(0, given-w.room[mostBills])
 	for n, p := range w.f.Periods {
 		if !p.Given {
 			continue
@@ -242,7 +255,7 @@ func errorRow(of []calc.Instrument, n int, p billing.Statement) []string {
 	if p.Net {
 		meter = "net of credits"
 	} else if p.StartEstimated || p.EndEstimated {
-		meter += ", estimated"
+		meter += " est."
 	}
 	row := []string{strconv.Itoa(n + 1), spanned(p.Span), strconv.Itoa(p.Days()), meter}
 	for _, i := range of {

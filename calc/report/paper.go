@@ -55,4 +55,7 @@ type About struct {
 	Today   string // year-month-day, on which it is made
 	Version string // of the program
 	Engine  string // hash of the engine, short
+	// IsExample says that the case is the worked example of an invented home,
+	// which the paper then tells: it would be worth nothing as somebody's.
+	IsExample bool
 }

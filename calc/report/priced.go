@@ -3,6 +3,7 @@ package report
 import (
 	"strconv"
 
+	"splittally/calc/account"
 	"splittally/calc/say"
 )
 
@@ -10,31 +11,50 @@ import (
 // disagreement costs.
 func (w *composer) priced() {
 	t := &Table{Head: []string{"Bill", "Printed", "Computed", "Apart", "Lines that differ"}, Numbers: []bool{true, true, true, true, false}}
+	var computed []string
+	isPrinted := false
 	for _, a := range w.f.Accounts {
 		if a.Period >= len(w.f.Periods) || len(a.Pairs) == 0 {
 			continue
 		}
-		row := []string{strconv.Itoa(a.Period + 1), "—", a.Currency.Text(a.Priced.Total), "—", ""}
-		if a.HasTotal {
-			row[1], row[3] = a.Currency.Text(a.Total), say.Apart(a.Off, a.Currency)
-		}
-		for _, p := range a.Pairs {
-			if p.HasPrinted && !p.IsEqual {
-				if row[4] != "" {
-					row[4] = "several"
-					break
-				}
-				row[4] = cut(clean(p.Name), longName)
-			}
-		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, accountRow(a))
+		computed = append(computed, "bill "+strconv.Itoa(a.Period+1)+" "+a.Currency.Text(a.Priced.Total))
+		isPrinted = isPrinted || t.Rows[len(t.Rows)-1][1] != "—" || t.Rows[len(t.Rows)-1][4] != ""
 	}
-	if n := len(t.Rows) - w.room.bills/2; n > 0 && len(t.Rows) > 2 {
-		n = min(n, len(t.Rows)-2)
-		t.Rows, w.left = t.Rows[n:], true
+	said := w.worths()
+	switch n := len(t.Rows) - max(2, w.room[mostMoney]); {
+	case len(t.Rows) == 0:
+	case !isPrinted:
+		said = append([]string{"By the tariff: " + w.inline(computed, max(1, w.room[mostMoney]), "; ", "bill") + "."}, said...)
+		t.Rows = nil
+	case w.room[mostMoney] < 2:
+		last := t.Rows[len(t.Rows)-1]
+		said = append([]string{"Bill " + last[0] + ": printed " + last[1] + ", computed " + last[2] + ", apart " + last[3] + "."}, said...)
+		t.Rows = nil
+	case n > 0:
+		t.Rows = t.Rows[n:]
 		t.Caption = "The last " + strconv.Itoa(len(t.Rows)) + " bills; " + strconv.Itoa(n) + " before them are in the table for a spreadsheet."
 	}
-	w.section("Money", Block{Table: t}, w.points(w.worths()))
+	w.section("Money", Block{Table: t}, w.points(said))
+}
+
+// accountRow sets one printed bill beside the computed one.
+func accountRow(a account.Account) []string {
+	row := []string{strconv.Itoa(a.Period + 1), "—", a.Currency.Text(a.Priced.Total), "—", ""}
+	if a.HasTotal {
+		row[1], row[3] = a.Currency.Text(a.Total), say.Apart(a.Off, a.Currency)
+	}
+	for _, p := range a.Pairs {
+		if !p.HasPrinted || p.IsEqual {
+			continue
+		}
+		if row[4] != "" {
+			row[4] = "several"
+			break
+		}
+		row[4] = cut(clean(p.Name), longName)
+	}
+	return row
 }
 
 // worths says what each disagreement is worth, and what the period that runs
@@ -45,9 +65,9 @@ func (w *composer) worths() (out []string) {
 			continue
 		}
 		c := i.Worth.Indicated.Currency
-		said := i.Name + " by its figures: the bills would differ by " + say.Worth(i.Worth.Value, i.Worth.Expanded, c) +
+		said := w.of(&i) + "By its figures the bills would differ by " + say.Worth(i.Worth.Value, i.Worth.Expanded, c) +
 			" in all; a year comes to " + say.Worth(i.Worth.PerYear, i.Worth.YearDoubt, c) + "."
-		if n == 0 {
+		if n == 0 && w.room[mostAdvice] > 0 {
 			said += " " + say.WorthMeans
 		}
 		out = append(out, said)
@@ -60,9 +80,9 @@ func (w *composer) worths() (out []string) {
 		}
 		out = append(out, said+".")
 	}
-	var tariffs []string
+	var all []string
 	for _, ch := range w.f.Choices {
-		tariffs = append(tariffs, cut(clean(ch.Name), longName)+": "+(&writer{c: w.c, f: *w.f}).currencyOf(ch.Plan).Text(ch.PerYear)+" a year.")
+		all = append(all, cut(clean(ch.Name), longName)+": "+(&writer{c: w.c, f: *w.f}).currencyOf(ch.Plan).Text(ch.PerYear)+" a year.")
 	}
-	return append(out, w.first(tariffs, w.room.points, "tariff")...)
+	return append(out, w.first(all, w.room[mostTariffs], "tariff")...)
 }

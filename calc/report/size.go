@@ -1,76 +1,97 @@
 package report
 
-import "unicode/utf8"
-
-// The size of a sheet, as the page prints it: lines of text, and letters in a
-// line. The tests of wasm/e2e print papers and count the sheets; the figures
-// here allow for a wide type (DejaVu Sans) on the shorter sheet (Letter).
-const (
-	letters    = 112
-	sheets     = 112  // lines of two sheets, with some to spare for what may not be parted
-	headLines  = 2.2  // of a heading with the space around it
-	rowLines   = 1.12 // of a table's row
-	pictureTop = 14.5 // of two pictures side by side
+import (
+	"strings"
+	"unicode/utf8"
 )
 
-// lines is about how many lines a paper takes.
-func (p Paper) lines() float64 {
-	sum := 4.0 // title and stamp
+// The size of a paper as the page prints it, in points. It allows for a wide
+// type, DejaVu Sans, on the shorter sheet, Letter; static/style.css has the
+// same sizes, and the tests of wasm/e2e print papers and count their sheets.
+const (
+	sheets      = 1480.0 // two sheets of Letter, less what is lost where one ends and a reserve
+	lineTall    = 10.05
+	leadTall    = 11.0
+	rowTall     = 11.8
+	headTall    = 18.6 // a heading and the space around it
+	captionTall = 12.0
+	tableSpace  = 5.0
+	paraSpace   = 2.4
+	pointSpace  = 0.6
+	topTall     = 55.0  // title, stamp and what is around them
+	pictureTall = 168.0 // two pictures side by side
+
+	lineLetters = 123 // in a line of text
+	leadLetters = 97  // in one of the lead, which is bold
+	rowLetters  = 122 // in a row of a table, with two for each gap
+)
+
+// points is about how tall a paper is.
+func (p Paper) points() float64 {
+	sum := topTall
 	for _, s := range p.Lead {
-		sum += 1.25 * wrapped(s, 0.88*letters)
+		sum += paraSpace + leadTall*wrapped(s, leadLetters)
 	}
 	for _, s := range p.Sections {
 		if s.Title != "" {
-			sum += headLines
+			sum += headTall
 		}
-		pictures := 0.0
+		pictures := 0
 		for _, b := range s.Blocks {
+			sum += b.points()
 			if b.Picture.Kind != NoPicture {
 				pictures++
 			}
-			for _, said := range b.Words {
-				sum += 0.25 + wrapped(said, letters)
-			}
-			for _, said := range b.Points {
-				sum += 0.1 + wrapped(said, letters-4)
-			}
-			if b.Table != nil {
-				sum += b.Table.lines()
-			}
 		}
-		sum += pictureTop * float64(int(pictures+1)/2)
+		sum += pictureTall * float64((pictures+1)/2)
 	}
 	return sum
 }
 
-// wrapped is how many lines a text takes in a width; a word in five is broken
-// off before the end of a line.
-func wrapped(text string, width float64) float64 {
-	n := float64(int(float64(utf8.RuneCountInString(text))*1.04/width) + 1)
-	return n
+func (b Block) points() (sum float64) {
+	for _, said := range b.Words {
+		sum += paraSpace + lineTall*wrapped(said, lineLetters)
+	}
+	for _, said := range b.Points {
+		sum += pointSpace + lineTall*wrapped(said, lineLetters-6)
+	}
+	if len(b.Points) > 0 {
+		sum += paraSpace
+	}
+	if b.Table != nil {
+		sum += b.Table.points()
+	}
+	return sum
 }
 
-// lines is about how many lines a table takes: if its columns together are too
-// wide, its rows are broken.
-func (t *Table) lines() float64 {
-	wide := 0
-	for i := range t.Head {
-		widest := t.widest(i)
-		wide += widest + 3
+// wrapped is how many lines a text takes.
+func wrapped(text string, letters int) float64 {
+	letters = max(1, letters)
+	return float64((utf8.RuneCountInString(text) + letters - 1) / letters)
+}
+
+// points is about how tall a table is. Heads are broken to the width of their
+// columns, which share what is to spare; if they are too wide together, rows are
+// broken as well.
+func (t *Table) points() float64 {
+	wide, head := 0, 1.0
+	columns := make([]int, len(t.Head))
+	for i, name := range t.Head {
+		for _, word := range strings.Fields(name) {
+			columns[i] = max(columns[i], utf8.RuneCountInString(word))
+		}
+		for _, row := range t.Rows {
+			columns[i] = max(columns[i], utf8.RuneCountInString(row[i]))
+		}
+		wide += columns[i] + 2
 	}
-	sum := 0.6
+	spare := max(0, rowLetters-wide) / len(t.Head)
+	for i, name := range t.Head {
+		head = max(head, wrapped(name, columns[i]+spare))
+	}
+	sum := tableSpace + rowTall*head
 	if t.Caption != "" {
-		sum += 1.3 * wrapped(t.Caption, letters)
+		sum += captionTall
 	}
-	return sum + rowLines*float64(len(t.Rows)+1)*float64(wide/letters+1)
-}
-
-// widest is how many letters the widest cell of a column has. A head is broken
-// into two lines where it must.
-func (t *Table) widest(column int) int {
-	n := utf8.RuneCountInString(t.Head[column]) / 2
-	for _, row := range t.Rows {
-		n = max(n, utf8.RuneCountInString(row[column]))
-	}
-	return n
+	return sum + rowTall*float64(len(t.Rows))*float64((wide+rowLetters-1)/rowLetters)
 }

@@ -29,17 +29,17 @@ func (w *composer) sure() {
 	if lead.IsPooled {
 		over = "over all bills together"
 	}
-	parts := grouped(c.Budget)
+	all := grouped(c.Budget)
 	t := &Table{
 		Caption: lead.Name + ", " + over + ", in percent of the meter’s energy",
 		Head:    []string{"What could be wrong", "How far", "Distribution", "Adds", "Share"},
 		Numbers: []bool{false, true, false, true, true},
 	}
 	whole := c.Standard * c.Standard
-	for n, p := range parts {
-		if n == w.room.parts && len(parts) > n+1 {
+	for n, p := range all {
+		if n == w.room[mostParts] && len(all) > n+1 {
 			w.left = true
-			rest := remains(parts[n:])
+			rest := remains(all[n:])
 			rest.Name = say.Counted(rest.count, "smaller part", "smaller parts") + " together"
 			t.Rows = append(t.Rows, []string{rest.Name, "", "", adds(rest), share(rest.square, whole)})
 			break

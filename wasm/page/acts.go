@@ -66,9 +66,13 @@ func (p *page) act(button, event js.Value) {
 	case "choose-plan":
 		p.choosePlan(button)
 	case "print":
-		js.Global().Call("print")
+		p.print()
 	case "as-text":
 		p.asText(button)
+	case "copy-text":
+		p.copyText(button)
+	case "save-table":
+		p.saveTable(button)
 	case "undo", "redo":
 		p.goBack(attribute(button, "data-do") == "undo")
 	case "next-month":

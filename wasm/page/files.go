@@ -21,7 +21,11 @@ func (p *page) saveFile() {
 
 func (p *page) download(name, text string) {
 	address := js.Global().Get("URL")
-	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": "application/json"})
+	kind := "application/json"
+	if strings.HasSuffix(name, ".csv") {
+		kind = "text/csv;charset=utf-8"
+	}
+	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kind})
 	made := address.Call("createObjectURL", blob)
 	link := p.doc.Underlying().Call("createElement", "a")
 	link.Set("href", made)

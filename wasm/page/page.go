@@ -37,14 +37,11 @@ type page struct {
 	memory   calc.Memory
 	f        calc.Findings
 	unfolded map[string]bool // the parts that were drawn open
-	before   map[string]bool // those that were before all were opened for printing
 
 	answers []calc.Answer
 	today   string            // the day of the last edit
 	said    map[string]string // messages beside fields, by path
 	short   string            // the verdict bar's text
-
-	printing bool // between the browser's words that it will print and that it did
 
 	shelf     *shelf.Shelf
 	tab       *shelf.Tab    // one's own case, which waits while another is shown
@@ -171,7 +168,6 @@ func (p *page) find() {
 
 func (p *page) drawFound() {
 	p.drawFindings()
-	p.writeText()
 	p.calm.start()
 }
 
@@ -181,8 +177,10 @@ func (p *page) redraw() {
 	p.drawPictures()
 }
 
-// drawPictures draws what waits until nobody has typed for a moment.
+// drawPictures draws what waits until nobody has typed for a moment, and writes
+// the findings as text.
 func (p *page) drawPictures() {
+	p.writeText()
 	drawn := view.Pictures(p.c, p.f, p.unfolded)
 	for _, s := range p.slots {
 		if view.IsPicture(s.path) {
@@ -197,7 +195,6 @@ func (p *page) drawFindings() {
 	for _, d := range p.all("details[open][id]") {
 		p.unfolded[d.Get("id").String()] = true
 	}
-	p.unfolded[view.Paper] = p.printing
 	d := view.Render(p.c, p.f, p.unfolded)
 	for slot, card := range p.cards() {
 		d.Slots[slot] = card

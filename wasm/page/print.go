@@ -2,38 +2,45 @@
 
 package page
 
-import "syscall/js"
+import (
+	"syscall/js"
 
-// listenToPrinting makes the page ready for paper whenever the browser prints.
+	"splittally/calc"
+	"splittally/calc/report"
+	"splittally/wasm/view"
+)
+
+// listenToPrinting has the paper drawn whenever the browser prints: it is what
+// is printed, not the page.
 func (p *page) listenToPrinting() {
-	p.onWindow("beforeprint", func(js.Value) { p.unfold(true) })
-	p.onWindow("afterprint", func(js.Value) { p.unfold(false) })
+	p.onWindow("beforeprint", func(js.Value) { p.drawPaper() })
+	p.onWindow("afterprint", func(js.Value) { p.showPaper("") })
 }
 
-// unfold opens the workings for the printed page, and closes those again. Parts
-// have parts inside, which are there only once the outer ones are drawn open.
-// Tables of days are printed only if they were open: what was typed is printed
-// too, and each table takes a page.
-func (p *page) unfold(open bool) {
-	p.printing = open
-	if !open {
-		for _, d := range p.all("#findings details") {
-			if !p.before[d.Get("id").String()] {
-				d.Set("open", false)
-			}
-		}
-		p.redraw()
-		return
-	}
-	p.before = p.unfolded
-	for {
-		folded := p.all(`#findings details:not([open], [id^="table-"])`)
-		for _, d := range folded {
-			d.Set("open", true)
-		}
-		p.redraw()
-		if len(folded) == 0 {
-			return
+// print prints the paper. It is drawn before the browser is asked, since not all
+// of them tell that they are about to print.
+func (p *page) print() {
+	p.drawPaper()
+	js.Global().Call("print")
+}
+
+func (p *page) drawPaper() {
+	p.find()
+	p.showPaper(view.Paper(p.paper(), p.c, p.f))
+}
+
+func (p *page) showPaper(html string) {
+	for _, s := range p.slots {
+		if s.path == "paper" {
+			p.show(s, html)
 		}
 	}
+}
+
+// paper makes the report of the case.
+func (p *page) paper() report.Paper {
+	return report.Compose(p.c, p.f, report.About{
+		Today: today(), Version: calc.Version, IsExample: p.example,
+		Engine: attribute(p.doc.DocumentElement().Underlying(), "data-engine-hash"),
+	})
 }

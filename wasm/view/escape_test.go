@@ -14,6 +14,7 @@ import (
 	"splittally/calc"
 	"splittally/calc/document"
 	"splittally/calc/example"
+	"splittally/calc/report"
 )
 
 // hostile are texts that would be more than text in a page that escapes badly.
@@ -57,9 +58,9 @@ func TestHostileTexts(t *testing.T) {
 	}
 }
 
-// all draws a case with every part unfolded.
+// all draws a case with every part unfolded, and its paper.
 func all(c calc.Case, f calc.Findings) Drawing {
-	open := map[string]bool{Paper: true}
+	open := map[string]bool{}
 	for {
 		d := Render(c, f, open)
 		maps.Copy(d.Slots, Pictures(c, f, open))
@@ -72,6 +73,7 @@ func all(c calc.Case, f calc.Findings) Drawing {
 			}
 		}
 		if len(open) == before {
+			d.Slots["paper"] = Paper(report.Compose(c, f, report.About{Today: "2025-09-11", Version: "1"}), c, f)
 			return d
 		}
 	}

@@ -177,20 +177,6 @@ func TestFileBillWithoutDates(t *testing.T) {
 	}
 }
 
-// The printed page leaves the cards out, so it tells of the files elsewhere.
-func TestPrintedFiles(t *testing.T) {
-	s := sheet{f: calc.Findings{Readings: []calc.Readings{{}, {Record: shed(), IsRecord: true}}}}
-	got := s.filesRead().(markup.Markup).String()
-	for _, want := range []string{"Monitor 2: shed &amp; barn.csv", "Shed &lt;kW&gt;: taken from the grid; kW, mean power", "Column 2: a part of the home", "A time stands at the start", "5 gaps", "lines 1034, 1082"} {
-		if !strings.Contains(got, want) {
-			t.Errorf("%q is not in %s", want, got)
-		}
-	}
-	if s := (&sheet{f: calc.Findings{Readings: make([]calc.Readings, 1)}}); !isEmpty(s.filesRead()) {
-		t.Error("a case without files has a heading for them")
-	}
-}
-
 func TestFileOfOneDay(t *testing.T) {
 	day, _ := calendar.Date(2024, 3, 1)
 	for last, want := range map[calendar.Day]string{day: "1 Mar 2024, 1 day", day + 1: "1 Mar 2024 to 2 Mar 2024, 2 days"} {

@@ -164,11 +164,8 @@ func dayShades(cells []chart.Cell) chart.Shades {
 	return chart.ShadesEven(load.Quantile(kWh, 0.02), load.Quantile(kWh, 0.98), "kWh")
 }
 
-// loadDayTable has a row for each day. On paper it would fill a quire.
+// loadDayTable has a row for each day.
 func (s *sheet) loadDayTable(l loaded, cells []chart.Cell) piece {
-	if s.open[Paper] {
-		return prose("The page on the screen has the days one by one.")
-	}
 	return table("narrow", "Daily energy by "+say.Within(l.name), []string{"Day", "kWh", "How it is known"}, tbody(each(len(cells), func(i int) piece {
 		e, c := l.ledger.Days[i], cells[i]
 		filled := c.IsPart && c.Energy != e.Energy.KilowattHours()

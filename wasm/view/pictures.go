@@ -20,27 +20,29 @@ func inkText(instrument int) markup.Name { return "ink-text " + chart.Ink(instru
 // sticks draws the split stick of every instrument that can be compared.
 func (s *sheet) sticks() piece {
 	all := s.judgements()
-	figures := each(len(all), func(i int) piece {
-		j := all[i]
-		reference, indicated := j.Reference.Energy.KilowattHours(), j.Indicated.Energy.KilowattHours()
-		if indicated <= 0 {
-			return none
-		}
-		stick := chart.Stick{
-			ID: id("stick", j.instrument), Ink: chart.Ink(j.instrument), Name: j.name,
-			Title:     j.name + " beside the utility’s meter",
-			Words:     fmt.Sprintf("A stick split in two halves. The meter’s half is %s long, that of %s %s: an error of %s.", kWh(amount(j.Reference.Energy)), j.name, kWh(amount(j.Indicated.Energy)), say.Error(j.Comparison)),
-			Reference: reference, ReferenceText: kWh(amount(j.Reference.Energy)),
-			Indicated: indicated, IndicatedText: kWh(amount(j.Indicated.Energy)),
-			Percent: j.Percent.InexactFloat64(), PercentText: say.Error(j.Comparison), Expanded: j.Expanded,
-			Days: notches(s.comparedDays(j.instrument)),
-		}
-		return el("figure", chart.Split(stick), el("figcaption", text("A notch for each of "+say.Counted(len(stick.Days), "day", "days")+" of "+say.Counted(j.periods, "bill", "bills")+"; hatched: filled. The frayed end holds the "+s.confidence()+" interval.")))
-	})
+	figures := each(len(all), func(i int) piece { return s.stick(all[i], "") })
 	if isEmpty(figures) {
 		return figures
 	}
 	return el("div", class("sticks"), figures)
+}
+
+// stick draws one, with ids that begin in a way of their own.
+func (s *sheet) stick(j judged, begins string) piece {
+	reference, indicated := j.Reference.Energy.KilowattHours(), j.Indicated.Energy.KilowattHours()
+	if indicated <= 0 {
+		return none
+	}
+	stick := chart.Stick{
+		ID: begins + id("stick", j.instrument), Ink: chart.Ink(j.instrument), Name: j.name,
+		Title:     j.name + " beside the utility’s meter",
+		Words:     fmt.Sprintf("A stick split in two halves. The meter’s half is %s long, that of %s %s: an error of %s.", kWh(amount(j.Reference.Energy)), j.name, kWh(amount(j.Indicated.Energy)), say.Error(j.Comparison)),
+		Reference: reference, ReferenceText: kWh(amount(j.Reference.Energy)),
+		Indicated: indicated, IndicatedText: kWh(amount(j.Indicated.Energy)),
+		Percent: j.Percent.InexactFloat64(), PercentText: say.Error(j.Comparison), Expanded: j.Expanded,
+		Days: notches(s.comparedDays(j.instrument)),
+	}
+	return el("figure", chart.Split(stick), el("figcaption", text("A notch for each of "+say.Counted(len(stick.Days), "day", "days")+" of "+say.Counted(j.periods, "bill", "bills")+"; hatched: filled. The frayed end holds the "+s.confidence()+" interval.")))
 }
 
 // comparedDays gives the days of all compared bills of an instrument, by time.
@@ -78,15 +80,26 @@ func notches(days []fill.Day) []chart.Notch {
 
 // days draws the daily energy of a bill, with a table for who wants figures.
 func (s *sheet) days(p pair) piece {
-	inst, bill := s.f.Instruments[p.instrument], s.f.Periods[p.period]
+	odd := s.standsOut(p.instrument)
+	return join(s.daysFigure(p, odd, ""),
+		s.folded("more", id("table", p.period, p.instrument), "These days as figures", func() piece { return s.dayTable(p, odd) }))
+}
+
+func (s *sheet) standsOut(instrument int) map[calendar.Day]bool {
 	odd := map[calendar.Day]bool{}
-	for _, o := range inst.Odd {
+	for _, o := range s.f.Instruments[instrument].Odd {
 		for k := range max(1, o.Days) {
 			odd[o.Day+calendar.Day(k)] = true
 		}
 	}
+	return odd
+}
+
+// daysFigure draws the days, with ids that begin in a way of their own.
+func (s *sheet) daysFigure(p pair, odd map[calendar.Day]bool, begins string) piece {
+	inst, bill := s.f.Instruments[p.instrument], s.f.Periods[p.period]
 	c := chart.Days{
-		ID: id("days", p.period, p.instrument), Ink: chart.Ink(p.instrument),
+		ID: begins + id("days", p.period, p.instrument), Ink: chart.Ink(p.instrument),
 		Title: "Daily energy of " + inst.Name + ", " + s.bill(p.period),
 		Words: fmt.Sprintf("%d bars for %s, %d of them filled. The table below has the figures.", len(p.Filled.Days), spanWords(bill.Span), p.Filled.Filled),
 	}
@@ -98,8 +111,7 @@ func (s *sheet) days(p pair) piece {
 		day.Odd = odd[d]
 		c.Days = append(c.Days, day)
 	}
-	return join(el("figure", chart.Daily(c), dayKey(p, c.Days)),
-		s.folded("more", id("table", p.period, p.instrument), "These days as figures", func() piece { return s.dayTable(p, odd) }))
+	return el("figure", chart.Daily(c), dayKey(p, c.Days))
 }
 
 // day gives a day around a bill for drawing, its exact energy, and how that is known.

@@ -97,6 +97,12 @@ func FileName(c calc.Case) string {
 	return name + ".json"
 }
 
+// TableName gives the name under which a table of a case is saved for a
+// spreadsheet.
+func TableName(c calc.Case, what string) string {
+	return strings.TrimSuffix(FileName(c), ".json") + "-" + what + ".csv"
+}
+
 // PlanName gives the name under which a tariff is saved.
 func PlanName(s tariff.Schedule) string { return "tariff" + plainName(s.Name) + ".json" }
 

@@ -130,18 +130,6 @@ func (s *sheet) loadLine(t pulse.Result) piece {
 		said(words), said(say.LineMeans(t.Line)), said(say.LineFits(t.Line, s.f.Confidence, false)))
 }
 
-// recordings tells of the recordings, whose cards the printed page leaves out.
-func (s *sheet) recordings() piece {
-	var out []string
-	for i, r := range s.f.Timing.Runs {
-		if r.Marks.By == "sound" {
-			told := append([]string{"Run " + strconv.Itoa(i+1) + ": “" + r.Marks.File + "”, " + r.Marks.Format + ", " + soundRead(r.Marks) + " read"}, r.Marks.Says...)
-			out = append(out, strings.Join(told, ". "))
-		}
-	}
-	return bullets(out)
-}
-
 // wrongWatts lists the lines of a run's watts that can't be read, as buttons
 // that mark them.
 func (s *sheet) wrongWatts(i int) piece {

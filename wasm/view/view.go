@@ -23,8 +23,7 @@ type Drawing struct {
 }
 
 // Render draws the findings of a case. open holds the ids of the parts that are
-// unfolded, and Paper if the page is about to be printed; the others are drawn
-// without what is inside.
+// unfolded; the others are drawn without what is inside.
 func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	f.Problems = told(c, f.Problems)
 	s := &sheet{c: c, f: f, open: open, slots: map[string]string{}}
@@ -49,10 +48,6 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.planWaits()
 	s.unknowns()
 	s.put("notices", s.notices())
-	if open[Paper] {
-		s.put("heading", s.heading())
-		s.put("inputs", s.inputs())
-	}
 	for i, r := range f.Readings {
 		at := "monitors." + strconv.Itoa(i)
 		s.put(at+".lines", s.lines(pasted{id("monitor", i), at + ".readings", c.Monitors[i].Readings, r}))
@@ -74,9 +69,6 @@ func Pictures(c calc.Case, f calc.Findings, open map[string]bool) map[string]str
 
 // IsPicture says that Pictures draws a slot, and Render does not.
 func IsPicture(slot string) bool { return slot == "loads" || slot == "outages" }
-
-// Paper stands for the parts that only the printed page has.
-const Paper = "paper"
 
 // sheet is one case on its way to the page.
 type sheet struct {

@@ -130,8 +130,8 @@ func TestEmpty(t *testing.T) {
 // The example shows every part of the page.
 func TestExampleShowsEverything(t *testing.T) {
 	c := open(t)
-	d := Render(c, calc.Work(c), map[string]bool{Paper: true})
-	for _, slot := range []string{"verdict", "bar", "stick", "totals", "results", "intervals", "together", "legs", "accounts", "worth", "notices", "inputs", "monitors.0.lines"} {
+	d := Render(c, calc.Work(c), nil)
+	for _, slot := range []string{"verdict", "bar", "stick", "totals", "results", "intervals", "together", "legs", "accounts", "worth", "notices", "monitors.0.lines"} {
 		if d.Slots[slot] == "" {
 			t.Errorf("nothing in %s", slot)
 		}
