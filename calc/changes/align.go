@@ -25,7 +25,7 @@ func (m *merger) align(mine, theirs string, x, y []document.Node) (pairs []pairi
 	like := make([][]float64, len(x))
 	for i := range x {
 		for j := range y {
-			like[i] = append(like[i], m.likeness(at(mine, i), at(theirs, j), x[i], y[j]))
+			like[i] = append(like[i], m.likeness(at(mine, i), at(theirs, j), &x[i], &y[j]))
 		}
 	}
 	// best is how much the items from i and j on can have in common.
@@ -71,11 +71,11 @@ var ownItems = []string{"monitors", "periods", "plans", "timing.runs", "plans.*.
 
 // likeness is how much two items have in common, 0 if they are not the same one
 // and up to 1.
-func (m *merger) likeness(mine, theirs string, x, y document.Node) float64 {
+func (m *merger) likeness(mine, theirs string, x, y *document.Node) float64 {
 	if isBlank(x) || isBlank(y) {
 		return 0.01 // a blank one is where an item can be put
 	}
-	a, b := document.Flatten(x).Texts, document.Flatten(y).Texts
+	a, b := document.Flatten(*x).Texts, document.Flatten(*y).Texts
 	both, all := 0.0, 0.0
 	for path := range union(a, b) {
 		switch {

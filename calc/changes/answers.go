@@ -1,12 +1,12 @@
 package changes
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
 
 	"splittally/calc"
+	"splittally/calc/sorted"
 )
 
 // renew notes that the text of a monitor, by its path in mine or in theirs, is
@@ -32,18 +32,24 @@ func isPasted(question string) (path string, is bool) {
 // those about what only one case has.
 func (m *merger) answerItems() {
 	mine, theirs := choices(m.mine), m.asMine()
-	for _, id := range slices.Sorted(maps.Keys(union(mine, theirs))) {
+	for _, id := range inOrder(union(mine, theirs)) {
 		if _, is := isPasted(id); is || mine[id] == theirs[id] {
 			continue
 		}
 		if _, both := renamed(m.paired, id); !both && theirs[id] == "" {
 			continue
 		}
-		m.wants(Item{
-			Key: "answer " + id, Where: m.where(id), What: "the answer to a question: " + what(id),
-			Mine: shown(id, mine[id]), Theirs: shown(id, theirs[id]),
-		})
+		m.wants("answer "+id, m.where(id), "the answer to a question: "+what(id), shown(id, mine[id]), shown(id, theirs[id]))
 	}
+}
+
+// inOrder gives the keys of a set in their order.
+func inOrder(set map[string]bool) (keys []string) {
+	for key := range set {
+		keys = append(keys, key)
+	}
+	sorted.Stable(keys, strings.Compare)
+	return keys
 }
 
 // choices gives the answers of a case by their questions.
@@ -87,13 +93,15 @@ func renamed(numbers map[string]int, id string) (name string, ok bool) {
 // answers gives the answers of the merged case: mine, those that were taken, and
 // those that new texts need.
 func (m *merger) answers() (out []calc.Answer) {
+	had := map[string]bool{}
 	put := func(numbers map[string]int, id, choice string) {
 		id, ok := renamed(numbers, id)
-		if ok && choice != "" && !slices.ContainsFunc(out, func(a calc.Answer) bool { return a.Question == id }) {
+		if ok && choice != "" && !had[id] {
+			had[id] = true
 			out = append(out, calc.Answer{Question: id, Choice: choice})
 		}
 	}
-	for _, id := range slices.Sorted(maps.Keys(m.needed)) {
+	for _, id := range inOrder(union(m.needed, nil)) {
 		put(m.moved[0], id, m.needed[id])
 	}
 	theirs := m.asMine()

@@ -46,7 +46,7 @@ func Take(mine, theirs calc.Case, keys []string) calc.Case {
 		return mine
 	}
 	var out calc.Case
-	_ = document.Read(n, out.Fields) // both of which it is made are documents of cases
+	_ = document.Read(*n, out.Fields) // both of which it is made are documents of cases
 	out.Answers = m.answers()
 	return out
 }
@@ -97,9 +97,9 @@ func between(mine, theirs calc.Case, keys []string) *merger {
 func flat(c calc.Case) document.Flat { return document.Flatten(document.Write(c.Fields)) }
 
 // merge walks both documents.
-func (m *merger) merge() document.Node {
+func (m *merger) merge() *document.Node {
 	a, b := document.Write(m.mine.Fields), document.Write(m.theirs.Fields)
-	n := m.group("", "", a, b)
+	n := m.group("", "", &a, &b)
 	m.answerItems()
 	if m.theirs.Today > m.mine.Today && m.count > 0 {
 		n.Set("today", document.Node{Text: m.theirs.Today})
@@ -108,9 +108,9 @@ func (m *merger) merge() document.Node {
 }
 
 // wants notes an item and says whether it is taken.
-func (m *merger) wants(i Item) bool {
-	m.items = append(m.items, i)
-	if !slices.Contains(m.take, i.Key) {
+func (m *merger) wants(key, where, what, mine, theirs string) bool {
+	m.items = append(m.items, Item{key, where, what, mine, theirs})
+	if !slices.Contains(m.take, key) {
 		return false
 	}
 	m.count++

@@ -1,7 +1,6 @@
 package changes
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -26,47 +25,31 @@ func (r read) of(path string) []ledger.Ledger {
 	return r.monitors[i]
 }
 
-// stretch is days that differ together: one, or those of a total over several.
-type stretch struct {
-	column int
-	span   calendar.Span
-}
-
 // readings merges the days of a monitor, or of the meter. My text stays as it is
 // unless a day is taken.
-func (m *merger) readings(mine, theirs string, x, y document.Node) document.Node {
+func (m *merger) readings(mine, theirs string, x, y *document.Node) *document.Node {
 	path := mine + ".readings"
 	a, b := m.days[0].of(mine), m.days[1].of(theirs)
 	if text(x) == text(y) || text(y) == "" && len(a) == 0 {
 		return x
 	}
 	if len(a) != len(b) || len(a) == 0 {
-		i := Item{Key: "field " + path, Where: m.where(path), What: what(path), Mine: inAll(a), Theirs: inAll(b)}
+		own, other := inAll(a), inAll(b)
 		if len(a)+len(b) == 0 {
-			i.Mine, i.Theirs = lines(text(x)+"\n"), lines(text(y)+"\n")
+			own, other = lines(text(x)), lines(text(y))
 		}
-		if m.wants(i) {
+		if m.wants("field "+path, m.where(path), what(path), own, other) {
 			m.renew(0, mine)
 			m.renew(1, theirs)
 			return y
 		}
 		return x
 	}
-	out, taken := make([]ledger.Ledger, len(a)), false
+	out, count := slices.Clone(a), m.count
 	for c := range a {
-		out[c] = a[c]
-		out[c].Days, out[c].Slots = slices.Clone(a[c].Days), slices.Clone(a[c].Slots)
-		stretches := differing(c, a[c], b[c])
-		for _, i := range m.dayItems(path, stretches, a, b) {
-			if m.wants(i.Item) {
-				taken = true
-				for _, s := range i.stretches {
-					takeDays(&out[c], b[c], s.span)
-				}
-			}
-		}
+		m.column(path, c, a, b, &out[c])
 	}
-	if !taken {
+	if m.count == count {
 		return x
 	}
 	sheet, needs := link.Sheet(mine, out)
@@ -74,43 +57,45 @@ func (m *merger) readings(mine, theirs string, x, y document.Node) document.Node
 	for id, choice := range needs {
 		m.needed[id] = choice
 	}
-	return document.Node{Text: sheet}
+	return &document.Node{Text: sheet}
 }
 
-// dayItem is an item and the days it takes.
-type dayItem struct {
-	Item
-	stretches []stretch
-}
-
-// dayItems tells days that differ one by one, or all together if they are many.
-func (m *merger) dayItems(path string, all []stretch, a, b []ledger.Ledger) (items []dayItem) {
+// column merges the days of one column: told one by one, or all together if
+// they are many.
+func (m *merger) column(path string, c int, mine, theirs []ledger.Ledger, out *ledger.Ledger) {
+	a, b := &mine[c], &theirs[c]
+	all := differing(a, b)
 	if len(all) == 0 {
-		return nil
+		return
 	}
-	c := all[0].column
+	out.Days, out.Slots = slices.Clone(a.Days), slices.Clone(a.Slots)
 	column := ""
-	if len(a) > 1 {
-		if column = ", " + a[c].Name; a[c].Name == "" {
-			column = ", column " + strconv.Itoa(c+1)
-		}
+	switch {
+	case len(mine) > 1 && a.Name != "":
+		column = ", " + a.Name
+	case len(mine) > 1:
+		column = ", column " + strconv.Itoa(c+1)
 	}
-	whole := calendar.Span{First: all[0].span.First, End: all[len(all)-1].span.End}
 	key := "days " + path + " " + strconv.Itoa(c) + " "
 	if len(all) > manyDays {
-		i := Item{Key: key + "all", Where: m.where(path), What: fmt.Sprintf("%d days, %s%s", len(all), whole, column)}
-		i.Mine, i.Theirs = total(a[c], whole), total(b[c], whole)
-		return []dayItem{{i, all}}
+		whole := calendar.Span{First: all[0].First, End: all[len(all)-1].End}
+		what := strconv.Itoa(len(all)) + " days, " + whole.String() + column
+		if m.wants(key+"all", m.where(path), what, total(a, whole), total(b, whole)) {
+			for _, s := range all {
+				takeDays(out, b, s)
+			}
+		}
+		return
 	}
 	for _, s := range all {
-		i := Item{Key: key + s.span.First.String(), Where: m.where(path), What: daysOf(s.span) + column}
-		i.Mine, i.Theirs = figure(a[c], s.span), figure(b[c], s.span)
-		if i.Mine == i.Theirs {
-			i.What += ", its hours"
+		what, own, other := daysOf(s)+column, figure(a, s), figure(b, s)
+		if own == other {
+			what += ", its hours"
 		}
-		items = append(items, dayItem{i, []stretch{s}})
+		if m.wants(key+s.First.String(), m.where(path), what, own, other) {
+			takeDays(out, b, s)
+		}
 	}
-	return items
 }
 
 func daysOf(span calendar.Span) string {
@@ -120,8 +105,9 @@ func daysOf(span calendar.Span) string {
 	return span.String()
 }
 
-// differing gives the days at which two columns differ.
-func differing(column int, a, b ledger.Ledger) (all []stretch) {
+// differing gives the days at which two columns differ, those of a total over
+// several together.
+func differing(a, b *ledger.Ledger) (all []calendar.Span) {
 	span := cover(a.Span(), b.Span())
 	for d := span.First; d < span.End; d++ {
 		if sameDay(a, b, d) {
@@ -129,16 +115,17 @@ func differing(column int, a, b ledger.Ledger) (all []stretch) {
 		}
 		s := calendar.Span{First: d, End: d + 1}
 		for grown := true; grown; {
-			grown = false
+			before := s
 			for k := s.First; k < s.End; k++ {
-				for _, e := range []ledger.Entry{a.At(k), b.At(k)} {
-					if wide := cover(s, e.Total); e.State == ledger.Spread && wide != s {
-						s, grown = wide, true
+				for _, l := range []*ledger.Ledger{a, b} {
+					if e := l.At(k); e.State == ledger.Spread {
+						s = cover(s, e.Total)
 					}
 				}
 			}
+			grown = s != before
 		}
-		all = append(all, stretch{column, s})
+		all = append(all, s)
 		d = s.End - 1
 	}
 	return all
@@ -157,7 +144,7 @@ func cover(a, b calendar.Span) calendar.Span {
 
 // sameDay says that theirs has of a day what mine has, or what a link leaves of
 // that: no hours, and no day of which only a part is known.
-func sameDay(mine, theirs ledger.Ledger, d calendar.Day) bool {
+func sameDay(mine, theirs *ledger.Ledger, d calendar.Day) bool {
 	x, y := mine.At(d), theirs.At(d)
 	switch {
 	case y.State == ledger.Missing:
@@ -170,7 +157,7 @@ func sameDay(mine, theirs ledger.Ledger, d calendar.Day) bool {
 }
 
 // takeDays puts theirs for some days.
-func takeDays(to *ledger.Ledger, from ledger.Ledger, span calendar.Span) {
+func takeDays(to, from *ledger.Ledger, span calendar.Span) {
 	var slots []ledger.Slot
 	for d := span.First; d < span.End; d++ {
 		to.Put(d, from.At(d))
@@ -198,7 +185,7 @@ func (m *merger) daysLike(mine, theirs string) float64 {
 		span := cover(a[c].Span(), b[c].Span())
 		for d := span.First; d < span.End; d++ {
 			all++
-			if sameDay(a[c], b[c], d) {
+			if sameDay(&a[c], &b[c], d) {
 				same++
 			}
 		}
@@ -207,7 +194,7 @@ func (m *merger) daysLike(mine, theirs string) float64 {
 }
 
 // figure writes what is known of some days.
-func figure(l ledger.Ledger, span calendar.Span) string {
+func figure(l *ledger.Ledger, span calendar.Span) string {
 	e := l.At(span.First)
 	switch {
 	case span.Days() == 1 && e.State == ledger.Missing:
@@ -221,7 +208,7 @@ func figure(l ledger.Ledger, span calendar.Span) string {
 }
 
 // total writes what the known days of a span come to.
-func total(l ledger.Ledger, span calendar.Span) string {
+func total(l *ledger.Ledger, span calendar.Span) string {
 	sum, days := energy.Energy(0), 0
 	for d := span.First; d < span.End; d++ {
 		if e := l.At(d); e.State != ledger.Missing {
@@ -232,13 +219,14 @@ func total(l ledger.Ledger, span calendar.Span) string {
 	if days == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s in %d days", sum, days)
+	return sum.String() + " in " + strconv.Itoa(days) + " days"
 }
 
 // inAll writes what columns hold.
 func inAll(columns []ledger.Ledger) string {
 	var said []string
-	for _, l := range columns {
+	for i := range columns {
+		l := &columns[i]
 		said = append(said, strings.TrimSpace(l.Name+" "+total(l, l.Span())))
 	}
 	return strings.Join(said, ", ")

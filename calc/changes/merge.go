@@ -10,27 +10,25 @@ import (
 
 // group merges the fields of a group; the paths are where it stands in mine and
 // in theirs.
-func (m *merger) group(mine, theirs string, a, b document.Node) document.Node {
-	out := document.Node{Kind: document.Group, Names: slices.Clone(a.Names)}
+func (m *merger) group(mine, theirs string, a, b *document.Node) *document.Node {
+	out := &document.Node{Kind: document.Group}
 	names := order(mine)
-	for _, n := range [][]document.Named{a.Names, b.Names} {
-		for _, f := range n {
-			if !slices.Contains(names, f.Name) {
-				names = append(names, f.Name)
+	for _, n := range []*document.Node{a, b} {
+		for i := range n.Names {
+			if !slices.Contains(names, n.Names[i].Name) {
+				names = append(names, n.Names[i].Name)
 			}
 		}
 	}
 	for _, name := range names {
-		x, hasX := a.Get(name)
-		y, hasY := b.Get(name)
+		x, y := get(a, name), get(b, name)
 		pathX, pathY := join(mine, name), join(theirs, name)
 		switch {
-		case !hasX && !hasY, pathX == "today", pathX == "answers":
+		case x == &nothing && y == &nothing:
 			continue
+		case pathX == "today", pathX == "answers":
 		case name == "readings":
 			x = m.readings(mine, theirs, x, y)
-		case name == "record":
-			x = m.record(pathX, x, y)
 		case isList(x) || isList(y):
 			x = m.list(pathX, pathY, x, y)
 		case x.Kind == document.Group || y.Kind == document.Group:
@@ -38,31 +36,37 @@ func (m *merger) group(mine, theirs string, a, b document.Node) document.Node {
 		default:
 			x = m.leaf(pathX, x, y)
 		}
-		out.Set(name, x)
+		if x.Kind != document.Leaf || x.Text != "" {
+			out.Names = append(out.Names, document.Named{Name: name, Node: *x})
+		}
 	}
-	out.Names = slices.DeleteFunc(out.Names, func(n document.Named) bool { return n.Node.Kind == document.Leaf && n.Node.Text == "" })
 	return out
 }
 
-func (m *merger) leaf(path string, x, y document.Node) document.Node {
-	a, b := text(x), text(y)
-	if m.same(path, b) {
-		return x
+// nothing is the place of a field that a document lacks.
+var nothing document.Node
+
+// get gives the place of a field in a group.
+func get(n *document.Node, name string) *document.Node {
+	for i := range n.Names {
+		if n.Names[i].Name == name {
+			return &n.Names[i].Node
+		}
 	}
-	i := Item{Key: "field " + path, Where: m.where(path), What: what(path), Mine: brief(shown(path, a)), Theirs: brief(shown(path, b))}
-	if m.wants(i) {
-		return y
-	}
-	return x
+	return &nothing
 }
 
-// record merges what a file came to, which is taken as a whole.
-func (m *merger) record(path string, x, y document.Node) document.Node {
+// leaf merges a text. What a file came to is one too, but too long to show.
+func (m *merger) leaf(path string, x, y *document.Node) *document.Node {
 	a, b := text(x), text(y)
 	if m.same(path, b) {
 		return x
 	}
-	if m.wants(Item{Key: "field " + path, Where: m.where(path), What: what(path), Mine: lines(a), Theirs: lines(b)}) {
+	show := func(text string) string { return brief(shown(path, text)) }
+	if strings.HasSuffix(path, ".record") || strings.HasSuffix(path, ".marks") {
+		show = lines
+	}
+	if m.wants("field "+path, m.where(path), what(path), show(a), show(b)) {
 		return y
 	}
 	return x
@@ -100,9 +104,9 @@ func (m *merger) where(path string) string {
 
 // list merges a list of groups. Items that only one case has are taken or left
 // as a whole.
-func (m *merger) list(mine, theirs string, x, y document.Node) document.Node {
-	out := document.Node{Kind: document.List}
-	put := func(i, j int, n document.Node) {
+func (m *merger) list(mine, theirs string, x, y *document.Node) *document.Node {
+	out := &document.Node{Kind: document.List}
+	put := func(i, j int, n *document.Node) {
 		if i >= 0 {
 			m.moved[0][at(mine, i)] = len(out.Items)
 		}
@@ -112,76 +116,82 @@ func (m *merger) list(mine, theirs string, x, y document.Node) document.Node {
 		if i >= 0 && j >= 0 {
 			m.paired[at(mine, i)], m.asTheirs[at(theirs, j)] = j, i
 		}
-		out.Items = append(out.Items, n)
+		out.Items = append(out.Items, *n)
 	}
 	for _, p := range m.align(mine, theirs, x.Items, y.Items) {
-		switch {
-		case p.mine >= 0 && p.theirs >= 0 && !isBlank(x.Items[p.mine]):
-			put(p.mine, p.theirs, m.group(at(mine, p.mine), at(theirs, p.theirs), x.Items[p.mine], y.Items[p.theirs]))
-		case p.theirs < 0:
-			n := x.Items[p.mine]
-			if isBlank(n) || !m.wants(Item{
-				Key: "without " + at(mine, p.mine), Where: m.where(at(mine, p.mine)), What: "all of it", Mine: summary(at(mine, p.mine), n),
-			}) {
-				put(p.mine, -1, n)
+		a, b := &nothing, &nothing
+		pathA, pathB := at(mine, p.mine), at(theirs, p.theirs)
+		if p.mine >= 0 {
+			a = &x.Items[p.mine]
+		}
+		if p.theirs >= 0 {
+			b = &y.Items[p.theirs]
+		}
+		switch blankA, blankB := isBlank(a), isBlank(b); {
+		case !blankA && p.theirs >= 0:
+			put(p.mine, p.theirs, m.group(pathA, pathB, a, b))
+		case !blankA:
+			if !m.wants("without "+pathA, m.where(pathA), "all of it", summary(pathA, a), "") {
+				put(p.mine, -1, a)
 			}
-		default:
-			n := y.Items[p.theirs]
-			if isBlank(n) {
-				if p.mine >= 0 {
-					put(p.mine, p.theirs, x.Items[p.mine])
-				}
-				continue
+		case blankB:
+			if p.mine >= 0 {
+				put(p.mine, p.theirs, a)
 			}
-			taken := m.wants(Item{
-				Key: "with " + at(theirs, p.theirs), Where: "Added: " + where(at(theirs, p.theirs)), What: "all of it", Theirs: summary(at(theirs, p.theirs), n),
-			})
-			switch {
-			case taken:
-				put(p.mine, p.theirs, n)
-				m.renew(1, at(theirs, p.theirs))
-			case p.mine >= 0:
-				put(p.mine, -1, x.Items[p.mine])
-			}
+		case m.wants("with "+pathB, "Added: "+where(pathB), "all of it", "", summary(pathB, b)):
+			put(p.mine, p.theirs, b)
+			m.renew(1, pathB)
+		case p.mine >= 0:
+			put(p.mine, -1, a)
 		}
 	}
 	return out
 }
 
 // summary names an item by its first few fields.
-func summary(path string, n document.Node) string {
-	var said []string
+func summary(path string, n *document.Node) string {
+	said := ""
+	left := 3
 	for _, name := range order(path) {
-		f, ok := n.Get(name)
-		if t := text(f); ok && t != "" && !isList(f) && name != "readings" && name != "record" && name != "marks" && len(said) < 3 {
-			said = append(said, brief(shown(join(path, name), t)))
+		f := get(n, name)
+		t := text(f)
+		switch {
+		case isBlank(f):
+			continue
+		case name == "readings":
+			t = "daily totals"
+		case name == "record":
+			t = "a file of readings"
+		case t == "" || isList(f) || name == "marks" || left == 0:
+			continue
+		default:
+			t = brief(shown(join(path, name), t))
+			left--
 		}
+		if said != "" {
+			said += ", "
+		}
+		said += t
 	}
-	if _, ok := n.Get("readings"); ok {
-		said = append(said, "daily totals")
-	}
-	if _, ok := n.Get("record"); ok {
-		said = append(said, "a file of readings")
-	}
-	if len(said) == 0 {
+	if said == "" {
 		return "figures"
 	}
-	return strings.Join(said, ", ")
+	return said
 }
 
-func isList(n document.Node) bool {
+func isList(n *document.Node) bool {
 	return n.Kind == document.List && len(n.Items) > 0 && n.Items[0].Kind != document.Leaf
 }
 
 // isBlank says that nothing is typed in an item.
-func isBlank(n document.Node) bool {
-	for _, f := range n.Names {
-		if !isBlank(f.Node) {
+func isBlank(n *document.Node) bool {
+	for i := range n.Names {
+		if !isBlank(&n.Names[i].Node) {
 			return false
 		}
 	}
-	for _, item := range n.Items {
-		if !isBlank(item) {
+	for i := range n.Items {
+		if !isBlank(&n.Items[i]) {
 			return false
 		}
 	}
@@ -189,13 +199,13 @@ func isBlank(n document.Node) bool {
 }
 
 // text is the text of a field, of one line or of several.
-func text(n document.Node) string {
+func text(n *document.Node) string {
 	if n.Kind != document.List {
 		return n.Text
 	}
 	all := make([]string, len(n.Items))
-	for i, item := range n.Items {
-		all[i] = item.Text
+	for i := range n.Items {
+		all[i] = n.Items[i].Text
 	}
 	return strings.Join(all, "\n")
 }

@@ -1,15 +1,14 @@
 package link
 
 import (
-	"fmt"
-	"maps"
-	"slices"
+	"strconv"
 	"strings"
 
 	"splittally/calc"
 	"splittally/calc/billing"
 	"splittally/calc/calendar"
 	"splittally/calc/document"
+	"splittally/calc/sorted"
 )
 
 // Clean gives a case as it comes back from a link: with readings day by day in
@@ -26,11 +25,14 @@ func Clean(c calc.Case, o Options) calc.Case {
 	take := func(path, pasted, record string, toReadings, toRecord *string) {
 		settings.Path = path
 		text, also := readings(pasted, settings, o)
-		maps.Copy(needed, also)
+		for id, choice := range also {
+			needed[id] = choice
+		}
 		*toReadings, *toRecord = text, hours(record, o)
 	}
-	for i, m := range c.Monitors {
-		take(fmt.Sprintf("monitors.%d", i), m.Readings, m.Record, &out.Monitors[i].Readings, &out.Monitors[i].Record)
+	for i := range c.Monitors {
+		m, to := &c.Monitors[i], &out.Monitors[i]
+		take("monitors."+strconv.Itoa(i), m.Readings, m.Record, &to.Readings, &to.Record)
 	}
 	take("meter", c.Meter.Readings, c.Meter.Record, &out.Meter.Readings, &out.Meter.Record)
 	out.Answers = keptAnswers(out.Answers, needed)
@@ -40,8 +42,9 @@ func Clean(c calc.Case, o Options) calc.Case {
 // billed gives the days from the first to the last that any bill covers, by
 // which readings without a year find theirs.
 func billed(periods []billing.Period, answers map[string]string) (all calendar.Span) {
-	for _, p := range billing.Read(periods, billing.Options{Path: "periods", Answers: answers}).Statements {
-		switch {
+	bills := billing.Read(periods, billing.Options{Path: "periods", Answers: answers}).Statements
+	for i := range bills {
+		switch p := &bills[i]; {
 		case !p.Dated:
 		case all.Days() == 0:
 			all = p.Span
@@ -66,8 +69,10 @@ func keptAnswers(given []calc.Answer, needed map[string]string) (kept []calc.Ans
 		}
 		kept = append(kept, a)
 	}
-	for _, id := range slices.Sorted(maps.Keys(needed)) {
-		kept = append(kept, calc.Answer{Question: id, Choice: needed[id]})
+	first := len(kept)
+	for id, choice := range needed {
+		kept = append(kept, calc.Answer{Question: id, Choice: choice})
 	}
+	sorted.Stable(kept[first:], func(a, b calc.Answer) int { return strings.Compare(a.Question, b.Question) })
 	return kept
 }

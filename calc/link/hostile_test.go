@@ -73,6 +73,14 @@ func TestUnknownFieldsGoAlong(t *testing.T) {
 	}
 }
 
+func TestChecksumIsThatOfTheStandard(t *testing.T) {
+	for _, text := range []string{"", "123456789", strings.Repeat("\xff\x00", 99)} {
+		if got, want := checksum([]byte(text)), crc32.ChecksumIEEE([]byte(text)); got != want {
+			t.Errorf("%q: %x, want %x", text, got, want)
+		}
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	link := Write(twoMonths(2), Options{})
 	swapped := []byte(link)

@@ -29,7 +29,6 @@ package link
 
 import (
 	"fmt"
-	"hash/crc32"
 	"strings"
 
 	"splittally/calc"
@@ -74,7 +73,7 @@ func Write(c calc.Case, o Options) string {
 	if w.Broken || len(packed) > MaxLength/2 {
 		return ""
 	}
-	sum := crc32.ChecksumIEEE(packed)
+	sum := checksum(packed)
 	body := coder.ToLetters(append([]byte{byte(sum >> 24), byte(sum >> 16), byte(sum >> 8), byte(sum)}, packed...))
 	return mark + string(version) + coder.Count(len(body), countLength) + body
 }
@@ -159,8 +158,21 @@ func open(text string) (packed []byte, err error) {
 		return nil, damaged
 	}
 	sum := uint32(bytes[0])<<24 | uint32(bytes[1])<<16 | uint32(bytes[2])<<8 | uint32(bytes[3])
-	if crc32.ChecksumIEEE(bytes[4:]) != sum {
+	if checksum(bytes[4:]) != sum {
 		return nil, damaged
 	}
 	return bytes[4:], nil
+}
+
+// checksum is CRC-32 as in IEEE 802.3. hash/crc32 has ways for other machines,
+// which cost bytes.
+func checksum(bytes []byte) uint32 {
+	sum := ^uint32(0)
+	for _, b := range bytes {
+		sum ^= uint32(b)
+		for range 8 {
+			sum = sum>>1 ^ 0xEDB88320&-(sum&1)
+		}
+	}
+	return ^sum
 }

@@ -1,14 +1,15 @@
 package link
 
 import (
-	"github.com/google/go-cmp/cmp"
 	"os"
 	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
 	"splittally/calc"
 	"splittally/calc/ledger"
 	"splittally/calc/pulse"
-	"strings"
-	"testing"
 
 	"splittally/calc/calendar"
 	"splittally/calc/intake"

@@ -8,7 +8,6 @@ import (
 	"splittally/calc/energy"
 	"splittally/calc/intake"
 	"splittally/calc/ledger"
-	"splittally/calc/remark"
 	"splittally/calc/sorted"
 )
 
@@ -182,9 +181,10 @@ func columnName(i, of int) string {
 // asked gives the answers that a sheet's own questions have.
 func asked(text string, o intake.Options) map[string]string {
 	answers := map[string]string{}
-	for _, q := range intake.Read(text, o).Questions {
-		if choice := o.Answers[q.ID]; choice != "" {
-			answers[q.ID] = choice
+	questions := intake.Read(text, o).Questions
+	for i := range questions {
+		if id := questions[i].ID; o.Answers[id] != "" {
+			answers[id] = o.Answers[id]
 		}
 	}
 	return answers
@@ -197,15 +197,18 @@ func settled(text string, o intake.Options, want []ledger.Ledger) (answers map[s
 	o.Answers = map[string]string{}
 	read := intake.Read(text, o)
 	for range 4 {
-		open := slices.DeleteFunc(read.Questions, func(q remark.Question) bool { return o.Answers[q.ID] != "" })
-		if len(open) == 0 {
+		open := 0
+		for open < len(read.Questions) && o.Answers[read.Questions[open].ID] != "" {
+			open++
+		}
+		if open == len(read.Questions) {
 			break
 		}
-		q, best, least := open[0], "", 1<<30
-		for _, choice := range q.Choices {
-			o.Answers[q.ID] = choice.ID
+		q, best, least := &read.Questions[open], "", 1<<30
+		for i := range q.Choices {
+			o.Answers[q.ID] = q.Choices[i].ID
 			if apart := differing(intake.Read(text, o).Ledgers, want); apart < least {
-				best, least = choice.ID, apart
+				best, least = q.Choices[i].ID, apart
 			}
 		}
 		o.Answers[q.ID] = best

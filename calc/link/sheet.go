@@ -1,7 +1,6 @@
 package link
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -84,7 +83,10 @@ func (s *sheet) when(r row) string {
 	return first.String()
 }
 
-func clock(minute int) string { return fmt.Sprintf("%02d:%02d", minute/60, minute%60) }
+func clock(minute int) string {
+	two := func(n int) string { return string([]byte{byte('0' + n/10%10), byte('0' + n%10)}) }
+	return two(minute/60) + ":" + two(minute%60)
+}
 
 // parseSheet reads a sheet from its text; ok is false if another hand wrote it.
 func parseSheet(text string) (s *sheet, ok bool) {
