@@ -1,6 +1,6 @@
 // Keeps the hosted page for when there is no connection, by sw.js; tells of new
-// versions; hands out the single file. It asks for nothing before the engine is
-// there. The single file goes without this script.
+// versions; hands out the single file. It asks for nothing before the whole
+// engine is there. The single file goes without this script.
 (function () {
   "use strict";
   const root = document.documentElement;
@@ -111,8 +111,8 @@
     keep().catch((err) => sayNone(": " + err.message));
   }
   new MutationObserver((_, observer) => {
-    if (root.dataset.engine !== "ready") return;
+    if (!["yes", "failed"].includes(root.dataset.whole)) return;
     observer.disconnect();
     (window.requestIdleCallback || setTimeout)(begin, { timeout: 2000 });
-  }).observe(root, { attributeFilter: ["data-engine"] });
+  }).observe(root, { attributeFilter: ["data-whole"] });
 })();
