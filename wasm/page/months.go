@@ -41,7 +41,7 @@ func (p *page) furtherDays(button js.Value) {
 		area.Set("value", text+"\n")
 		p.changed()
 	}
-	end := area.Get("value").Get("length").Int()
+	end := area.Get("textLength")
 	area.Call("scrollIntoView", map[string]any{"block": "center"})
 	area.Call("focus", map[string]any{"preventScroll": true})
 	area.Call("setSelectionRange", end, end)
