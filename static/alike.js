@@ -20,7 +20,7 @@ async function moduleOf(text) {
   for (const [from, last, count] of [[0x10, 0x10, 1], [0x11, 0x11, 2], [0x20, 0x24, 1], [0x28, 0x3e, 2], [0x3f, 0x42, 1]]) {
     numbers.fill(count, from, last + 1);
   }
-  for (const op of [0x02, 0x03, 0x04, 0x06, 0x07, 0x0b, 0x0c, 0x0d, 0x0e, 0x43, 0x44, 0xfc]) numbers[op] = special;
+  for (const op of [0x02, 0x03, 0x04, 0x06, 0x07, 0x08, 0x0b, 0x0c, 0x0d, 0x0e, 0x43, 0x44, 0xfc]) numbers[op] = special;
 
   function copy(n) {
     for (; n > 0; n--) out[to++] = text[at++];
@@ -86,6 +86,12 @@ async function moduleOf(text) {
         putSigned(block + step());
         out[to++] = 0x21;
         out[to++] = 0;
+      } else if (op === 0x08) { // a call through a known place of the table
+        out[to++] = 0x41;
+        putSigned(number());
+        out[to++] = 0x11;
+        out[to++] = 0;
+        out[to++] = 0;
       } else {
         out[to++] = op;
         if (op < 0x05) { depth++; copy(1); }
@@ -99,6 +105,25 @@ async function moduleOf(text) {
     }
   }
 
+  // Where in the table each function stands, which is what Go knows it as.
+  const places = [];
+
+  function elements() {
+    for (let parts = copied(), first = -1; parts > 0; parts--) {
+      if (at >= text.length) throw broken();
+      copy(2);
+      let slot = number(); // never below 0
+      putSigned(slot);
+      copy(1);
+      for (let count = copied(); count > 0; count--) {
+        if (to > size) throw broken();
+        if (first < 0) first = number();
+        put(first + places.length);
+        places.push(slot++);
+      }
+    }
+  }
+
   async function code() {
     const count = copied();
     for (let i = 0, pause = 0; i < count; i++) {
@@ -108,7 +133,7 @@ async function moduleOf(text) {
       }
       const head = to;
       to += 5;
-      body(0x1000 + i << 16);
+      body(places[i] << 16);
       const end = to;
       to = head;
       put(end - head - 5);
@@ -121,12 +146,8 @@ async function moduleOf(text) {
     const id = text[at];
     copy(1);
     const length = copied(), stop = to + length;
-    if (id === 0x09) {
-      copy(3);
-      copyNumber();
-      copy(1);
-      steps(copied());
-    } else if (id === 0x0a) await code();
+    if (id === 0x09) elements();
+    else if (id === 0x0a) await code();
     if (stop > size || to > stop || at > text.length) throw broken();
     copy(stop - to);
   }

@@ -1,37 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"encoding/binary"
 	"errors"
 )
 
-// More sections and opcodes of WebAssembly Core Specification 1.0, sections
-// 5.5.2 and 5.4, saturating conversions and bulk memory of 2.0, and two opcodes
-// that Go leaves free, for numbers that alike writes in its own way.
-const (
-	elementSection = 9
-	codeSection    = 10
-
-	opBlock, opLoop, opIf      = 0x02, 0x03, 0x04
-	opReturnTo, opGoOn         = 0x06, 0x07
-	opBr, opBrIf, opBrTable    = 0x0c, 0x0d, 0x0e
-	opCall, opCallIndirect     = 0x10, 0x11
-	opLocalGet, opGlobalSet    = 0x20, 0x24 // and what is between them
-	opLocalSet, blockLocal     = 0x21, 0x00 // the first local is the block to go on at
-	opLoad                     = 0x28       // the first of all loads and stores
-	opMemorySize, opMemoryGrow = 0x3f, 0x40
-	opConst64                  = 0x42
-	opConstF32, opConstF64     = 0x43, 0x44
-	opNumeric                  = 0xfc
-	numericCopy, numericFill   = 0x0a, 0x0b
-)
-
 const (
 	alikeHead = "alik"
-	// What Go's linker calls the first function: funcValueOffset. A place in the
-	// code is 65,536 times that, and must fit 31 bits.
-	firstFunc = 0x1000
-	maxFuncs  = 1<<15 - firstFunc
+	// A place in the code is 65,536 times the function's place in the table, and
+	// must fit 31 bits.
+	maxSlot = 1 << 15
 )
 
 var errCode = errors.New("the code is not as Go writes it")
@@ -46,6 +25,7 @@ var errCode = errors.New("the code is not as Go writes it")
 //     block at which a function goes on, are written as the distance from the
 //     last such place;
 //   - tables of branches, and the table of functions, as steps above 1;
+//   - a call through a known place of the table is one number;
 //   - the sizes of functions are left out: their last end tells.
 //
 // The first eight bytes are alikeHead and the size of the module.
@@ -53,7 +33,7 @@ func alike(module []byte) ([]byte, error) {
 	if len(module) < moduleHead {
 		return nil, errCode
 	}
-	w := alikeWriter{in: module, at: moduleHead}
+	w := alikeWriter{reader: reader{in: module, at: moduleHead}}
 	w.out = binary.LittleEndian.AppendUint32([]byte(alikeHead), uint32(len(module)))
 	for w.at < len(module) {
 		start := w.at
@@ -80,57 +60,9 @@ func alike(module []byte) ([]byte, error) {
 }
 
 type alikeWriter struct {
-	in, out []byte
-	at      int // in in
-	failed  bool
-}
-
-func (w *alikeWriter) byte() byte {
-	if w.at >= len(w.in) {
-		w.failed = true
-		return 0
-	}
-	w.at++
-	return w.in[w.at-1]
-}
-
-// unsigned and signed read a number that a module holds as LEB128. Only what is
-// written as briefly as can be comes back as it was.
-func (w *alikeWriter) unsigned() int {
-	v, n := binary.Uvarint(w.in[w.at:])
-	if n <= 0 || v >= 1<<31 || n > 1 && w.in[w.at+n-1] == 0 {
-		w.failed = true
-		return 0
-	}
-	w.at += n
-	return int(v)
-}
-
-func (w *alikeWriter) signed() int64 {
-	start := w.at
-	w.number()
-	var v int64
-	for i, b := range w.in[start:w.at] {
-		v |= int64(b&0x7f) << (7 * i)
-	}
-	n := w.at - start
-	if n == 0 || n > 10 {
-		w.failed = true
-		return 0
-	}
-	if n < 10 && w.in[w.at-1]&0x40 != 0 {
-		v |= -1 << (7 * n)
-	}
-	if n > 1 && v == v<<(71-7*n)>>(71-7*n) {
-		w.failed = true // a byte fewer would do
-	}
-	return v
-}
-
-// number passes one of either sort.
-func (w *alikeWriter) number() {
-	for w.byte() >= 0x80 {
-	}
+	reader
+	out   []byte
+	slots []int // of the functions, in their order: where the table has them
 }
 
 func (w *alikeWriter) put(v int) { w.out = binary.AppendUvarint(w.out, uint64(v)) }
@@ -153,30 +85,44 @@ func (w *alikeWriter) steps(count int) {
 	}
 }
 
-// elements copies the head of the section, one table from a constant place on.
+// elements copies the parts of the one table, whose functions must be all there
+// are, in their order.
 func (w *alikeWriter) elements() {
-	start := w.at
-	one, active, op := w.byte(), w.byte(), w.byte()
-	w.signed()
-	end, count := w.byte(), w.unsigned()
-	if one != 1 || active != 0 || op != opConst || end != opEnd {
-		w.failed = true
-		return
+	parts := w.unsigned()
+	w.put(parts)
+	for first := -1; parts > 0 && !w.failed; parts-- {
+		start := w.at
+		active, op := w.byte(), w.byte()
+		slot := int(w.signed())
+		end, count := w.byte(), w.unsigned()
+		if active != 0 || op != opConst || end != opEnd || slot < 0 || slot+count > maxSlot {
+			w.failed = true
+			return
+		}
+		w.out = append(w.out, w.in[start:w.at]...)
+		for ; count > 0 && !w.failed; count-- {
+			v := w.unsigned()
+			if first < 0 {
+				first = v
+				w.put(v)
+			}
+			w.failed = w.failed || v != first+len(w.slots)
+			w.slots = append(w.slots, slot)
+			slot++
+		}
 	}
-	w.out = append(w.out, w.in[start:w.at]...)
-	w.steps(count)
 }
 
 func (w *alikeWriter) code() {
 	count := w.unsigned()
 	w.put(count)
-	if count > maxFuncs {
+	if count != len(w.slots) {
 		w.failed = true
 	}
 	for i := 0; i < count && !w.failed; i++ {
 		size := w.unsigned()
 		end := w.at + size
-		w.function((firstFunc + i) << 16)
+		w.function(w.slots[i] << 16)
 		if w.at != end {
 			w.failed = true
 		}
@@ -196,7 +142,7 @@ func (w *alikeWriter) function(place int) {
 		start := w.at
 		op := w.byte()
 		switch op {
-		case opReturnTo, opGoOn:
+		case opReturnTo, opGoOn, opCallSlot:
 			w.failed = true
 		case opEnd:
 			depth--
@@ -218,10 +164,17 @@ func (w *alikeWriter) function(place int) {
 				continue
 			}
 		case opConst:
-			if v := w.signed(); w.next(opLocalSet, blockLocal) && v >= 0 && v < 1<<16 {
+			v := w.signed()
+			if v >= 0 && v < 1<<16 && w.next(opLocalSet, blockLocal) {
 				w.out = append(w.out, opGoOn)
 				w.putStep(int(v) - block)
 				w.at += 2
+				continue
+			}
+			if v >= 0 && w.next(opCallIndirect, goType, 0) {
+				w.out = append(w.out, opCallSlot)
+				w.put(int(v))
+				w.at += 3
 				continue
 			}
 		case opBlock, opLoop, opIf:
@@ -234,32 +187,4 @@ func (w *alikeWriter) function(place int) {
 	}
 }
 
-func (w *alikeWriter) next(a, b byte) bool {
-	return w.at+1 < len(w.in) && w.in[w.at] == a && w.in[w.at+1] == b
-}
-
-// operands passes what follows an opcode that is copied as it is.
-func (w *alikeWriter) operands(op byte) {
-	switch {
-	case op == opConstF32:
-		w.at += 4
-	case op == opConstF64:
-		w.at += 8
-	case op == opNumeric:
-		switch w.byte() {
-		case numericCopy:
-			w.at += 2 // memories
-		case numericFill:
-			w.at++
-		}
-	case op == opCall || op >= opLocalGet && op <= opGlobalSet || op == opMemorySize || op == opMemoryGrow:
-		w.number()
-	case op == opCallIndirect || op >= opLoad && op < opMemorySize:
-		w.number()
-		w.number()
-	}
-	if w.at > len(w.in) {
-		w.failed = true
-		w.at = len(w.in)
-	}
-}
+func (w *alikeWriter) next(what ...byte) bool { return bytes.HasPrefix(w.in[w.at:], what) }

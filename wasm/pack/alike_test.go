@@ -22,26 +22,37 @@ func section(id byte, body ...byte) []byte {
 	return append(binary.AppendUvarint(append([]byte(wasmHead), id), uint64(len(body))), body...)
 }
 
-// The first function of a Go program, which knows itself as 0x1000 << 16: two
-// calls within blocks, and a jump to the block that the second returns to.
-var twoCalls = section(codeSection, 1, 58, 1, 1, 0x7f,
+// sectionOn adds a section to a module.
+func sectionOn(module []byte, id byte, body ...byte) []byte {
+	return append(module, section(id, body...)[moduleHead:]...)
+}
+
+// oneFunc puts one function into the table, where a Go program has its first.
+var oneFunc = section(elementSection, 1, 0, opConst, 0x80, 0x20, opEnd, 1, 64)
+
+// A function that knows itself as 0x1000 << 16: two calls within blocks, a jump
+// to the block that the second returns to, and a call through the table.
+var twoCalls = sectionOn(oneFunc, codeSection, 1, 67, 1, 1, 0x7f,
 	opLoop, 0x40, opBlock, 0x40, opBlock, 0x40,
 	0x20, 0, opBrTable, 2, 0, 1, 1,
 	opEnd,
 	0x20, 1, opConst64, 0x81, 0x80, 0x80, 0x80, 0x01, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 2, // return to 1
 	0x20, 1, opConst64, 0x82, 0x80, 0x80, 0x80, 0x01, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 2, // return to 2
 	opConst, 2, opLocalSet, 0, opBr, 1,
+	opConst, 0, opConst, 0xc0, 0x00, opCallIndirect, 0, 0, 0x1a, // 64 as a signed number, and what comes back is dropped
 	opEnd, opEnd, opEnd)
 
 func TestAlikeByHand(t *testing.T) {
 	want := []byte{
-		'a', 'l', 'i', 'k', byte(len(twoCalls)), 0, 0, 0, codeSection, 60, 1, 1, 1, 0x7f,
+		'a', 'l', 'i', 'k', byte(len(twoCalls)), 0, 0, 0, elementSection, 8, 1, 0, opConst, 0x80, 0x20, opEnd, 1, 64,
+		codeSection, 69, 1, 1, 1, 0x7f,
 		opLoop, 0x40, opBlock, 0x40, opBlock, 0x40,
 		0x20, 0, opBrTable, 2, 0, 0, 0x7f, // 0, one more, the same again
 		opEnd,
 		0x20, 1, opReturnTo, 1, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 0, // out of the function
 		0x20, 1, opReturnTo, 1, 0x37, 3, 0, opCall, 0xc0, 0, opBrIf, 0,
 		opGoOn, 0, opBr, 1, // the loop, the outermost
+		opConst, 0, opCallSlot, 64, 0x1a,
 		opEnd, opEnd, opEnd,
 	}
 	got, err := alike(twoCalls)
@@ -58,8 +69,7 @@ func TestAlikeByHand(t *testing.T) {
 func TestPageRestoresModules(t *testing.T) {
 	modules := [][]byte{
 		goProgram(t), twoCalls, []byte(wasmHead),
-		section(elementSection, 1, 0, opConst, 0x80, 0x20, opEnd, 4, 7, 8, 9, 3),
-		section(codeSection, 2, 4, 0, opConst64, 0x7f, opEnd, 14, 0, opNumeric, numericCopy, 0, 0, opNumeric, numericFill, 0, opConstF32, opEnd, opEnd, opEnd, opEnd, opEnd),
+		sectionOn(section(elementSection, 2, 0, opConst, 0xc0, 0x00, opEnd, 1, 7, 0, opConst, 0x80, 0x20, opEnd, 1, 8), codeSection, 2, 4, 0, opConst64, 0x7f, opEnd, 14, 0, opNumeric, numericCopy, 0, 0, opNumeric, numericFill, 0, opConstF32, opEnd, opEnd, opEnd, opEnd, opEnd),
 		section(1, 'n', 'o', ' ', 'c', 'o', 'd', 'e'),
 	}
 	var packed [][]byte
@@ -125,14 +135,17 @@ func TestAlikeRefuses(t *testing.T) {
 		"no head":             []byte("\x00asm"),
 		"no size":             append([]byte(wasmHead), 1),
 		"cut short":           append([]byte(wasmHead), codeSection, 9, 1),
-		"its own opcode":      section(codeSection, 1, 4, 0, opReturnTo, 0, opEnd),
-		"function too long":   section(codeSection, 1, 5, 0, 1, opEnd, 1, 1),
-		"function too short":  section(codeSection, 1, 4, 0, 1, opEnd, 1),
-		"no end":              section(codeSection, 1, 2, 0, 1),
-		"number in two bytes": section(codeSection, 1, 5, 0, opBr, 0x80, 0, opEnd),
-		"constant in two":     section(codeSection, 1, 5, 0, opConst64, 0x80, 0, opEnd),
+		"its own opcode":      sectionOn(oneFunc, codeSection, 1, 4, 0, opReturnTo, 0, opEnd),
+		"and another":         sectionOn(oneFunc, codeSection, 1, 4, 0, opCallSlot, 0, opEnd),
+		"function too long":   sectionOn(oneFunc, codeSection, 1, 5, 0, 1, opEnd, 1, 1),
+		"function too short":  sectionOn(oneFunc, codeSection, 1, 4, 0, 1, opEnd, 1),
+		"no end":              sectionOn(oneFunc, codeSection, 1, 2, 0, 1),
+		"number in two bytes": sectionOn(oneFunc, codeSection, 1, 5, 0, opBr, 0x80, 0, opEnd),
+		"constant in two":     sectionOn(oneFunc, codeSection, 1, 5, 0, opConst64, 0x80, 0, opEnd),
 		"table computed":      section(elementSection, 1, 0, 0x23, 0, opEnd, 0),
-		"too many functions":  section(codeSection, 0xff, 0xff, 0x03),
+		"places out of order": section(elementSection, 1, 0, opConst, 0, opEnd, 2, 8, 7),
+		"place too high":      section(elementSection, 1, 0, opConst, 0xff, 0xff, 1, opEnd, 2, 7, 8),
+		"more than in table":  sectionOn(oneFunc, codeSection, 2, 2, 0, opEnd, 2, 0, opEnd),
 	} {
 		if got, err := alike(module); err == nil {
 			t.Errorf("%s: no error, but %q", name, got)

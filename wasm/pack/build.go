@@ -23,11 +23,11 @@ var inlined = []string{
 }
 
 // buildEngine compiles the program in the folder wasm of the repository and
-// returns the WebAssembly module.
+// returns the WebAssembly modules that it is parted into.
 //
 // No symbols (-s -w) makes it smaller. No paths (-trimpath) and no state of the
 // working copy (-buildvcs) makes it the same on every machine.
-func buildEngine(root string) ([]byte, error) {
+func buildEngine(root string) ([][]byte, error) {
 	dir, err := os.MkdirTemp("", "engine")
 	if err != nil {
 		return nil, err
@@ -52,7 +52,19 @@ func buildEngine(root string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return slim(data, version)
+	if data, err = slim(data, version); err != nil {
+		return nil, err
+	}
+	p, err := readProgram(data)
+	if err != nil {
+		return nil, err
+	}
+	late, err := lateFuncs(p, version, doors)
+	if err != nil {
+		return nil, err
+	}
+	first, second, err := split(p, late, version)
+	return [][]byte{first, second}, err
 }
 
 // squeeze packs data as .lzma, as small as it goes: a third smaller than gzip,

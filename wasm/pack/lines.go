@@ -17,6 +17,7 @@ const linesKnown = "go1.26"
 // fields used are at these places in it.
 const (
 	funcHead   = 44
+	nameAt     = 4
 	pcspAt     = 16
 	pcfileAt   = 20 // and pcln
 	npcdataAt  = 28
@@ -31,7 +32,7 @@ const (
 //
 // Runtime's own rule makes this safe: offset 0 is "no table" (pcvalue).
 func dropLines(memory []byte, version string) error {
-	if version != linesKnown && !strings.HasPrefix(version, linesKnown+".") {
+	if !knows(version) {
 		return nil
 	}
 	t, err := findTables(memory)
@@ -64,14 +65,23 @@ func dropLines(memory []byte, version string) error {
 	return nil
 }
 
+// knows says that the tables of a version of Go are known.
+func knows(version string) bool {
+	return version == linesKnown || strings.HasPrefix(version, linesKnown+".")
+}
+
 var errTables = errors.New("the tables of functions are not as " + linesKnown + " writes them")
 
 // tables is what the linker calls pclntab.
 type tables struct {
+	at    int    // in memory
 	count int    // functions
-	files []byte // which files each package has, and their names
-	pairs []byte // one after the other: pairs of varints that end with a zero
-	funcs []byte // places of the functions, then the functions
+	names []byte // of the functions, each ended by a zero
+	// Where in memory these begin.
+	namesAt, pairsAt, funcsAt int
+	files                     []byte // which files each package has, and their names
+	pairs                     []byte // one after the other: pairs of varints that end with a zero
+	funcs                     []byte // places of the functions, then the functions
 }
 
 func findTables(memory []byte) (tables, error) {
@@ -80,15 +90,19 @@ func findTables(memory []byte) (tables, error) {
 	if bytes.Count(memory, head) != 1 {
 		return tables{}, errTables
 	}
-	all := memory[bytes.Index(memory, head):]
+	at := bytes.Index(memory, head)
+	all := memory[at:]
 	if len(all) < headerSize {
 		return tables{}, errTables
 	}
-	count, files, pairs, funcs := word(all, 8), word(all, 40), word(all, 56), word(all, 64)
-	if files > pairs || pairs > funcs || funcs > len(all) || 8*count > len(all)-funcs {
+	count, names, files, pairs, funcs := word(all, 8), word(all, 32), word(all, 40), word(all, 56), word(all, 64)
+	if names > files || files > pairs || pairs > funcs || funcs > len(all) || 8*count > len(all)-funcs {
 		return tables{}, errTables
 	}
-	return tables{count: count, files: all[files:pairs], pairs: all[pairs:funcs], funcs: all[funcs:]}, nil
+	return tables{
+		at: at, namesAt: at + names, pairsAt: at + pairs, funcsAt: at + funcs,
+		count: count, names: all[names:files], files: all[files:pairs], pairs: all[pairs:funcs], funcs: all[funcs:],
+	}, nil
 }
 
 // function gives the description of one function, and what follows it.
@@ -102,6 +116,24 @@ func (t tables) function(i int) ([]byte, error) {
 		return nil, errTables
 	}
 	return f, nil
+}
+
+// namesOf gives the names of a program's functions, in their order.
+func (t tables) namesOf(count int) ([]string, error) {
+	all := make([]string, count)
+	for i := range t.count {
+		f, err := t.function(i)
+		if err != nil {
+			return nil, err
+		}
+		n, at := word(f, 0)-firstFunc, word(f, nameAt)
+		if n < 0 || n >= count || at > len(t.names) {
+			return nil, errTables
+		}
+		name, _, _ := bytes.Cut(t.names[at:], []byte{0})
+		all[n] = string(name)
+	}
+	return all, nil
 }
 
 // keep marks the bytes of the table that begins at i.

@@ -52,8 +52,8 @@ func pack(root, out string) error {
 	if err := write(filepath.Join(out, "splittally.html"), single); err != nil {
 		return err
 	}
-	fmt.Printf("%s/site: %d files, engine %d bytes, %d packed; %s/splittally.html: %d bytes\n",
-		out, len(site), p.raw, len(p.engine), out, len(single))
+	fmt.Printf("%s/site: %d files, engine %d bytes, %d and %d packed; %s/splittally.html: %d bytes\n",
+		out, len(site), p.raw, len(p.engine[0]), len(p.engine[1]), out, len(single))
 	return nil
 }
 

@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/binary"
 	"errors"
-	"fmt"
 )
 
 // Section numbers and opcodes of WebAssembly Core Specification 1.0, sections
@@ -26,32 +25,24 @@ const restGap = 256
 // small ones, and none of the tables that dropLines drops. The memory that the
 // program starts with is the same but for those.
 func slim(module []byte, version string) ([]byte, error) {
-	if len(module) < moduleHead {
-		return nil, errors.New("not a WebAssembly module")
+	sections, err := sectionsOf(module)
+	if err != nil {
+		return nil, err
 	}
-	out := append([]byte(nil), module[:moduleHead]...)
-	for rest := module[moduleHead:]; len(rest) > 0; {
-		size, n := binary.Uvarint(rest[1:])
-		if n <= 0 || size > uint64(len(rest)-1-n) {
-			return nil, fmt.Errorf("section %d of the module is cut short", rest[0])
+	for i, s := range sections {
+		if s.id != dataSection {
+			continue
 		}
-		section := rest[:1+n+int(size)]
-		rest = rest[len(section):]
-		body := section[1+n:]
-		if section[0] == dataSection {
-			memory, err := initialMemory(body)
-			if err != nil {
-				return nil, err
-			}
-			if err := dropLines(memory, version); err != nil {
-				return nil, err
-			}
-			body = pieces(memory)
+		memory, err := initialMemory(s.body)
+		if err != nil {
+			return nil, err
 		}
-		out = binary.AppendUvarint(append(out, section[0]), uint64(len(body)))
-		out = append(out, body...)
+		if err := dropLines(memory, version); err != nil {
+			return nil, err
+		}
+		sections[i].body = pieces(memory)
 	}
-	return out, nil
+	return moduleFrom(sections), nil
 }
 
 // initialMemory lays the pieces of a data section out as the program finds them.
@@ -95,18 +86,24 @@ func initialMemory(body []byte) ([]byte, error) {
 
 // pieces writes memory as the body of a data section.
 func pieces(memory []byte) []byte {
+	return piecesOf(memory, restGap, func(at int) bool { return memory[at] != 0 })
+}
+
+// piecesOf writes the bytes of memory that are wanted, and up to gap of those
+// between them, as the body of a data section.
+func piecesOf(memory []byte, gap int, wanted func(at int) bool) []byte {
 	var body []byte
 	count := 0
 	for at := 0; ; count++ {
-		for at < len(memory) && memory[at] == 0 {
+		for at < len(memory) && !wanted(at) {
 			at++
 		}
 		if at == len(memory) {
 			break
 		}
-		end := at // just behind the last byte that is not zero
-		for i := at; i < len(memory) && i-end < restGap; i++ {
-			if memory[i] != 0 {
+		end := at // just behind the last byte that is wanted
+		for i := at; i < len(memory) && i-end < gap; i++ {
+			if wanted(i) {
 				end = i + 1
 			}
 		}

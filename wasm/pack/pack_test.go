@@ -43,7 +43,7 @@ func small(t *testing.T) parts {
 	}
 	p := parts{
 		page: smallPage, style: "body { margin: 0 }\n", boot: "start();\n", glue: "class Go {}\n",
-		icon: smallIcon, engine: engine, offline: "keep();\n", manifest: `{"src": "icon-192.png"}`,
+		icon: smallIcon, engine: [][]byte{engine, []byte("the rest")}, offline: "keep();\n", manifest: `{"src": "icon-192.png"}`,
 		worker: `const build = "(build)", needed = "(needed)", besides = "(besides)";`,
 	}
 	if err := p.check(); err != nil {
@@ -131,12 +131,14 @@ func TestSingleHoldsEverything(t *testing.T) {
 	if !strings.Contains(page, "connect-src 'none'") {
 		t.Error("the single file may connect")
 	}
-	text := regexp.MustCompile(`<script id="engine" type="application/octet-stream">([^<]*)</script>`).FindStringSubmatch(page)
-	if text == nil {
-		t.Fatal("no engine in the single file")
-	}
-	if text[1] != letters(p.engine) {
-		t.Errorf("the engine stands there as %q", text[1])
+	for i, id := range []string{"engine", "engine2"} {
+		text := regexp.MustCompile(`<script id="` + id + `" type="application/octet-stream">([^<]*)</script>`).FindStringSubmatch(page)
+		if text == nil {
+			t.Fatalf("no %s in the single file", id)
+		}
+		if text[1] != letters(p.engine[i]) {
+			t.Errorf("%s stands there as %q", id, text[1])
+		}
 	}
 }
 

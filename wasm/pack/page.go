@@ -25,9 +25,9 @@ const (
 // is what a browser hashes.
 type parts struct {
 	page, style, boot, glue, icon string
-	offline, worker, manifest     string // of the site alone
-	engine                        []byte // WebAssembly, written alike, as .lzma
-	raw                           int    // bytes of the engine as it was before
+	offline, worker, manifest     string   // of the site alone
+	engine                        [][]byte // its parts: WebAssembly, written alike, as .lzma
+	raw                           int      // bytes of the engine as it was before
 }
 
 // gather builds the engine and reads the rest.
@@ -52,17 +52,21 @@ func gather(root string) (parts, error) {
 	}
 	p.boot, p.glue = unindentedScript(p.boot), unindentedScript(lines(glue))
 	p.offline, p.worker = unindentedScript(p.offline), unindentedScript(p.worker)
-	module, err := buildEngine(root)
+	modules, err := buildEngine(root)
 	if err != nil {
 		return p, err
 	}
-	p.raw = len(module)
-	text, err := alike(module)
-	if err != nil {
-		return p, err
-	}
-	if p.engine, err = squeeze(text); err != nil {
-		return p, err
+	for _, module := range modules {
+		p.raw += len(module)
+		text, err := alike(module)
+		if err != nil {
+			return p, err
+		}
+		packed, err := squeeze(text)
+		if err != nil {
+			return p, err
+		}
+		p.engine = append(p.engine, packed)
 	}
 	return p, p.check()
 }

@@ -21,6 +21,10 @@ func (p parts) single() ([]byte, error) {
 			return nil, err
 		}
 	}
+	engines := p.engines()
+	for i, e := range engines {
+		engines[i].name = strings.TrimSuffix(e.name, ".bin")
+	}
 	page := strings.NewReplacer(
 		policyMark, meta(singlePolicy([]string{p.glue, p.boot}, p.style)),
 		styleMark, "<style>"+p.style+"</style>",
@@ -29,12 +33,20 @@ func (p parts) single() ([]byte, error) {
 		touchMark, "",
 		glueMark, "",
 		bootMark, "",
-		endMark, `<script id="engine" type="application/octet-stream">`+letters(p.engine)+"</script>\n"+
-			"<script>"+p.glue+"</script>\n<script>"+p.boot+"</script>\n"+endMark,
-	).Replace(p.stamped(p.page, "single", []file{{"engine", p.engine}}, ""))
+		endMark, inPage(engines)+"<script>"+p.glue+"</script>\n<script>"+p.boot+"</script>\n"+endMark,
+	).Replace(p.stamped(p.page, "single", engines, ""))
 	// The marks are gone; what is left must not need a file beside the page.
 	rest := strings.NewReplacer(styleMark, "", iconMark, "", listMark, "", touchMark, "", glueMark, "", bootMark, "").Replace(p.page)
 	return []byte(page), neighbours(rest, func(string) bool { return false })
+}
+
+// inPage writes the parts of the engine as elements.
+func inPage(engines []file) string {
+	var b strings.Builder
+	for _, e := range engines {
+		b.WriteString(`<script id="` + e.name + `" type="application/octet-stream">` + letters(e.data) + "</script>\n")
+	}
+	return b.String()
 }
 
 // fits refuses a text that would end its own element early.

@@ -23,7 +23,9 @@ type file struct {
 // engines are the packed parts of the engine in the order in which the page
 // wants them. In the single file each is an element whose id is the name
 // without its ending.
-func (p parts) engines() []file { return []file{{"engine.bin", p.engine}} }
+func (p parts) engines() []file {
+	return []file{{"engine.bin", p.engine[0]}, {"engine2.bin", p.engine[1]}}
+}
 
 // engineHash is the short hash of the whole engine, all its parts one after
 // another.

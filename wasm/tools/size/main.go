@@ -47,11 +47,28 @@ func run(root string) error {
 
 // printPage measures what pack wrote.
 func printPage(dist string) error {
-	names, err := filepath.Glob(filepath.Join(dist, "site", "engine.*.bin"))
-	if err != nil || len(names) != 1 {
-		return fmt.Errorf("%d engines in %s: %w", len(names), dist, err)
+	single, err := os.Stat(filepath.Join(dist, "splittally.html"))
+	if err != nil {
+		return err
 	}
-	packed, err := os.ReadFile(names[0])
+	fmt.Println("| handed out | bytes |\n|---|---:|")
+	for i, part := range []string{"first part of the engine", "second part"} {
+		name := []string{"engine", "engine2"}[i]
+		names, err := filepath.Glob(filepath.Join(dist, "site", name+".*.bin"))
+		if err != nil || len(names) != 1 {
+			return fmt.Errorf("%d times %s in %s: %w", len(names), name, dist, err)
+		}
+		if err := printPart(part, names[0]); err != nil {
+			return err
+		}
+	}
+	fmt.Printf("| single file | %d |\n\n", single.Size())
+	return nil
+}
+
+// printPart measures one part of the engine.
+func printPart(part, file string) error {
+	packed, err := os.ReadFile(file)
 	if err != nil {
 		return err
 	}
@@ -63,17 +80,11 @@ func printPage(dist string) error {
 	if err != nil {
 		return err
 	}
-	single, err := os.Stat(filepath.Join(dist, "splittally.html"))
-	if err != nil {
-		return err
-	}
-	fmt.Println("| handed out | bytes |\n|---|---:|")
-	fmt.Printf("| engine, raw | %d |\n", binary.LittleEndian.Uint32(text[4:])) // see wasm/pack/alike.go
-	fmt.Printf("| engine, written alike | %d |\n", len(text))
+	fmt.Printf("| %s, raw | %d |\n", part, binary.LittleEndian.Uint32(text[4:])) // see wasm/pack/alike.go
+	fmt.Printf("| written alike | %d |\n", len(text))
 	fmt.Printf("| the same, gzip -9, for comparison | %d |\n", len(zipped))
-	fmt.Printf("| engine as people load it, LZMA | %d |\n", len(packed))
-	fmt.Printf("| engine in the single file, as letters | %d |\n", (len(packed)*8+12)/13*2) // see wasm/pack/letters.go
-	fmt.Printf("| single file | %d |\n\n", single.Size())
+	fmt.Printf("| as people load it, LZMA | %d |\n", len(packed))
+	fmt.Printf("| in the single file, as letters | %d |\n", (len(packed)*8+12)/13*2) // see wasm/pack/letters.go
 	return nil
 }
 
