@@ -120,7 +120,7 @@ func (k *cleaner) marks(text string) string {
 	m, _ := pulse.Parse(text)
 	if !k.names {
 		m.File, m.Says = "", nil
-		if !telling(m.Format, 4) {
+		if !telling(m.Format, 3) {
 			m.Format = ""
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"splittally/calc"
+	"splittally/calc/document"
 	"splittally/calc/ledger"
 	"splittally/calc/pulse"
 
@@ -113,5 +114,42 @@ func TestNoPastedTextGoesAlong(t *testing.T) {
 		if want := "0:20 524"; back.Timing.Runs[0].Watts != want {
 			t.Errorf("watts %q, want %q", back.Timing.Runs[0].Watts, want)
 		}
+	}
+}
+
+// Without names no word of a person's own goes along, whatever field it stands in.
+func TestNoNamesGoAlong(t *testing.T) {
+	var c calc.Case
+	n := document.Flat{Texts: map[string]string{}}
+	for _, path := range allFields() {
+		n.Texts[strings.ReplaceAll(path, "*", "0")] = "Zebulon Quux 12"
+	}
+	n.Texts["monitors.0.readings"] = "Day\tZebulon kWh\tQuux kWh\n2024-03-01\t12.4\t1.5\n2024-03-02\t9.1\t2.5\n2024-03-03\t9.5\t2.1"
+	n.Texts["monitors.0.record"] = strings.NewReplacer("hours.csv", "zebulon.csv", "name House", "name Zebulon", "zone the", "zone Quux").Replace(drawnRecord(2))
+	n.Texts["timing.runs.0.marks"] = "pulses 1\nby taps\nfile Zebulon.wav\nformat Quux\nsays Zebulon.\nmarks 2\n0 21925\n"
+	if problems := document.Read(n.Node(), c.Fields); len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	for _, o := range []Options{{}, {Hours: true}} {
+		back, err := Read(Write(c, o))
+		if err != nil {
+			t.Fatal(err)
+		}
+		saved := calc.Save(back)
+		for _, word := range []string{"zebulon", "quux"} {
+			if strings.Contains(strings.ToLower(saved), word) {
+				t.Errorf("%+v: %q went along:\n%s", o, word, saved)
+			}
+		}
+		if back.Monitors[0].Readings == "" || back.Monitors[0].Record == "" || back.Timing.Runs[0].Marks == "" {
+			t.Errorf("%+v: figures are lost:\n%s", o, saved)
+		}
+		if got := back.Periods[0].Lines[0].Name; got != "N1 N2 12" {
+			t.Errorf("the line of a bill is called %q", got)
+		}
+	}
+	full, err := Read(Write(c, Options{Names: true}))
+	if err != nil || full.Title != c.Title || full.Periods[0].Lines[0].Name != "Zebulon Quux 12" {
+		t.Errorf("with names: %+v %v", full.Periods, err)
 	}
 }

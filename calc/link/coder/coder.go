@@ -41,7 +41,7 @@ func NewReader(bytes []byte, budget int) *Coder {
 	return c
 }
 
-// next gives the next byte; behind the end are zeros, which Bytes left out.
+// next gives the next byte; behind the end are zeros, some of which Bytes left out.
 func (c *Coder) next() uint32 {
 	c.at++
 	if c.at > len(c.bytes) {
@@ -50,8 +50,8 @@ func (c *Coder) next() uint32 {
 	return uint32(c.bytes[c.at-1])
 }
 
-// Past says that more was read than there is: the end is in the last bytes of
-// the state at most.
+// Past says that more was read than there is: four bytes are read ahead, and
+// four zeros at most were left out.
 func (c *Coder) Past() bool { return c.at > len(c.bytes)+8 }
 
 // Chance is how likely a bit is 1, as learnt so far. The zero value is even.
@@ -112,7 +112,7 @@ func (c *Coder) Bytes() []byte {
 		c.bytes = append(c.bytes, byte(c.low>>24)+1)
 	}
 	n := len(c.bytes)
-	for n > 0 && c.bytes[n-1] == 0 {
+	for n > max(0, len(c.bytes)-4) && c.bytes[n-1] == 0 { // as many as Past allows for
 		n--
 	}
 	return c.bytes[:n]
