@@ -54,7 +54,7 @@ type page struct {
 	watch  *watch
 }
 
-// open shows the page with nothing stored, and waits until the engine is ready.
+// open shows the page with nothing stored, and waits until the whole engine is there.
 func open(t testing.TB, l look) *page {
 	t.Helper()
 	program(t, "chromium")
@@ -175,7 +175,7 @@ func (p *page) media(ctx context.Context, medium string) error {
 	return err
 }
 
-// ready waits for the engine, or for the news that there will be none. From here on the page may ask for nothing.
+// ready waits for the engine as a whole, or for the news that there will be none. From here on the page may ask for nothing.
 func (p *page) ready() {
 	p.Helper()
 	p.until("the engine", func() bool {
@@ -183,7 +183,7 @@ func (p *page) ready() {
 		if state == "failed" && !p.look.failing {
 			p.Fatalf("the engine failed: %s", p.text("#no-engine-reason"))
 		}
-		return state == "failed" || state == "ready" && !p.look.failing
+		return state == "failed" || state == "ready" && !p.look.failing && p.attribute("html", "data-whole") == "yes"
 	})
 	p.watch.settle()
 }
