@@ -34,8 +34,10 @@ func (f *firefox) keys(text string) {
 func (f *firefox) command(letter string) {
 	f.Helper()
 	f.perform("key", nil, []map[string]any{
-		{"type": "keyDown", "value": keyControl}, {"type": "keyDown", "value": letter},
-		{"type": "keyUp", "value": letter}, {"type": "keyUp", "value": keyControl},
+		{"type": "keyDown", "value": keyControl},
+		{"type": "keyDown", "value": letter},
+		{"type": "keyUp", "value": letter},
+		{"type": "keyUp", "value": keyControl},
 	})
 }
 

@@ -33,8 +33,10 @@ func (w *webkit) keys(text string) {
 func (w *webkit) command(letter string) {
 	w.Helper()
 	w.call("POST", "/actions", map[string]any{"actions": []any{map[string]any{"type": "key", "id": "keys", "actions": []map[string]any{
-		{"type": "keyDown", "value": keyControl}, {"type": "keyDown", "value": letter},
-		{"type": "keyUp", "value": letter}, {"type": "keyUp", "value": keyControl},
+		{"type": "keyDown", "value": keyControl},
+		{"type": "keyDown", "value": letter},
+		{"type": "keyUp", "value": letter},
+		{"type": "keyUp", "value": keyControl},
 	}}}}, nil)
 }
 
