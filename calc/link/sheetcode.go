@@ -76,57 +76,71 @@ func (w *walk) rows(s *sheet) {
 	}
 }
 
+// figures is what was learnt of the figures of a column.
+type figures struct {
+	known              [2]coder.Chance
+	same, minus, comma coder.Chance
+	sizes              coder.Size
+	residue            coder.Signed
+	guess              guesser
+	places             int
+}
+
 // column writes or reads the figures of one column.
 func (w *walk) column(s *sheet, c int) {
-	var known [2]coder.Chance
-	var same, minus, comma coder.Chance
-	var sizes coder.Size
-	var residue coder.Signed
-	guess := guesser{}
+	k := &figures{}
 	own := make(map[stretch]int64, len(s.rows))
-	before, places := 1, 0
+	before := 1
 	for i := range s.rows {
 		r := &s.rows[i]
 		f := &r.cells[c]
-		before = w.Bit(&known[before], one(f.known))
+		before = w.Bit(&k.known[before], one(f.known))
 		if f.known = before == 1; !f.known {
 			continue
 		}
-		if w.Bit(&same, one(f.places == places)) == 0 {
-			places = int(w.Number(&sizes, uint64(f.places+1))) - 1
-		}
-		f.places = places
-		if f.places > 12 || !w.Spend(f.places+8) {
-			w.Broken = true
-			return
-		}
-		f.comma = w.Bit(&comma, one(f.comma)) == 1
-		unit := numeral{digits: 1, places: places}.energy(s.mega)
-		if unit <= 0 {
-			w.Broken = true
-			return
-		}
 		key := stretch{r.at, r.length}
 		other, isBeside := w.days.beside[key]
-		value := f.signed()
-		near := guess.next(other, isBeside) / int64(unit)
-		value = near + w.Signed(&residue, value-near)
-		f.minus = value < 0
-		f.digits = max(value, -value)
-		if f.digits == 0 {
-			f.minus = w.Bit(&minus, one(f.minus)) == 1
-		}
-		e := f.energy(s.mega)
-		if f.digits < 0 || f.digits >= 1e15 || e == tooMuch {
-			w.Broken = true
+		e := w.figure(k, f, s.mega, other, isBeside)
+		if w.Broken {
 			return
 		}
-		guess.saw(int64(e), other, isBeside)
-		own[key] = int64(e)
+		own[key] = e
 	}
 	if len(own) > 0 {
 		w.days.beside = own
 	}
+}
+
+// figure writes or reads a figure by its distance from what is guessed, and
+// gives its energy. other is that of the column beside it.
+func (w *walk) figure(k *figures, f *cell, mega bool, other int64, isBeside bool) int64 {
+	if w.Bit(&k.same, one(f.places == k.places)) == 0 {
+		k.places = int(w.Number(&k.sizes, uint64(f.places+1))) - 1
+	}
+	f.places = k.places
+	if f.places > 12 || !w.Spend(f.places+8) {
+		w.Broken = true
+		return 0
+	}
+	f.comma = w.Bit(&k.comma, one(f.comma)) == 1
+	unit := int64(numeral{digits: 1, places: f.places}.energy(mega))
+	if unit <= 0 {
+		w.Broken = true
+		return 0
+	}
+	near := k.guess.next(other, isBeside) / unit
+	value := near + w.Signed(&k.residue, f.signed()-near)
+	f.minus, f.digits = value < 0, max(value, -value)
+	if value == 0 {
+		f.minus = w.Bit(&k.minus, one(f.minus)) == 1
+	}
+	e := f.energy(mega)
+	if f.digits < 0 || f.digits >= 1e15 || e == tooMuch {
+		w.Broken = true
+		return 0
+	}
+	k.guess.saw(int64(e), other, isBeside)
+	return int64(e)
 }
 
 func (n numeral) signed() int64 {

@@ -22,6 +22,9 @@ type texts struct {
 	last       numeral
 }
 
+// fieldCost is what a field or a group takes from the budget, as it takes room.
+const fieldCost = 40
+
 // The kinds of texts.
 const (
 	aWord    = iota // of the vocabulary
@@ -58,7 +61,7 @@ func (w *walk) phrase(t *texts, text string) string {
 
 // coded writes or reads a text of a kind that is most at most.
 func (w *walk) coded(t *texts, kind int, text string, most int) string {
-	if kind = w.tree3(&t.kinds, kind); kind > most || !w.Spend(1) {
+	if kind = w.tree3(&t.kinds, kind); kind > most || !w.Spend(fieldCost) {
 		w.Broken = true
 		return ""
 	}

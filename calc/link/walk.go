@@ -30,7 +30,7 @@ const (
 
 // group writes or reads a group of fields.
 func (w *walk) group(p *place, n *document.Node, depth int) {
-	if depth > mostDepth || !w.Spend(1) {
+	if depth > mostDepth || !w.Spend(fieldCost) {
 		w.Broken = true
 		return
 	}

@@ -11,13 +11,13 @@ type textModel struct {
 // slots is how many chances there are of each order.
 const slots = 1 << 14
 
-// MaxText is how long a text may be, in bytes.
-const MaxText = 1 << 20
+// letterCost is what a letter takes from the budget: it is work for many bits.
+const letterCost = 4
 
 // Text writes or reads a text. What is no UTF-8 is read as U+FFFD.
 func (c *Coder) Text(text string) string {
 	n := int(c.Number(&c.text.length, uint64(len(text))) & (1<<32 - 1))
-	if n > MaxText || !c.Spend(n) {
+	if !c.Spend(letterCost * n) {
 		c.Broken = true
 		return ""
 	}
