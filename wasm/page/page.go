@@ -47,13 +47,16 @@ type page struct {
 	tab       *shelf.Tab    // one's own case, which waits while another is shown
 	list      []shelf.Entry // what the shelf has
 	guest     string        // the kind of case that is shown instead and not kept, "" for none
+	fragment  string        // of the link that it came from
+	isMended  bool          // something in it was changed since the tab took note
 	example   bool          // it is the worked example
 	aside     string        // what was last replaced, to bring back
 	unkept    bool          // there is something to keep
 	isFailing bool          // and it could not be kept
 
-	drawnCases string // what the lists of cases show
-	warned     bool   // that it can't be kept while a new version starts
+	unread     map[string]string // what could not be read, by the keys where it is kept aside
+	drawnCases string            // what the lists of cases show
+	warned     bool              // that it can't be kept while a new version starts
 
 	files files      // what came of files of readings
 	spots []*spot    // where they can go
@@ -101,6 +104,7 @@ func Start() {
 		p.listen()
 		p.restore()
 		p.work()
+		p.openFragment()
 		p.enable()
 		p.showSteps()
 		p.showCases()
@@ -134,9 +138,14 @@ func (p *page) touched() {
 
 // toKeep lets what the page holds be kept soon.
 func (p *page) toKeep() {
-	if !p.isGuest() {
+	switch p.guest {
+	case "":
 		p.today = today()
 		p.unkept = true
+		p.wait()
+	case linkGuest:
+		p.today = today()
+		p.isMended = true
 		p.wait()
 	}
 }
@@ -294,6 +303,8 @@ func (p *page) settled(_, target js.Value) {
 		p.answer(attribute(target, "data-question"), target.Get("value").String())
 	case target.Get("classList").Call("contains", "picker").Bool():
 		p.picked(target)
+	case target.Get("id").String() == "against":
+		p.showChanges()
 	case target.Call("hasAttribute", "data-with").Bool():
 		p.writeLink()
 	case target.Call("hasAttribute", "data-field").Bool():
