@@ -24,7 +24,6 @@
   // In the single file the engine is text in the page; a site has it beside the page.
   async function packed([place, integrity]) {
     const inside = document.getElementById(place);
-    if (!inside && location.protocol === "file:") throw new Error("opened from disk, this page cannot reach its engine; splittally.html holds it");
     if (!inside) {
       const reply = await fetch(place, { integrity }).catch(() => { throw new Error(place + " can’t be had, or is not the one that this page was made with"); });
       if (!reply.ok) throw new Error(place + ": " + reply.status + " " + reply.statusText);
@@ -70,6 +69,7 @@
   async function start() {
     if (typeof WebAssembly === "undefined") throw new Error("this browser has no WebAssembly, or it is switched off");
     const go = new Go();
+    delete globalThis.Go; // through it others could look into the engine
     const exit = go.exit;
     let code = 0;
     go.exit = (c) => { code = c; exit(c); };

@@ -4,7 +4,7 @@
 (function () {
   "use strict";
   const root = document.documentElement;
-  const { build, single } = root.dataset;
+  const { build } = root.dataset;
   const says = document.getElementById("offline-says");
   const notice = document.getElementById("new-version");
   const workers = navigator.serviceWorker; // not there on plain http, nor in some private windows
@@ -51,13 +51,20 @@
     else tell("A new version was started in another tab. This tab goes on with the one before; what you typed is kept when it changes, too.");
   }
 
+  // Browsers with Trusted Types want the address made by a policy. Whatever this
+  // one is given, it makes the same.
+  function workerAddress() {
+    const types = window.trustedTypes;
+    return types ? types.createPolicy("split-tally-worker", { createScriptURL: () => "sw.js" }).createScriptURL("") : "sw.js";
+  }
+
   async function keep() {
     workers.addEventListener("message", learn);
     workers.addEventListener("controllerchange", () => {
       if (asked) location.reload();
       else workers.controller.postMessage("which");
     });
-    registration = await workers.register("sw.js", { scope: "./", updateViaCache: "none" });
+    registration = await workers.register(workerAddress(), { scope: "./", updateViaCache: "none" });
     const isFirst = !registration.active;
     if (!isFirst) hold();
     watch(registration.waiting || registration.installing, isFirst);
@@ -74,16 +81,16 @@
   document.addEventListener("take-update", change); // the engine has kept everything
   notice.querySelector("button").addEventListener("click", () => { if (root.dataset.engine === "failed") change(); });
 
+  // The address of the copy that is kept; or else of the file beside the page,
+  // for the browser to fetch: the page itself may ask for nothing any more.
   async function file() {
     const kept = window.caches && await caches.match("splittally.html", { cacheName });
-    const reply = kept || await fetch("splittally.html", { integrity: single, cache: "no-cache" });
-    if (!reply.ok) throw new Error(reply.status + " " + reply.statusText);
-    return new Blob([await reply.arrayBuffer()], { type: "text/html" });
+    return kept ? URL.createObjectURL(await kept.blob()) : "splittally.html";
   }
 
   async function hand() {
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(await file());
+    link.href = await file();
     link.download = "splittally.html";
     document.body.append(link);
     link.click();

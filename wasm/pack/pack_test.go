@@ -42,7 +42,7 @@ func small(t *testing.T) parts {
 		t.Fatal(err)
 	}
 	p := parts{
-		page: smallPage, style: "body { margin: 0 }\n", boot: "start();\n", glue: "class Go {}\n",
+		page: smallPage, style: "body { margin: 0 }\n", shut: "shut();\n", boot: "start();\n", glue: "class Go {}\n",
 		icon: smallIcon, engine: [][]byte{engine, []byte("the rest")}, offline: "keep();\n", manifest: `{"src": "icon-192.png"}`,
 		worker: `const build = "(build)", needed = "(needed)", besides = "(besides)";`,
 	}
@@ -63,11 +63,13 @@ func TestHashIsThePublishedOne(t *testing.T) {
 
 var (
 	inline   = regexp.MustCompile(`(?s)<(script|style)([^>]*)>(.*?)</(?:script|style)>`)
+	stated   = regexp.MustCompile(`integrity="([^"]*)"`)
 	inPolicy = regexp.MustCompile(`'sha256-[^']*'`)
 )
 
 // checkPolicy reads a finished page as a browser would: the policy must stand
-// before anything it governs and hold the hash of each inline text, no other.
+// before anything it governs and hold the hash of each inline text and of each script
+// beside the page, no other.
 func checkPolicy(t *testing.T, page string) {
 	t.Helper()
 	content := regexp.MustCompile(`http-equiv="Content-Security-Policy" content="([^"]*)"`).FindStringSubmatchIndex(page)
@@ -83,8 +85,18 @@ func checkPolicy(t *testing.T, page string) {
 		if m[0] < content[0] {
 			t.Errorf("an inline text stands before the policy: %.40s", page[m[0]:])
 		}
-		if attributes := page[m[4]:m[5]]; strings.Contains(attributes, "type=") || strings.Contains(attributes, "src=") {
-			continue // text that does not run, or a file
+		attributes := page[m[4]:m[5]]
+		if strings.Contains(attributes, "type=") {
+			continue // text that does not run
+		}
+		if strings.Contains(attributes, "src=") {
+			stated := stated.FindStringSubmatch(attributes)
+			if stated == nil {
+				t.Errorf("a script beside the page without its integrity: %s", attributes)
+				continue
+			}
+			want = append(want, "'"+stated[1]+"'")
+			continue
 		}
 		sum := sha256.Sum256([]byte(page[m[6]:m[7]]))
 		want = append(want, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'")
@@ -110,6 +122,17 @@ func TestUnindented(t *testing.T) {
 	}
 	for script, want := range map[string]string{"{\n\tf();\n}": "{\nf();\n}", "f(`\n\ta`)": "f(`\n\ta`)", "\tf(`a`)": "f(`a`)"} {
 		if got := unindentedScript(script); got != want {
+			t.Errorf("%q became %q, want %q", script, got, want)
+		}
+	}
+}
+
+func TestBare(t *testing.T) {
+	for script, want := range map[string]string{
+		"// What\n(() => {\n  // why\n  f(); // how\n\n})();\n": "(() => {\nf(); // how\n})();\n",
+		"f(`\n// a`)\n": "f(`\n// a`)\n",
+	} {
+		if got := bare(script); got != want {
 			t.Errorf("%q became %q, want %q", script, got, want)
 		}
 	}
@@ -151,6 +174,15 @@ func TestSiteKeepsFilesApart(t *testing.T) {
 	checkPolicy(t, page)
 	if strings.Contains(page, policyMark) || !strings.Contains(page, "connect-src 'self'") {
 		t.Errorf("the site's page lacks its policy:\n%s", page)
+	}
+	if !strings.Contains(page, "<script>shut();") {
+		t.Error("the site's page does not begin by closing ways out")
+	}
+	for name, data := range files {
+		tag := `<script src="` + name + `" integrity="` + integrity(data) + `" defer></script>`
+		if strings.HasSuffix(name, ".js") && name != "sw.js" && !strings.Contains(page, tag) {
+			t.Errorf("the page has no %s", tag)
+		}
 	}
 	if string(files["splittally.html"]) != "single" {
 		t.Error("the site lacks the single file")

@@ -24,10 +24,10 @@ const (
 // parts is what the page is made of. Texts have line feeds only, because that
 // is what a browser hashes.
 type parts struct {
-	page, style, boot, glue, icon string
-	offline, worker, manifest     string   // of the site alone
-	engine                        [][]byte // its parts: WebAssembly, written alike, as .lzma
-	raw                           int      // bytes of the engine as it was before
+	page, style, shut, boot, glue, icon string
+	offline, worker, manifest           string   // of the site alone
+	engine                              [][]byte // its parts: WebAssembly, written alike, as .lzma
+	raw                                 int      // bytes of the engine as it was before
 }
 
 // gather builds the engine and reads the rest.
@@ -35,7 +35,7 @@ func gather(root string) (parts, error) {
 	var p parts
 	var unpack, restore string
 	for name, to := range map[string]*string{
-		"index.html": &p.page, "style.css": &p.style, "lzma.js": &unpack, "alike.js": &restore, "boot.js": &p.boot, "icon.svg": &p.icon,
+		"index.html": &p.page, "style.css": &p.style, "shut.js": &p.shut, "lzma.js": &unpack, "alike.js": &restore, "boot.js": &p.boot, "icon.svg": &p.icon,
 		"offline.js": &p.offline, "sw.js": &p.worker, "manifest.webmanifest": &p.manifest,
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "static", name))
@@ -51,6 +51,7 @@ func gather(root string) (parts, error) {
 		return p, err
 	}
 	p.boot, p.glue = unindentedScript(p.boot), unindentedScript(lines(glue))
+	p.shut = bare(p.shut)
 	p.offline, p.worker = unindentedScript(p.offline), unindentedScript(p.worker)
 	modules, err := buildEngine(root)
 	if err != nil {

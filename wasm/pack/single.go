@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/base64"
 	"fmt"
 	"regexp"
 	"strings"
@@ -16,7 +15,7 @@ func (p parts) single() ([]byte, error) {
 	if err := fits("style.css", p.style, "</style"); err != nil {
 		return nil, err
 	}
-	for name, script := range map[string]string{"boot.js": p.boot, "wasm_exec.js": p.glue} {
+	for name, script := range map[string]string{"shut.js": p.shut, "boot.js": p.boot, "wasm_exec.js": p.glue} {
 		if err := fits(name, script, "</script", "<script", "<!--"); err != nil {
 			return nil, err
 		}
@@ -26,15 +25,15 @@ func (p parts) single() ([]byte, error) {
 		engines[i].name = strings.TrimSuffix(e.name, ".bin")
 	}
 	page := strings.NewReplacer(
-		policyMark, meta(singlePolicy([]string{p.glue, p.boot}, p.style)),
+		policyMark, meta(singlePolicy(p.style, p.shut, p.glue, p.boot), p.shut),
 		styleMark, "<style>"+p.style+"</style>",
-		iconMark, `<link rel="icon" href="data:image/svg+xml;base64,`+base64.StdEncoding.EncodeToString([]byte(p.icon))+`">`,
+		iconMark, p.iconInside(),
 		listMark, "",
 		touchMark, "",
 		glueMark, "",
 		bootMark, "",
 		endMark, inPage(engines)+"<script>"+p.glue+"</script>\n<script>"+p.boot+"</script>\n"+endMark,
-	).Replace(p.stamped(p.page, "single", engines, ""))
+	).Replace(p.stamped(p.page, "single", engines))
 	// The marks are gone; what is left must not need a file beside the page.
 	rest := strings.NewReplacer(styleMark, "", iconMark, "", listMark, "", touchMark, "", glueMark, "", bootMark, "").Replace(p.page)
 	return []byte(page), neighbours(rest, func(string) bool { return false })

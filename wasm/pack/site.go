@@ -2,7 +2,6 @@ package main
 
 import (
 	"crypto/sha256"
-	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"path"
@@ -33,15 +32,21 @@ func (p parts) site(single []byte) (map[string][]byte, error) {
 	s.add("manifest.webmanifest", []byte(s.renamed(p.manifest)))
 	s.add("style.css", []byte(p.style))
 	s.add("wasm_exec.js", []byte(p.glue))
-	s.add("boot.js", []byte(p.boot+"\n"+p.offline))
+	boot := p.boot + "\n" + p.offline
+	s.add("boot.js", []byte(boot))
 	names := p.engines()
 	for i, e := range names {
 		names[i].name = s.add(e.name, e.data)
 	}
 	s.files["splittally.html"] = single
-	page := strings.Replace(s.renamed(p.page), policyMark, meta(sitePolicy()), 1)
-	page = p.stamped(page, "site", names, ` data-single="`+integrity(single)+`"`)
-	build := hex12(append([]byte(page), strings.Join(s.order, " ")+p.worker...))
+	page := s.renamed(strings.NewReplacer(
+		policyMark, meta(sitePolicy(p.shut, p.glue, boot), p.shut),
+		iconMark, p.iconInside(),
+		glueMark, withIntegrity(glueMark, p.glue),
+		bootMark, withIntegrity(bootMark, boot),
+	).Replace(p.page))
+	page = p.stamped(page, "site", names)
+	build := hex12([]byte(page + strings.Join(s.order, " ") + integrity(single) + p.worker))
 	page = strings.Replace(page, buildMark, build, 1)
 	if err := neighbours(page, func(name string) bool { return s.files[name] != nil }); err != nil {
 		return nil, err
@@ -86,13 +91,6 @@ func (s *site) keeper(worker, build, page string) ([]byte, error) {
 		worker = strings.Replace(worker, quoted, string(text), 1)
 	}
 	return []byte(worker), nil
-}
-
-// integrity is the integrity metadata of a file: Subresource Integrity, section
-// 3.1.
-func integrity(data []byte) string {
-	sum := sha256.Sum256(data)
-	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
 }
 
 // hex12 is the short form of a hash that names and the page show.

@@ -39,7 +39,7 @@ func (p parts) engineHash() string {
 
 // stamped writes into the page which form of it this is, which version, and
 // what its engine must be: for each part its place and its integrity.
-func (p parts) stamped(page, form string, engines []file, more string) string {
+func (p parts) stamped(page, form string, engines []file) string {
 	var places []string
 	for _, e := range engines {
 		places = append(places, e.name+" "+integrity(e.data))
@@ -49,6 +49,6 @@ func (p parts) stamped(page, form string, engines []file, more string) string {
 		build = ` data-build="` + buildMark + `"`
 	}
 	root := strings.TrimSuffix(rootMark, ">") + ` data-form="` + form + `"` + build +
-		` data-engine-hash="` + p.engineHash() + `" data-engine-parts="` + strings.Join(places, " ") + `"` + more + ">"
+		` data-engine-hash="` + p.engineHash() + `" data-engine-parts="` + strings.Join(places, " ") + `">`
 	return strings.NewReplacer(rootMark, root, versionMark, "Version "+calc.Version+", engine "+p.engineHash()).Replace(page)
 }

@@ -40,7 +40,7 @@ func (p *page) show(s *slot, html string) {
 	s.html, s.set = html, true
 	if list := s.el.Call("closest", "select"); !list.IsNull() {
 		value := list.Get("value").String()
-		s.el.Set("innerHTML", html)
+		pour(s.el, html)
 		choose(list, value)
 		return
 	}
@@ -48,7 +48,7 @@ func (p *page) show(s *slot, html string) {
 	if active := p.doc.Underlying().Get("activeElement"); !active.IsNull() && s.el.Call("contains", active).Bool() {
 		focus = active.Get("id").String()
 	}
-	s.el.Set("innerHTML", html)
+	pour(s.el, html)
 	if focus == "" {
 		return
 	}
