@@ -3,6 +3,8 @@
 package e2e
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -34,6 +36,17 @@ func (p *page) onCase(act, name string) {
 	p.tap(`[data-do="` + act + `"][aria-label$=` + quote(": "+name) + `]`)
 }
 
+// check lets axe-core look at the page.
+func (p *page) check(what string) {
+	p.Helper()
+	checker, err := os.ReadFile(filepath.FromSlash(axe))
+	if err != nil {
+		p.Fatalf("axe-core is not installed; make test installs it (%v)", err)
+	}
+	evaluate[chromedp.Void](p, string(checker))
+	p.violations(what)
+}
+
 // Several cases: begun, named, opened, copied, taken away and brought back, with
 // a name that would be markup if it could.
 func TestSeveralCases(t *testing.T) {
@@ -56,6 +69,7 @@ func TestSeveralCases(t *testing.T) {
 			}
 			p.fits()
 			p.targets("the list of cases")
+			p.check("the list of cases")
 			p.onCase("open-case", "Larch Bend")
 			p.until("the other case", func() bool { return p.value("#title") == "Larch Bend" })
 			p.reload()
@@ -76,6 +90,7 @@ func TestSeveralCases(t *testing.T) {
 			p.unfoldIn(".keep")
 			p.fits()
 			p.targets("a case taken away")
+			p.check("a case taken away")
 			p.tap(`#page-notice [data-do="back-case"]`)
 			p.until("the case to be back", func() bool { return p.value("#periods-0-kwh") == "412" })
 			p.onCase("away-case", "Larch Bend")

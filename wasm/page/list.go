@@ -16,7 +16,7 @@ import (
 // relist reads anew what the shelf has, and shows it.
 func (p *page) relist() {
 	if list, err := p.shelf.Cases(); err == nil {
-		p.list = list
+		p.list, p.unread = list, p.shelf.Aside()
 	}
 	p.showCases()
 }
@@ -50,7 +50,7 @@ func (p *page) showCases() {
 		}
 		lines[0] = append(lines[0], line{e.Name, facts, e.ID, acts})
 	}
-	for key, text := range p.shelf.Aside() {
+	for key, text := range p.unread {
 		lines[2] = append(lines[2], line{"What could not be read", kilobytes(len(text)), key, []string{"save-aside", "Save it to a file", "discard", "Erase for good"}})
 	}
 	sorted.Stable(lines[2], func(a, b line) int { return strings.Compare(a.id, b.id) })

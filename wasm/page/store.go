@@ -82,12 +82,10 @@ func (p *page) restore() {
 	old, _, err := p.shelf.TakeOver()
 	if unread, ok := err.(*shelf.Unread); ok {
 		p.notice("What this browser had kept could not be read, so it was set aside and nothing was opened. It is at the end of “Keep this”: " + unread.Why)
-		err = nil
 	}
-	if err == nil || old == nil {
-		p.list, err = p.shelf.Cases()
-	}
-	if err != nil && old == nil {
+	if p.list, err = p.shelf.Cases(); err == nil {
+		p.unread = p.shelf.Aside()
+	} else {
 		p.tellKept("This browser keeps nothing for this page: " + err.Error() + ". Save to a file before you leave.")
 	}
 	kept := old
@@ -109,7 +107,9 @@ func (p *page) restore() {
 	}
 	p.tab = kept
 	p.fill(kept.Case())
-	p.settle()
+	if p.settle(); p.unkept {
+		p.wait()
+	}
 }
 
 // lastOpen opens what this tab had open, or else what any had open last, or else

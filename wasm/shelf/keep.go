@@ -28,16 +28,19 @@ func (t *Tab) write() error {
 	if t.fullAt == 0 {
 		r.history, r.tail = t.stored, t.tail()
 	}
-	err := t.shelf.put(t.id, r.String)
+	text := r.String()
+	err := t.shelf.put(t.id, text)
 	if err == ErrFull {
 		t.fullAt, t.stored = t.shelf.now(), ""
 		r.history, r.tail = "", nil
 		_ = t.shelf.store.Remove(stepsKey + t.id)
-		err = t.shelf.store.Set(caseKey+t.id, r.String())
+		text = r.String()
+		err = t.shelf.store.Set(caseKey+t.id, text)
 	}
 	if err != nil {
 		return err
 	}
+	t.written = text
 	t.learn(r, t.doc)
 	t.isDirty = false
 	t.entry = Entry{ID: t.id, Name: r.name, At: r.at, Size: len(r.text) + sizeOf(t.history.steps)}
@@ -140,10 +143,10 @@ func (t *Tab) remember(r record) {
 }
 
 // put writes a record. Where there is no room the steps of other cases give way.
-func (s *Shelf) put(id string, text func() string) error {
-	err := s.store.Set(caseKey+id, text())
+func (s *Shelf) put(id, text string) error {
+	err := s.store.Set(caseKey+id, text)
 	for err == ErrFull && s.forgetSteps(id) {
-		err = s.store.Set(caseKey+id, text())
+		err = s.store.Set(caseKey+id, text)
 	}
 	return err
 }

@@ -182,7 +182,7 @@ func (s *Shelf) mark(id string, away bool) error {
 	}
 	r.seen = r.seen.with(r.id)
 	r.id, r.at, r.isAway = stamp{s.newID(), 1}, max(s.now(), r.at+1), away
-	return s.put(id, r.String)
+	return s.put(id, r.String())
 }
 
 // Erase removes a case and its steps for good.

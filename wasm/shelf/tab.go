@@ -14,6 +14,7 @@ type Tab struct {
 
 	doc     document.Flat
 	isDirty bool   // it is not kept as it is
+	written string // the record that this tab wrote last
 	known   past   // the record that it is built on; no id if it was never kept
 	past    []past // that and some of those before, the newest first
 	seen    seen
@@ -166,7 +167,7 @@ func (t *Tab) Keep() (News, error) {
 // takes over what it does not know.
 func (t *Tab) Look() (News, error) {
 	text, ok, err := t.shelf.store.Get(caseKey + t.id)
-	if err != nil || !ok {
+	if err != nil || !ok || text == t.written {
 		return News{}, err
 	}
 	r, err := readRecord(text)
