@@ -21,10 +21,10 @@ func (p *page) shareActs(act string, button js.Value) {
 	case "make-link":
 		if p.disclose(button, "link-box") {
 			p.writeLink()
-			p.copyFrom("link", "link-says")
+			p.copyFrom("link", "link-copied")
 		}
 	case "copy-link":
-		p.copyFrom("link", "link-says")
+		p.copyFrom("link", "link-copied")
 	case "send-link":
 		p.sendLink()
 	case "show-code":
@@ -52,9 +52,15 @@ func (p *page) writeLink() {
 	if p.byID("link-box").Get("hidden").Bool() {
 		return
 	}
-	fragment := link.Write(p.c, link.Options{Names: p.ticked("with-names"), Hours: p.ticked("with-hours")})
-	text := p.address() + "#" + fragment
+	text := link.Write(p.c, link.Options{Names: p.ticked("with-names"), Hours: p.ticked("with-hours")})
+	if text != "" {
+		text = p.address() + "#" + text
+	}
+	if text == p.byID("link").Get("value").String() && text != "" {
+		return
+	}
 	p.byID("link").Set("value", text)
+	p.byID("link-copied").Set("textContent", "")
 	p.byID("link-says").Set("textContent", linkSays(text, p.hosted()))
 	p.all(`[data-do="send-link"]`)[0].Set("hidden", p.sharing().IsUndefined())
 	if !p.byID("code").Get("hidden").Bool() {
@@ -63,6 +69,9 @@ func (p *page) writeLink() {
 }
 
 func linkSays(text string, hosted bool) string {
+	if text == "" {
+		return "This case is larger than any link can be. Save it to a file and send that."
+	}
 	says := strconv.Itoa(len(text)) + " characters."
 	if !hosted {
 		says += " This page was opened from a file, which has no address for others: whoever gets the text pastes it into a copy of their own, under “A link that somebody sent you”."
@@ -100,26 +109,6 @@ func (p *page) address() string {
 	}
 	address, _, _ := strings.Cut(js.Global().Get("location").Get("href").String(), "#")
 	return address
-}
-
-// copyFrom marks a text and copies it. The older way works from disk and in
-// every engine; where the browser refuses it, the text is there to be copied.
-func (p *page) copyFrom(area, says string) {
-	text := p.byID(area)
-	text.Call("focus")
-	text.Call("select")
-	copied := false
-	p.attempt(func() { copied = p.doc.Underlying().Call("execCommand", "copy").Bool() })
-	said := p.byID(says)
-	word := "Copied. "
-	if !copied {
-		word = "Mark all of it and copy it. "
-	}
-	rest := said.Get("textContent").String()
-	for _, old := range []string{"Copied. ", "Mark all of it and copy it. "} {
-		rest = strings.TrimPrefix(rest, old)
-	}
-	said.Set("textContent", word+rest)
 }
 
 // sharing gives what opens the system's own way to send something on, or

@@ -29,17 +29,22 @@ func (p *page) copyText(button js.Value) {
 		b.Call("setAttribute", "aria-pressed", b.Equal(button))
 	}
 	p.writeText()
-	text := p.byID("as-text")
+	p.copyFrom("as-text", "text-says")
+}
+
+// copyFrom marks the text of a field and copies it. The older way to copy works
+// from disk and in every engine.
+func (p *page) copyFrom(area, says string) {
+	text := p.byID(area)
 	text.Call("focus")
 	text.Call("select")
-	// The older way to copy works from disk and in every engine.
 	copied := false
 	p.attempt(func() { copied = p.doc.Underlying().Call("execCommand", "copy").Bool() })
-	says := "Mark all of it and copy it."
+	said := "Mark all of it and copy it."
 	if copied {
-		says = "Copied. Paste it where you like."
+		said = "Copied. Paste it where you like."
 	}
-	p.byID("text-says").Set("textContent", says)
+	p.byID(says).Set("textContent", said)
 }
 
 // writeText brings the findings as text up to date while they are shown.

@@ -32,7 +32,7 @@ func headIf(where string) piece {
 	if where == "" {
 		return none
 	}
-	return el("h3", el("bdi", text(where)))
+	return el("h2", el("bdi", text(where)))
 }
 
 // valueOr gives a value as it stands in one of the cases, or that it is not there.

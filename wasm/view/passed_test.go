@@ -21,7 +21,7 @@ func TestChanges(t *testing.T) {
 			t.Errorf("no %q in %s", want, got)
 		}
 	}
-	if n := strings.Count(got, "<h3>"); n != 2 {
+	if n := strings.Count(got, "<h2>"); n != 2 {
 		t.Errorf("%d headings for two places", n)
 	}
 	if got := Changes(nil); !strings.Contains(got, "Nothing differs") {
