@@ -9,9 +9,10 @@ require (
 	github.com/google/go-cmp v0.7.0 // tests: differences one can read
 	github.com/hajimehoshi/go-mp3 v0.3.4 // calc/sound: decodes MP3
 	github.com/kjk/lzma v0.0.0-20161016003348-3fd93898850d // wasm/pack: packs the engine
+	github.com/makiuchi-d/gozxing v0.1.1 // tests: reads QR codes
 	github.com/shopspring/decimal v1.6.0 // exact figures and money
 	github.com/valyala/fastjson v1.6.10 // calc/document: reads saved cases
-	github.com/makiuchi-d/gozxing v0.1.1 // tests: reads QR codes
+	github.com/yuin/goldmark v1.8.7 // tests: reads Markdown as forums do
 	gonum.org/v1/gonum v0.17.0 // calc/uncertainty: distributions; tests: the reference
 	honnef.co/go/js/dom/v2 v2.0.0-20250304181735-b5e52f05e89d // wasm/page: the page; the version that this project keeps to
 	pgregory.net/rapid v1.3.0 // tests: properties

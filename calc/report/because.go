@@ -36,7 +36,7 @@ func (w *composer) because() {
 
 // cause tells one cause; the first ones with what speaks for and against them.
 func (w *composer) cause(e cause.Explanation, instrument, rank int) string {
-	said := say.Share(e.Probability) + "  " + strings.TrimSuffix(e.Name, ".") + ". " + e.How
+	said := say.Share(e.Probability) + " " + strings.TrimSuffix(e.Name, ".") + ". " + e.How
 	if rank >= w.room[mostArgued]-min(1, instrument) {
 		return said
 	}

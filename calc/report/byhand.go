@@ -207,12 +207,21 @@ func (w *composer) billByHand() string {
 	c := bare(last.Currency)
 	c.Sign = ""
 	var all []string
-	for _, l := range last.Priced.Lines {
+	rest := decimal.Zero
+	for n, l := range last.Priced.Lines {
+		if n >= w.room[mostLines] {
+			rest = rest.Add(l.Amount)
+			continue
+		}
 		said := cut(clean(l.Name), longName) + ": "
 		if how := say.Reckoned(l, c); how != "" {
 			said += how + " = "
 		}
 		all = append(all, said+c.Text(l.Amount))
 	}
-	return "Bill " + strconv.Itoa(last.Period+1) + ", line by line: " + w.inline(all, w.room[mostLines], "; ", "line") + ". In all " + last.Currency.Text(last.Priced.Total) + "."
+	if n := len(last.Priced.Lines) - len(all); n > 0 {
+		w.left = true
+		all = append(all, say.Counted(n, "more line", "more lines")+": "+c.Text(rest))
+	}
+	return "Bill " + strconv.Itoa(last.Period+1) + ", line by line: " + strings.Join(all, "; ") + ". In all " + last.Currency.Text(last.Priced.Total) + "."
 }

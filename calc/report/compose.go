@@ -88,7 +88,7 @@ func named(f calc.Findings) calc.Findings {
 // clean makes one line of a text from a person: nothing that ends a line, rings
 // a bell or turns the direction of what follows is left.
 func clean(text string) string {
-	return strings.Trim(strings.Map(func(r rune) rune {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
 		switch {
 		case r < ' ' || r >= 0x7f && r < 0xa0 || r == '\u2028' || r == '\u2029':
 			return ' '
@@ -96,7 +96,7 @@ func clean(text string) string {
 			return -1
 		}
 		return r
-	}, text), " ")
+	}, text))
 }
 
 // cut shortens a text to so many letters, and shows that it did.

@@ -3,6 +3,7 @@ package report
 import (
 	"strconv"
 	"strings"
+	"unicode"
 
 	"splittally/calc"
 	"splittally/calc/calendar"
@@ -59,7 +60,9 @@ func (s *sheet) name(typed, words string) { s.cell(harmless(typed) + words) }
 
 func harmless(typed string) string {
 	typed = strings.ReplaceAll(clean(typed), ";", ",")
-	bare := strings.TrimLeft(typed, " \u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u200b\u200c\u200d\u2060\u202f\u205f\u3000'\"")
+	bare := strings.TrimLeftFunc(typed, func(r rune) bool {
+		return unicode.IsSpace(r) || unicode.Is(unicode.Cf, r) || r == '\'' || r == '"'
+	})
 	for _, sign := range "=+-@|%＝＋－＠﹦﹢﹣﹫−" {
 		if strings.HasPrefix(bare, string(sign)) {
 			return "'" + typed
@@ -191,7 +194,7 @@ func (l *dayLog) write(s *sheet, d calendar.Day) {
 		return
 	}
 	if c, ok := l.corrected[d]; ok {
-		s.energy(c.Corrected)
+		s.cell(c.Corrected.Text(3))
 	} else {
 		s.cell("")
 	}
@@ -203,7 +206,7 @@ var kinds = [...]string{ledger.Missing: "missing", ledger.Measured: "measured", 
 // BillsCSV has a row for each bill.
 func BillsCSV(f calc.Findings) string {
 	s := newSheet()
-	for _, head := range []string{"bill", "from", "to", "days", "meter kWh", "computed", "printed", "currency"} {
+	for _, head := range []string{"bill", "from", "to", "days", "meter kWh", "computed money", "printed money", "currency"} {
 		s.cell(head)
 	}
 	for _, i := range f.Instruments {

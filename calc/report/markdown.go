@@ -1,6 +1,9 @@
 package report
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Markdown gives a paper in the form that forums take (CommonMark, with the
 // tables of GitHub's). No HTML is in it, and nothing that a person typed can
@@ -68,17 +71,21 @@ var plainBlanks = strings.NewReplacer("\u202f", " ", "\u00a0", " ")
 // anywhere, and before what would make a heading, a list or a quotation where a
 // line begins. CommonMark lets any sign of ASCII be escaped so.
 func escaped(text string) string {
+	text = strings.TrimSpace(plainBlanks.Replace(clean(text)))
 	var b strings.Builder
-	number := true // only digits so far
-	for at, r := range plainBlanks.Replace(clean(text)) {
+	isNumber := true // only digits so far
+	for at, r := range text {
+		next := text[at+utf8.RuneLen(r):]
+		ends := next == "" || next[0] == ' ' // what follows is no part of the word
 		switch {
 		case strings.ContainsRune("\\`*_[]<>|~&$@^{}", r),
-			at == 0 && strings.ContainsRune("#+-=", r),
-			number && at > 0 && (r == '.' || r == ')'),
-			r == ':' && strings.HasPrefix(text[min(at+1, len(text)):], "//"):
+			at == 0 && (r == '#' || r == '=' || (r == '+' || r == '-') && (ends || next[0] == byte(r))),
+			isNumber && at > 0 && ends && (r == '.' || r == ')'),
+			r == ':' && strings.HasPrefix(next, "//"),
+			r == '.' && at > 2 && strings.EqualFold(text[at-3:at], "www"):
 			b.WriteByte('\\')
 		}
-		number = number && r >= '0' && r <= '9'
+		isNumber = isNumber && r >= '0' && r <= '9'
 		b.WriteRune(r)
 	}
 	return b.String()

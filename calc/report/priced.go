@@ -18,7 +18,7 @@ func (w *composer) priced() {
 			continue
 		}
 		t.Rows = append(t.Rows, accountRow(a))
-		computed = append(computed, "bill "+strconv.Itoa(a.Period+1)+" "+a.Currency.Text(a.Priced.Total))
+		computed = append(computed, "bill "+strconv.Itoa(a.Period+1)+": "+a.Currency.Text(a.Priced.Total))
 		isPrinted = isPrinted || t.Rows[len(t.Rows)-1][1] != "—" || t.Rows[len(t.Rows)-1][4] != ""
 	}
 	said := w.worths()
