@@ -29,6 +29,7 @@
 //
 //	main_test.go       packs the page once, keeps the browser, cleans up
 //	server_test.go     runs the program that make run runs
+//	host_test.go       a server that changes what it serves, and goes away
 //	chromium_test.go   open, reload, again
 //	acts_test.go       typeInto, pasteInto, tap, text, waitFor, screenshot …
 //	watch_test.go      requests and messages
@@ -44,7 +45,8 @@
 //	months_test.go     two months of an invented home
 //	axe_test.go        no barriers that axe-core can see
 //	walk_*_test.go     whole walks: page, causes, tariff, files of readings
-//	                   (file, drop, feed, hostile), reach (keyboard, targets),
+//	                   (file, drop, feed, hostile), without a server
+//	                   (offline), to a new version (update), reach (keyboard, targets),
 //	                   rough use
 //	pictures_test.go   the README's pictures
 //	keystroke_test.go  from a key to its result (make bench)

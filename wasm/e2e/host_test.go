@@ -20,7 +20,8 @@ import (
 
 // A host serves a build of the page, then another from the same address, and can
 // go away and come back. It writes down what it is asked for. It is as bad as
-// hosts are: browsers may keep everything for an hour.
+// hosts are: browsers may keep everything for an hour. It has the page in a folder,
+// as somebody may who has other pages, too.
 type host struct {
 	testing.TB
 	address string
@@ -32,9 +33,11 @@ type host struct {
 	server *http.Server
 }
 
+const folder = "/home/tally/"
+
 func newHost(t testing.TB, dir string) *host {
 	t.Helper()
-	h := &host{TB: t, dir: dir, address: "127.0.0.1:0"}
+	h := &host{TB: t, dir: dir, address: "http://127.0.0.1:0" + folder}
 	h.begin()
 	h.Cleanup(h.stop)
 	return h
@@ -43,11 +46,11 @@ func newHost(t testing.TB, dir string) *host {
 // begin listens, at the same port as before if there was one.
 func (h *host) begin() {
 	h.Helper()
-	l, err := net.Listen("tcp", strings.TrimSuffix(strings.TrimPrefix(h.address, "http://"), "/"))
+	l, err := net.Listen("tcp", strings.TrimSuffix(strings.TrimPrefix(h.address, "http://"), folder))
 	if err != nil {
 		h.Fatal(err)
 	}
-	h.address = fmt.Sprintf("http://%s/", l.Addr())
+	h.address = fmt.Sprintf("http://%s%s", l.Addr(), folder)
 	h.server = &http.Server{Handler: h}
 	go h.server.Serve(l)
 }
@@ -87,7 +90,7 @@ func (h *host) askedAfter(first, later string) bool {
 }
 
 func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	name := strings.TrimPrefix(r.URL.Path, "/")
+	name := strings.TrimPrefix(r.URL.Path, folder)
 	h.mu.Lock()
 	dir, broken := h.dir, h.broken
 	h.asked = append(h.asked, plainName(name))

@@ -25,12 +25,11 @@ var reachingOut = map[string]*regexp.Regexp{
 
 // allowed are the places where one of these words is no way out.
 var allowed = []*regexp.Regexp{
-	regexp.MustCompile(`http://www\.w3\.org/(2000/svg|1999/xlink|1999/xhtml)`),  // names of namespaces
-	regexp.MustCompile(`await fetch\(place, \{ integrity \}\)`),                 // a part of the engine, from beside the page
-	regexp.MustCompile(`await fetch\("splittally\.html", \{ integrity: single`), // the single file, likewise
-	regexp.MustCompile(`await fetch\(address, \{ integrity, cache:`),            // sw.js: the files of its own list
-	regexp.MustCompile(`\|\| fetch\(request\)`),                                 // sw.js: what the page asked for itself, if it is not kept
-	regexp.MustCompile(`^addEventListener\("fetch", `),                          // sw.js: hears of that
+	regexp.MustCompile(`http://www\.w3\.org/(2000/svg|1999/xlink|1999/xhtml)`), // names of namespaces
+	regexp.MustCompile(`await fetch\(place, \{ integrity \}\)`),                // a part of the engine, from beside the page
+	regexp.MustCompile(`await fetch\(address, \{ integrity, cache:`),           // sw.js: the files of its own list
+	regexp.MustCompile(`\|\| fetch\(request\)`),                                // sw.js: what the page asked for itself, if it is not kept
+	regexp.MustCompile(`^addEventListener\("fetch", `),                         // sw.js: hears of that
 }
 
 // waysOut names what a line of source could reach out with.

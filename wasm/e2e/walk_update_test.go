@@ -18,8 +18,8 @@ const startNew = `[data-do="take-update"]`
 // A new version starts when somebody asks for it: what was typed is kept, another
 // tab is told and goes on, and nobody's files are put away before it is done.
 func TestUpdate(t *testing.T) {
-	before, after := engineHash(t, packedSite(t)), engineHash(t, packedNext(t))
-	if before == after {
+	before, after := packedSite(t), packedNext(t)
+	if engineHash(t, before) == engineHash(t, after) {
 		t.Fatal("both versions have the same engine")
 	}
 	h := newHost(t, packedSite(t))
@@ -65,15 +65,54 @@ func TestUpdate(t *testing.T) {
 	other.runs(after)
 }
 
-// runs checks which version a tab runs, from its page to its engine.
-func (p *page) runs(hash string) {
+// Where the browser keeps nothing that is typed, a new version would lose it: the
+// page says so and waits to be asked again.
+func TestUpdateWhereNothingIsKept(t *testing.T) {
+	h := newHost(t, packedSite(t))
+	p := open(t, look{site: h.address, before: `Storage.prototype.setItem = () => { throw new DOMException("no room", "QuotaExceededError"); }`})
+	p.kept()
+	h.show(packedNext(t))
+	p.reload()
+	p.waitFor("#new-version", "A new version is ready")
+	p.targets("a new version is ready")
+	p.typeInto("#periods-0-kwh", "412")
+	p.tap(startNew)
+	p.waitFor("#page-notice", "Save it to a file first")
+	if got := p.value("#periods-0-kwh"); got != "412" {
+		t.Errorf("the field holds %q, want what was typed", got)
+	}
+	p.accept() // the browser itself asks, too
+	p.startNew()
+	p.runs(packedNext(t))
+}
+
+// accept lets the person say yes to the next question of the browser.
+func (p *page) accept() {
 	p.Helper()
+	asks := chromedp.Events(p.ctx, cdppage.JavascriptDialogOpening)
+	go func() {
+		for _, err := range asks {
+			if err == nil {
+				chromedp.Call(p.ctx, cdppage.HandleJavaScriptDialog, cdppage.HandleJavaScriptDialogParams{Accept: true})
+			}
+			return
+		}
+	}()
+}
+
+// runs checks which version a tab runs, from its page to the parts of its engine.
+func (p *page) runs(site string) {
+	p.Helper()
+	hash := engineHash(p, site)
 	if got := p.text("footer"); !strings.Contains(got, "engine "+hash) {
 		p.Errorf("the footer says %q, want engine %s", got, hash)
 	}
-	parts := evaluate[string](p, `performance.getEntriesByType("resource").map((e) => e.name).filter((n) => n.endsWith(".bin")).join()`)
-	if !strings.HasSuffix(parts, "engine."+hash+".bin") {
-		p.Errorf("the page loaded the engine %q, want %s", parts, hash)
+	p.until("all parts of the engine", func() bool { return p.attribute("html", "data-whole") == "yes" })
+	loaded := evaluate[string](p, `performance.getEntriesByType("resource").map((e) => e.name).filter((n) => n.endsWith(".bin")).join()`)
+	for _, part := range engineParts {
+		if name := filepath.Base(siteFile(p, site, part)); !strings.Contains(loaded, name) || strings.Count(loaded, ".bin") != len(engineParts) {
+			p.Errorf("the page loaded the engine %q, want %s", loaded, name)
+		}
 	}
 }
 
@@ -96,13 +135,13 @@ func (p *page) startNew() {
 
 // A version that is not there as a whole changes nothing.
 func TestHalfUpdate(t *testing.T) {
-	hash := engineHash(t, packedSite(t))
 	for name, c := range map[string]struct {
 		wrong string // the plain name, as a worker asks for it
 		half  func(h *host, dir string) error
 	}{
-		"engine missing": {"engine.bin", func(_ *host, dir string) error { return os.Remove(siteFile(t, dir, "engine.bin")) }},
-		"engine cut":     {"engine.bin", func(h *host, _ string) error { h.cut("engine.bin"); return nil }},
+		"engine missing":      {"engine.bin", func(_ *host, dir string) error { return os.Remove(siteFile(t, dir, "engine.bin")) }},
+		"second part missing": {"engine2.bin", func(_ *host, dir string) error { return os.Remove(siteFile(t, dir, "engine2.bin")) }},
+		"engine cut":          {"engine.bin", func(h *host, _ string) error { h.cut("engine.bin"); return nil }},
 		"another page": {"", func(_ *host, dir string) error {
 			return os.WriteFile(filepath.Join(dir, "index.html"), []byte("<!DOCTYPE html>"), 0o600)
 		}},
@@ -124,7 +163,7 @@ func TestHalfUpdate(t *testing.T) {
 			p.until("the browser to try the new version and to give up", func() bool {
 				return evaluate[bool](p, `navigator.serviceWorker.getRegistration().then((r) => !r.installing && !r.waiting && !!r.active)`) && h.askedAfter("sw.js", c.wrong)
 			})
-			p.runs(hash)
+			p.runs(packedSite(t))
 			if p.visible("#new-version") {
 				t.Error("half a version is offered")
 			}
@@ -133,7 +172,7 @@ func TestHalfUpdate(t *testing.T) {
 			}
 			h.stop()
 			p.reload()
-			p.runs(hash)
+			p.runs(packedSite(t))
 
 			h.cut("")
 			h.show(packedNext(t))
@@ -141,7 +180,7 @@ func TestHalfUpdate(t *testing.T) {
 			p.reload()
 			p.waitFor("#new-version", "A new version is ready")
 			p.startNew()
-			p.runs(engineHash(t, packedNext(t)))
+			p.runs(packedNext(t))
 		})
 	}
 }

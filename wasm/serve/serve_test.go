@@ -19,6 +19,8 @@ func TestHandlerNamesKinds(t *testing.T) {
 		"icon.svg":        {Data: []byte("<svg/>")},
 		"engine.bin":      {Data: []byte{0x1f, 0x8b}},
 		"app.webmanifest": {Data: []byte("{}")},
+		"sw.js":           {Data: []byte("keep()")},
+		"icon-192.png":    {Data: []byte{0x89}},
 	}))
 	for name, want := range map[string]string{
 		"/":                "text/html",
@@ -27,6 +29,8 @@ func TestHandlerNamesKinds(t *testing.T) {
 		"/icon.svg":        "image/svg+xml",
 		"/engine.bin":      "application/octet-stream",
 		"/app.webmanifest": "application/manifest+json",
+		"/sw.js":           "text/javascript",
+		"/icon-192.png":    "image/png",
 	} {
 		w := httptest.NewRecorder()
 		h.ServeHTTP(w, httptest.NewRequest("GET", name, nil))
