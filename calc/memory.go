@@ -28,13 +28,18 @@ type Memory struct {
 // Work takes one case through, as Work does.
 func (m *Memory) Work(c Case) Findings {
 	f := work{c: c, memory: m}.findings()
+	m.turn()
+	return f
+}
+
+// turn forgets what the last case did not need.
+func (m *Memory) turn() {
 	m.read.turn()
 	m.records.turn()
 	m.marks.turn()
 	m.filled.turn()
 	m.paired.turn()
 	m.loads.turn()
-	return f
 }
 
 // Prepare reads the record of a file before the case that holds it is worked

@@ -27,10 +27,7 @@ func Work(c Case) Findings { return work{c: c, memory: &Memory{}}.findings() }
 
 // findings takes the case through; w holds it and a memory.
 func (w work) findings() Findings {
-	w.answers = map[string]string{}
-	for _, a := range w.c.Answers {
-		w.answers[a.Question] = a.Choice
-	}
+	w.begin()
 	w.readSettings()
 	w.readBills()    // dates and figures of the bills -> spans of days and reference energies
 	w.readMonitors() // pasted texts and the records of files -> daily ledgers
@@ -52,6 +49,14 @@ func (w work) findings() Findings {
 	w.price()      // energies -> money
 	w.shapes()     // hours -> pictures of the load
 	return w.f
+}
+
+// begin gathers the answers.
+func (w *work) begin() {
+	w.answers = map[string]string{}
+	for _, a := range w.c.Answers {
+		w.answers[a.Question] = a.Choice
+	}
 }
 
 // work is one case on its way.
@@ -80,21 +85,17 @@ func (w *work) readBills() {
 }
 
 func (w *work) readMonitors() {
-	today, _ := calendar.ParseISO(w.c.Today)
 	for i, m := range w.c.Monitors {
-		path := fmt.Sprintf("monitors.%d", i)
-		r, read := w.readDays(m.Readings, path, today)
-		r.First = len(w.f.Instruments)
+		r, read := w.readPasted(i)
 		if m.Record == "" {
 			w.addInstruments(i, read)
 		} else {
-			w.addRecorded(i, w.readRecord(m.Record, path, &r), read.Ledgers)
+			w.addRecorded(i, w.readRecord(m.Record, fmt.Sprintf("monitors.%d", i), &r), read.Ledgers)
 			w.takeBeside(r, w.instrumentName(i, "", 1))
 		}
-		r.Columns = len(w.f.Instruments) - r.First
-		w.f.Readings = append(w.f.Readings, r)
+		w.addReadings(r)
 	}
-	r, read := w.readDays(w.c.Meter.Readings, "meter", today)
+	r, read := w.readDays(w.c.Meter.Readings, "meter")
 	all := read.Ledgers
 	if w.c.Meter.Record != "" {
 		if own, ok := w.readRecord(w.c.Meter.Record, "meter", &r).whole(); ok {
@@ -111,11 +112,26 @@ func (w *work) readMonitors() {
 	w.f.MeterDays = r
 }
 
+// readPasted reads what was pasted from a monitor.
+func (w *work) readPasted(monitor int) (Readings, intake.Result) {
+	r, read := w.readDays(w.c.Monitors[monitor].Readings, fmt.Sprintf("monitors.%d", monitor))
+	r.First = len(w.f.Instruments)
+	return r, read
+}
+
+// addReadings notes how the texts of a monitor were read, once its instruments
+// are there.
+func (w *work) addReadings(r Readings) {
+	r.Columns = len(w.f.Instruments) - r.First
+	w.f.Readings = append(w.f.Readings, r)
+}
+
 // readDays reads one pasted text, if there is any.
-func (w *work) readDays(text, path string, today calendar.Day) (Readings, intake.Result) {
+func (w *work) readDays(text, path string) (Readings, intake.Result) {
 	if strings.TrimSpace(text) == "" {
 		return Readings{}, intake.Result{}
 	}
+	today, _ := calendar.ParseISO(w.c.Today)
 	read := w.readText(text, intake.Options{Path: path, Answers: w.answers, Near: w.billed(), Today: today})
 	w.f.Problems = append(w.f.Problems, read.Problems...)
 	w.f.Questions = append(w.f.Questions, read.Questions...)
