@@ -10,7 +10,7 @@ import (
 // is there. A function whose every way leads through a door comes with that part.
 // Package page has one alone: it makes what the rest of the page reaches all such
 // functions by, so that the page cannot come to one too soon.
-var doors = []string{}
+var doors = []string{"splittally/wasm/page.(*page).wake"}
 
 // isDoor says that a function is one of names, or a function literal in one.
 func isDoor(name string, names []string) bool {
@@ -31,8 +31,9 @@ func isDoor(name string, names []string) bool {
 //
 //   - a call;
 //   - the address of a function value, of a table of an interface's methods
-//     (itab) or of a type in its code: a type leads to its methods, which a
-//     conversion at run time may look up, and to what compares and hashes it;
+//     (itab) or of a type in its code: a type leads to those of its methods that
+//     have the name of an interface's, which a conversion at run time may look
+//     up, and to what compares and hashes it;
 //   - the same addresses anywhere in data, which may be reached by ways that
 //     nobody sees; functions that begin packages are among those.
 //
@@ -154,7 +155,9 @@ func (w *ways) follow(f int) error {
 		case opCall:
 			w.reach(i.value - w.p.imports)
 		case opConst, opConst64:
-			w.reach(w.p.funcAt(i.value))
+			if i.value&0xffff <= 1 { // where a function begins; the runtime counts one more where it has returned
+				w.reach(w.p.funcAt(i.value))
+			}
 			w.address(i.value)
 		}
 	})
@@ -177,8 +180,10 @@ func (w *ways) address(at int) {
 		w.compared(at)
 		if !w.types[at] {
 			w.types[at] = true
-			for _, slot := range w.known.methods(at) {
-				w.reach(w.p.funcAt(slot << 16))
+			for _, m := range w.known.methods(at) {
+				if w.known.called[m.name] {
+					w.reach(w.p.funcAt(m.slot << 16))
+				}
 			}
 		}
 		return

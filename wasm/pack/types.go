@@ -43,15 +43,16 @@ type moduleData struct {
 	tables, tablesEnd   int // those, and what belongs to them
 	gofunc, gofuncEnd   int // in those, the maps of functions' stacks
 	own                 int
-	links, linksEnd     int           // the list of itabs
-	variables           int           // what can be written
-	itabs               map[int][]int // places of the methods in the code
-	words               map[int]bool  // that belong to an itab
+	links, linksEnd     int             // the list of itabs
+	variables           int             // what can be written
+	itabs               map[int][]int   // places of the methods in the code
+	words               map[int]bool    // that belong to an itab
+	called              map[string]bool // names of the methods of interfaces
 	firstType, typesEnd int
 }
 
 func findModuleData(memory []byte, tables int) (*moduleData, error) {
-	m := &moduleData{memory: memory, tables: tables, itabs: map[int][]int{}, words: map[int]bool{}}
+	m := &moduleData{memory: memory, tables: tables, itabs: map[int][]int{}, words: map[int]bool{}, called: map[string]bool{}}
 	first := binary.LittleEndian.AppendUint64(nil, uint64(tables))
 	first = binary.LittleEndian.AppendUint64(first, uint64(tables+headerSize))
 	m.own = bytes.Index(memory, first)
@@ -85,6 +86,11 @@ func findModuleData(memory []byte, tables int) (*moduleData, error) {
 			return nil, errTables
 		}
 		m.firstType, m.typesEnd = min(m.firstType, t), max(m.typesEnd, t+typeHead)
+	}
+	for at := (m.rodata + 7) &^ 7; at < m.rodataEnd; at += 8 {
+		if m.isType(at) && m.memory[at+typeKind]&31 == kindInterface {
+			m.noteInterface(at)
+		}
 	}
 	return m, nil
 }
@@ -146,8 +152,38 @@ func (m *moduleData) isType(at int) bool {
 		m.readable(at, typeSizes[kind])
 }
 
-// methods gives the places in the table of a type's methods.
-func (m *moduleData) methods(at int) (slots []int) {
+// noteInterface takes the names of an interface's methods.
+func (m *moduleData) noteInterface(at int) {
+	first, n := quad(m.memory, at+typeHead+8), quad(m.memory, at+typeHead+16)
+	if first < m.rodata || n < 0 || n > 1<<12 || first+8*n > m.rodataEnd {
+		return
+	}
+	for ; n > 0; n-- {
+		m.called[m.name(m.rodata+word(m.memory, first))] = true
+		first += 8
+	}
+}
+
+// name reads a name as types hold them: a byte of flags, its length, the name.
+func (m *moduleData) name(at int) string {
+	if at < m.rodata || at+binary.MaxVarintLen32 >= m.rodataEnd {
+		return ""
+	}
+	size, n := binary.Uvarint(m.memory[at+1 : m.rodataEnd])
+	if n <= 0 || size > uint64(m.rodataEnd-at-1-n) {
+		return ""
+	}
+	return string(m.memory[at+1+n : at+1+n+int(size)])
+}
+
+// method is one of a type: its name, and a place in the table.
+type method struct {
+	name string
+	slot int
+}
+
+// methods gives the methods of a type.
+func (m *moduleData) methods(at int) (all []method) {
 	size := typeSizes[m.memory[at+typeKind]&31]
 	u := at + max(size, typeHead)
 	if m.memory[at+typeFlags]&isUncommon == 0 || !m.readable(u, 16) {
@@ -155,10 +191,12 @@ func (m *moduleData) methods(at int) (slots []int) {
 	}
 	first := u + word(m.memory, u+8)
 	for n := int(binary.LittleEndian.Uint16(m.memory[u+4:])); n > 0 && first+16 <= m.rodataEnd; n-- {
-		slots = append(slots, word(m.memory, first+8), word(m.memory, first+12)) // through an interface, and directly
+		name := m.name(m.rodata + word(m.memory, first))
+		// As an interface calls it, and as others do.
+		all = append(all, method{name, word(m.memory, first+8)}, method{name, word(m.memory, first+12)})
 		first += 16
 	}
-	return slots
+	return all
 }
 
 // comparers gives the function values that compare and hash values of a type.

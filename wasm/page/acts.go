@@ -9,32 +9,14 @@ import (
 	"splittally/wasm/form"
 )
 
-// act does what a button is for. The names are those of data-do.
+// act does what a button is for that needs the second part of the engine. The
+// names are those of data-do; do has the others.
 func (p *page) act(button, event js.Value) {
-	p.apart()
 	switch attribute(button, "data-do") {
-	case "add-item":
-		p.addItem(button)
-	case "remove-item":
-		p.removeItem(button)
-	case "pick-date":
-		p.pick(button)
-	case "go":
-		p.goTo(attribute(button, "data-at"))
-	case "select":
-		p.selectText(button)
-	case "to-findings":
-		p.toAndFro()
 	case "show-example":
 		p.showExample()
 	case "leave-example":
 		p.leaveExample()
-	case "save-file":
-		p.saveFile()
-	case "choose-file":
-		p.byID("file").Call("click")
-	case "choose-readings":
-		button.Get("parentElement").Call("querySelector", "[data-picks-readings]").Call("click")
 	case "tap", "watch":
 		p.clicked(button, event)
 	case "tap-done":
@@ -49,8 +31,6 @@ func (p *page) act(button, event js.Value) {
 		p.insertMark(button)
 	case "note-watts":
 		p.noteWatts(runAround(button), event)
-	case "choose-sound":
-		button.Get("parentElement").Call("querySelector", "[data-picks-sound]").Call("click")
 	case "stop-sound":
 		p.stopSound(button)
 	case "wave":
@@ -63,8 +43,6 @@ func (p *page) act(button, event js.Value) {
 		p.useBill(button)
 	case "save-plan":
 		p.savePlan(button)
-	case "choose-plan":
-		p.choosePlan(button)
 	case "print":
 		p.print()
 	case "as-text":
@@ -83,10 +61,6 @@ func (p *page) act(button, event js.Value) {
 		p.caseActs(attribute(button, "data-do"), button)
 	case "bring-back":
 		p.bringBack()
-	case "take-update":
-		p.takeUpdate()
-	case "put-away":
-		p.notice("")
 	default:
 		p.shareActs(attribute(button, "data-do"), button)
 	}

@@ -236,7 +236,7 @@ func (p *page) erase(button js.Value, act, id string) {
 // replace shows another case than before.
 func (p *page) replace(c calc.Case) {
 	p.clearSays()
-	p.stopAll()
+	p.stopAllReading()
 	p.fill(c)
 	p.notice("")
 	p.redo()

@@ -112,10 +112,6 @@ func (p *page) refuse(text string) {
 // room.
 func (p *page) listenToDrops() {
 	classes := p.doc.Underlying().Get("body").Get("classList")
-	holdsFiles := func(e js.Value) bool {
-		data := e.Get("dataTransfer")
-		return !data.IsNull() && data.Get("types").Call("includes", "Files").Bool()
-	}
 	over := func(target js.Value) {
 		for _, el := range p.all(".over") {
 			el.Get("classList").Call("remove", "over")
@@ -142,25 +138,29 @@ func (p *page) listenToDrops() {
 			return
 		}
 		e.Call("preventDefault")
-		files := e.Get("dataTransfer").Get("files")
-		if files.Length() == 0 {
-			return
-		}
-		place := target.Call("closest", "[data-takes-sound]")
-		if isSound := strings.HasPrefix(files.Index(0).Get("type").String(), "audio/"); isSound && place.IsNull() {
-			place = p.all("[data-takes-sound]")[0]
-		}
-		if !place.IsNull() {
-			p.takeSound(files.Index(0), p.earOf(run{place}.marks()))
-		} else {
-			s := p.spotAround(target)
-			if s == nil {
-				s = p.freeSpot()
-			}
-			p.takeFile(files.Index(0), s, true)
-		}
-		if files.Length() > 1 {
-			p.notice("Only “" + files.Index(0).Get("name").String() + "” was taken: drop one file at a time.")
-		}
+		p.dropped(e.Get("dataTransfer").Get("files"), target)
 	})
+}
+
+// dropped takes the first of some files.
+func (p *page) dropped(files, target js.Value) {
+	if files.Length() == 0 {
+		return
+	}
+	place := target.Call("closest", "[data-takes-sound]")
+	if isSound := strings.HasPrefix(files.Index(0).Get("type").String(), "audio/"); isSound && place.IsNull() {
+		place = p.all("[data-takes-sound]")[0]
+	}
+	if !place.IsNull() {
+		p.takeSound(files.Index(0), p.earOf(run{place}.marks()))
+	} else {
+		s := p.spotAround(target)
+		if s == nil {
+			s = p.freeSpot()
+		}
+		p.takeFile(files.Index(0), s, true)
+	}
+	if files.Length() > 1 {
+		p.notice("Only “" + files.Index(0).Get("name").String() + "” was taken: drop one file at a time.")
+	}
 }

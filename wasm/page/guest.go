@@ -61,6 +61,14 @@ func (p *page) openTyped() {
 	}
 }
 
+// openLinked opens the case in the page's own address, if there may be one, once
+// it can be read.
+func (p *page) openLinked() {
+	if js.Global().Get("location").Get("hash").String() != "" {
+		p.whole(func(r *rest) { r.openFragment() })
+	}
+}
+
 // openFragment opens the case in the page's own address, if there is one.
 func (p *page) openFragment() {
 	fragment := js.Global().Get("location").Get("hash").String()

@@ -47,6 +47,7 @@ func (p *page) listenToHand() {
 		case attribute(target, "role") == "button" && (key == "Enter" || key == " "): // of a picture
 			e.Call("preventDefault")
 			if !e.Get("repeat").Bool() {
+				p.apart()
 				p.act(target, e)
 			}
 		}

@@ -19,6 +19,15 @@ import (
 type files struct {
 	byKey map[string]*kept
 	last  int
+	parse func(text string) *view.Kept // nil as long as nobody can
+}
+
+// wake reads what was put there while nobody could.
+func (f *files) wake(parse func(text string) *view.Kept) {
+	f.parse = parse
+	for _, k := range f.byKey {
+		k.shown = parse(k.text)
+	}
 }
 
 // kept is a record with what else the page knows of its file. It never changes.
@@ -56,8 +65,11 @@ func (f *files) set(field js.Value, text string) {
 		}
 	}
 	if key == "" && text != "" {
-		r, _ := record.Parse(text) // calc.Work tells what is wrong with it
-		key = f.put(kept{text: text, shown: view.Keep(view.Kept{Record: r})})
+		k := kept{text: text}
+		if f.parse != nil {
+			k.shown = f.parse(text)
+		}
+		key = f.put(k)
 	}
 	field.Set("value", key)
 }
@@ -147,14 +159,16 @@ func (p *page) sweep() {
 		if s.field.Get("isConnected").Bool() {
 			here = append(here, s)
 		} else if s.job != nil {
-			p.stop(s.job)
+			p.rest.stop(s.job)
 		}
 	}
 	p.spots = here
 	p.ears = slices.DeleteFunc(p.ears, func(e *ear) bool {
 		gone := !e.field.Get("isConnected").Bool()
 		if gone {
-			p.stopListening(e)
+			if e.job != nil {
+				p.rest.stopListening(e)
+			}
 		}
 		return gone
 	})

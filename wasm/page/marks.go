@@ -18,6 +18,15 @@ import (
 type beats struct {
 	byKey map[string]*beat
 	last  int
+	parse func(text string) pulse.Marks // nil as long as nobody can
+}
+
+// wake reads what was put there while nobody could.
+func (b *beats) wake(parse func(text string) pulse.Marks) {
+	b.parse = parse
+	for _, k := range b.byKey {
+		k.marks = parse(k.text)
+	}
 }
 
 // beat is the pulses of one run. It never changes; another takes its place.
@@ -61,8 +70,11 @@ func (b *beats) set(field js.Value, text string) {
 		field.Set("value", "")
 		return
 	}
-	marks, _ := pulse.Parse(text) // calc.Work tells what is wrong with it
-	b.put(field, &beat{text: text, marks: marks, heard: &heard{}})
+	k := &beat{text: text, heard: &heard{}}
+	if b.parse != nil {
+		k.marks = b.parse(text)
+	}
+	b.put(field, k)
 }
 
 func (b *beats) put(field js.Value, k *beat) {

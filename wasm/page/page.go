@@ -67,6 +67,11 @@ type page struct {
 	laid  float64    // when a finger was laid on such a button, and is still there
 	rules zone.Rules // of the person's own clock, once a file needed them
 
+	rest    *rest         // what the second part of the engine does, nil until it is there
+	waiting []func(*rest) // what was asked for meanwhile
+	lacks   string        // why it could not be had
+	isTold  bool          // that something waits for it
+
 	typedIn js.Value // the field that was typed into last
 	planAt  js.Value // the tariff that a file is picked for
 
@@ -93,18 +98,17 @@ func Start() {
 	p := &page{doc: dom.GetWindow().Document(), said: map[string]string{}}
 	p.guard("starting", func() {
 		p.frame = newFrame(func() { p.guard("calculating", p.nextFrame) })
-		p.calm = newTimer(150, func() { p.guard("drawing", p.drawPictures) })
+		p.calm = newTimer(150, func() { p.guard("drawing", p.picture) })
 		p.later = newTimer(soonest, func() { p.guard("keeping", p.keep) })
 		p.again = newTimer(1500, func() { p.guard("keeping", p.look) })
 		p.lister = newTimer(400, func() { p.guard("listing the cases", p.relist) })
-		p.ticks = newTimer(100, func() { p.guard("running the watch", p.tick) })
 		p.hush = newTimer(1200, func() { p.guard("telling", p.tell) })
 		p.learn()
 		p.fit(nil)
 		p.listen()
 		p.restore()
 		p.work()
-		p.openFragment()
+		p.openLinked()
 		p.enable()
 		p.showSteps()
 		p.showCases()
@@ -172,7 +176,12 @@ func (p *page) work() {
 
 func (p *page) find() {
 	p.c = p.read()
-	p.f = p.memory.Work(p.c)
+	switch {
+	case p.rest != nil:
+		p.f = p.rest.work(p.c)
+	case p.c.IsPlain():
+		p.f = p.memory.Verdict(p.c)
+	}
 }
 
 func (p *page) drawFound() {
@@ -183,7 +192,13 @@ func (p *page) drawFound() {
 // redraw draws what was last found, with what is unfolded now.
 func (p *page) redraw() {
 	p.drawFindings()
-	p.drawPictures()
+	p.picture()
+}
+
+func (p *page) picture() {
+	if p.rest != nil {
+		p.rest.pictures()
+	}
 }
 
 // drawPictures draws what waits until nobody has typed for a moment, and writes
@@ -204,8 +219,14 @@ func (p *page) drawFindings() {
 	for _, d := range p.all("details[open][id]") {
 		p.unfolded[d.Get("id").String()] = true
 	}
-	d := view.Render(p.c, p.f, p.unfolded)
-	for slot, card := range p.cards() {
+	if p.rest == nil {
+		if p.c.IsPlain() { // others are drawn with the second part of the engine
+			p.draw(view.First(p.c, p.f, p.unfolded))
+		}
+		return
+	}
+	d := p.rest.render(p.c, p.f, p.unfolded)
+	for slot, card := range p.rest.cards() {
 		d.Slots[slot] = card
 	}
 	p.draw(d)
@@ -245,17 +266,10 @@ func (p *page) listen() {
 		}
 	})
 	p.on("change", p.settled)
-	p.on("dragenter", func(js.Value, js.Value) { p.warmUp() })
 	p.on("click", func(e, target js.Value) {
-		if target.Call("hasAttribute", "data-picks-readings").Bool() {
-			p.warmUp()
-		}
-		button, picture := target.Call("closest", "[data-do]"), target.Call("closest", "[data-wave]")
-		switch {
-		case !button.IsNull():
-			p.act(button, e)
-		case !picture.IsNull():
-			p.touchWave(picture, e)
+		if button := target.Call("closest", "[data-do]"); !button.IsNull() {
+			p.apart()
+			p.do(button, e)
 		}
 	})
 	p.on("toggle", func(_, target js.Value) {
@@ -264,12 +278,10 @@ func (p *page) listen() {
 		}
 	})
 	p.on("submit", func(e, _ js.Value) { e.Call("preventDefault") })
-	p.listenToDrops()
-	p.listenToHand()
 	p.watchPlace()
 	p.listenToKeys()
 	p.listenToLeaving()
-	p.listenToPrinting()
+	p.listenToRest()
 }
 
 // on calls f for each event of a kind anywhere in the document. f gets the
@@ -285,6 +297,27 @@ func (p *page) on(kind string, f func(e, target js.Value)) {
 // and fields that a browser changed without typing.
 func (p *page) settled(_, target js.Value) {
 	switch {
+	case target.Call("matches", restFields).Bool():
+		p.whole(func(r *rest) { r.settle(target) })
+	case target.Call("hasAttribute", "data-question").Bool():
+		p.answer(attribute(target, "data-question"), target.Get("value").String())
+	case target.Get("classList").Call("contains", "picker").Bool():
+		p.picked(target)
+	case target.Call("hasAttribute", "data-field").Bool():
+		if p.hand != nil {
+			p.rest.settle(target)
+		}
+		p.changed()
+	}
+}
+
+// restFields are those whose changes need the second part of the engine.
+const restFields = `#file, #plan-file, #against, [data-picks-readings], [data-picks-sound], [data-setting], [data-candidate], [data-role], [data-with]`
+
+// settleRest does the same for these, and ends the watch of a run that is to be
+// counted in another way.
+func (p *page) settleRest(target js.Value) {
+	switch {
 	case target.Get("id").String() == "file":
 		p.openChosen(target, p.openText)
 	case target.Get("id").String() == "plan-file":
@@ -299,19 +332,14 @@ func (p *page) settled(_, target js.Value) {
 		p.setCandidate(target)
 	case target.Call("hasAttribute", "data-role").Bool():
 		p.setRole(target)
-	case target.Call("hasAttribute", "data-question").Bool():
-		p.answer(attribute(target, "data-question"), target.Get("value").String())
-	case target.Get("classList").Call("contains", "picker").Bool():
-		p.picked(target)
 	case target.Get("id").String() == "against":
 		p.showChanges()
 	case target.Call("hasAttribute", "data-with").Bool():
 		p.writeLink()
 	case target.Call("hasAttribute", "data-field").Bool():
-		if p.hand != nil && attribute(target, "data-field") == "how" && runAround(target).item.Equal(p.hand.item) {
+		if attribute(target, "data-field") == "how" && runAround(target).item.Equal(p.hand.item) {
 			p.stopWatch(now())
 		}
-		p.changed()
 	}
 }
 

@@ -89,7 +89,8 @@ func (p *page) listenToKeys() {
 			return
 		}
 		e.Call("preventDefault")
-		p.goBack(key == "z" && !e.Get("shiftKey").Bool())
+		undo := key == "z" && !e.Get("shiftKey").Bool()
+		p.whole(func(r *rest) { r.goBack(undo) })
 	})
 	p.on("focusin", func(js.Value, js.Value) {
 		if p.unkept {

@@ -206,7 +206,7 @@ func (p *page) tellKept(text string) { p.byID("kept").Set("textContent", text) }
 // other tabs keep.
 func (p *page) listenToLeaving() {
 	p.on("visibilitychange", func(js.Value, js.Value) { p.keep(); p.look() })
-	p.onWindow("hashchange", func(js.Value) { p.openFragment() })
+	p.onWindow("hashchange", func(js.Value) { p.openLinked() })
 	p.onWindow("pagehide", func(js.Value) { p.keep() })
 	p.onWindow("beforeunload", func(e js.Value) {
 		if p.keep(); p.isFailing {
@@ -270,7 +270,7 @@ func (p *page) wait() {
 // What reads files goes on, unless their places have moved.
 func (p *page) take(c calc.Case) {
 	if len(c.Monitors) != len(p.c.Monitors) || len(c.Timing.Runs) != len(p.c.Timing.Runs) {
-		p.stopAll()
+		p.stopAllReading()
 	}
 	p.clearSays()
 	p.fill(c)

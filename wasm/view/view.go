@@ -25,19 +25,13 @@ type Drawing struct {
 // Render draws the findings of a case. open holds the ids of the parts that are
 // unfolded; the others are drawn without what is inside.
 func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
-	f.Problems = told(c, f.Problems)
-	s := &sheet{c: c, f: f, open: open, slots: map[string]string{}}
-	s.put("verdict", s.verdict())
-	s.put("mend", s.mend())
-	s.put("stick", s.sticks())
-	s.put("totals", s.totals())
+	s := newSheet(c, f, open)
+	s.first()
 	s.put("causes", s.causes())
 	s.put("corrections", s.corrections())
 	s.put("legs", s.legs())
 	s.put("timing", s.timing())
 	s.runs()
-	s.put("results", s.results())
-	s.put("intervals", s.intervals())
 	s.put("together", s.together())
 	s.put("metered", s.metered())
 	s.put("paired", s.paired())
@@ -46,15 +40,40 @@ func Render(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
 	s.put("running", s.running())
 	s.put("choices", s.choices())
 	s.planWaits()
+	s.put("meter.lines", s.lines(pasted{"meter", "meter.readings", c.Meter.Readings, f.MeterDays}))
+	return s.drawing()
+}
+
+// First draws what calc.Memory.Verdict finds, as Render does.
+func First(c calc.Case, f calc.Findings, open map[string]bool) Drawing {
+	s := newSheet(c, f, open)
+	s.first()
+	return s.drawing()
+}
+
+func newSheet(c calc.Case, f calc.Findings, open map[string]bool) *sheet {
+	f.Problems = told(c, f.Problems)
+	return &sheet{c: c, f: f, open: open, slots: map[string]string{}}
+}
+
+func (s *sheet) first() {
+	s.put("verdict", s.verdict())
+	s.put("mend", s.mend())
+	s.put("stick", s.sticks())
+	s.put("totals", s.totals())
+	s.put("results", s.results())
+	s.put("intervals", s.intervals())
 	s.unknowns()
 	s.put("notices", s.notices())
-	for i, r := range f.Readings {
+	for i, r := range s.f.Readings {
 		at := "monitors." + strconv.Itoa(i)
-		s.put(at+".lines", s.lines(pasted{id("monitor", i), at + ".readings", c.Monitors[i].Readings, r}))
+		s.put(at+".lines", s.lines(pasted{id("monitor", i), at + ".readings", s.c.Monitors[i].Readings, r}))
 	}
-	s.put("meter.lines", s.lines(pasted{"meter", "meter.readings", c.Meter.Readings, f.MeterDays}))
 	s.questions()
 	s.put("bar", s.bar())
+}
+
+func (s *sheet) drawing() Drawing {
 	return Drawing{Slots: s.slots, Says: s.says(), Short: s.short()}
 }
 
