@@ -37,6 +37,8 @@
 //	webkit_test.go     a small client for WebKit (WebDriver)
 //	smoke_test.go      the single file starts and computes in all three
 //	keep_test.go       what was typed survives a reload, a crash, a file
+//	kill_test.go       tabs killed at any key, -kills N of them
+//	tabs_test.go       two tabs with one case, or with two
 //	network_test.go    the watch itself is watched: it must see what it forbids
 //	boot_test.go       engines that do not start, and what the page says then
 //	sources_test.go    our own code names nothing that could reach out
@@ -45,7 +47,8 @@
 //	months_test.go     two months of an invented home
 //	axe_test.go        no barriers that axe-core can see
 //	walk_*_test.go     whole walks: page, causes, tariff, files of readings
-//	                   (file, drop, feed, hostile), without a server
+//	                   (file, drop, feed, hostile), cases and steps
+//	                   (store, full), without a server
 //	                   (offline), to a new version (update), reach (keyboard, targets),
 //	                   rough use
 //	pictures_test.go   the README's pictures

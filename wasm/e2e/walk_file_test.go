@@ -163,7 +163,7 @@ func TestFileSettings(t *testing.T) {
 	p.waitFor(fileCard, "40 days")
 	p.waitFor(fileCard, "For now")
 	unit := `[data-setting="column.1.unit"]`
-	p.waitKept("column")
+	p.waitKept("channel")
 	before := p.shelved()
 	p.choose(unit, "Wh")
 	p.waitFor(fileCard, "0.76")
