@@ -41,6 +41,7 @@ type look struct {
 	before  string // JavaScript to run before the page's own, to make an older browser
 	site    string // a server's address, for a page that make run doesn't serve
 	failing bool   // the engine is meant not to start
+	first   bool   // only the first part of the engine is waited for
 }
 
 func (l look) phone() bool { return l.width < 600 }
@@ -183,9 +184,11 @@ func (p *page) ready() {
 		if state == "failed" && !p.look.failing {
 			p.Fatalf("the engine failed: %s", p.text("#no-engine-reason"))
 		}
-		return state == "failed" || state == "ready" && !p.look.failing && p.attribute("html", "data-whole") == "yes"
+		return state == "failed" || state == "ready" && !p.look.failing && (p.look.first || p.attribute("html", "data-whole") == "yes")
 	})
-	p.watch.settle()
+	if !p.look.first {
+		p.watch.settle()
+	}
 }
 
 // reload loads the page anew, with what the browser has stored.
