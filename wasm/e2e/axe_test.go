@@ -3,47 +3,12 @@
 package e2e
 
 import (
-	"fmt"
-	"os"
-	"path/filepath"
-	"testing"
-
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
 // axe is where make test puts the accessibility checker axe-core.
 const axe = "../tools/node_modules/axe-core/axe.min.js"
-
-// TestAxe lets the checker look at the page as a newcomer finds it, at the
-// example with all that unfolds, and at a case with questions and wrong lines.
-func TestAxe(t *testing.T) {
-	program(t, "chromium")
-	checker, err := os.ReadFile(filepath.FromSlash(axe))
-	if err != nil {
-		t.Fatalf("axe-core is not installed; make test installs it (%v)", err)
-	}
-	for _, width := range []int{360, 1280} {
-		for _, dark := range []bool{false, true} {
-			t.Run(fmt.Sprintf("width=%d,dark=%v", width, dark), func(t *testing.T) {
-				p := open(t, look{form: singleFile, width: width, dark: dark})
-				evaluate[chromedp.Void](p, string(checker))
-				p.violations("empty")
-				p.askAndErr()
-				p.unfoldAll()
-				p.violations("questions and problems")
-				p.tap(`[data-do="show-example"]`)
-				p.waitFor("#bar", "Hallway monitor")
-				p.unfoldAll()
-				p.violations("example")
-				evaluate[chromedp.Void](p, `document.querySelector("main").append(document.createElement("button"))`)
-				if found := p.axe(); len(found.Violations) == 0 {
-					t.Error("a button without a name went unseen: the checker is blind")
-				}
-			})
-		}
-	}
-}
 
 // violations fails the walk for whatever the checker finds, and if it looked at
 // nothing.
@@ -66,7 +31,13 @@ type checked struct {
 
 func (p *page) axe() checked {
 	p.Helper()
-	return evaluate[checked](p, `axe.run({ resultTypes: ["violations"] }).then((r) => ({
+	return p.axeOnly("")
+}
+
+// axeOnly takes options for the checker, with a comma after each.
+func (p *page) axeOnly(options string) checked {
+	p.Helper()
+	return evaluate[checked](p, `axe.run({ `+options+`resultTypes: ["violations"] }).then((r) => ({
 		Passed: r.passes.length,
 		Violations: r.violations.flatMap((v) => v.nodes.slice(0, 3).map((n) => v.id + ": " + n.target + " " + n.html.slice(0, 120) + " " + n.any.concat(n.all, n.none).map((c) => c.message).join(" "))),
 	}))`)

@@ -60,18 +60,6 @@ func TestKeyboardAlone(t *testing.T) {
 	}
 }
 
-// Everything that is tapped is 44 px tall and wide at least.
-func TestTargets(t *testing.T) {
-	p := open(t, look{form: singleFile, width: 360})
-	p.askAndErr()
-	p.unfoldAll()
-	p.targets("questions and problems")
-	p.tap(`[data-do="show-example"]`)
-	p.waitFor("#bar", "Hallway monitor")
-	p.unfoldAll()
-	p.targets("example")
-}
-
 // targets fails the walk for whatever is tapped and smaller than 44 px.
 func (p *page) targets(what string) {
 	p.Helper()
