@@ -78,12 +78,3 @@ func checkBadFile(t *testing.T, p *page) {
 	p.until("the page to refuse a foreign file", func() bool { return p.text("#file-says") != "" })
 	checkKept(t, p)
 }
-
-func TestPrint(t *testing.T) {
-	p := open(t, look{form: singleFile})
-	p.tap(`[data-do="show-example"]`)
-	p.waitFor("#findings", "%")
-	if pdf := p.pdf(); !bytes.HasPrefix(pdf, []byte("%PDF-")) {
-		t.Errorf("printing gives %.20q", pdf)
-	}
-}

@@ -3,7 +3,6 @@
 package e2e
 
 import (
-	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -11,7 +10,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -34,7 +32,7 @@ func TestHostileTextsOnThePage(t *testing.T) {
 	check := func(when string) {
 		t.Helper()
 		p.waitFor("#findings", "onerror") // as text
-		if n := p.count("main img, main script, main a, .on-paper img, .on-paper script, #page-notice img"); n > 0 {
+		if n := p.count("main img, main script, main a, #paper img, #paper script, #page-notice img"); n > 0 {
 			t.Errorf("%s: %d elements came out of texts", when, n)
 		}
 		if got := evaluate[string](p, `document.title`); got != "Split Tally" {
@@ -139,61 +137,5 @@ func TestFilesThatAreNoCase(t *testing.T) {
 		if got := p.value("#title"); got != "mine" {
 			t.Errorf("%.30q changed the title to %q", c.text, got)
 		}
-	}
-}
-
-// The printed page has the workings and what was typed, and stays small enough
-// to be sent; afterwards the page is as before.
-func TestPrintedPage(t *testing.T) {
-	p := open(t, look{form: singleFile, width: 360})
-	p.tap(`[data-do="show-example"]`)
-	p.waitFor("#bar", "Hallway monitor")
-	p.tap("#result-0-1-head")
-	p.waitFor("#result-0-1", "Registration")
-	evaluate[chromedp.Void](p, `addEventListener("beforeprint", () => {
-		const typed = document.querySelector("[data-slot=inputs]").textContent;
-		window.printed = [typed.includes("Hallway monitor") && typed.includes("28.82"), document.querySelectorAll("#findings details[open]").length].join(" ");
-	})`)
-	if got, most := len(p.pdf()), 3_000_000; got > most {
-		t.Errorf("printed to a file the example has %d bytes, more than %d", got, most)
-	}
-	printed := evaluate[string](p, `window.printed`)
-	if typed, parts, _ := strings.Cut(printed, " "); typed != "true" || len(parts) < 2 {
-		t.Errorf("what was typed is printed: %s, with %s parts unfolded", typed, parts)
-	}
-	p.until("the workings to be folded again", func() bool { return p.count("#findings details[open]") == 1 })
-	if got := p.count(`[data-slot="inputs"] > *`); got > 0 {
-		t.Errorf("%d parts of the printed page are left", got)
-	}
-	// What stays in sight on a screen would lie over each sheet of paper.
-	p.tap(`[data-do="remove-item"]`)
-	p.waitFor("#page-notice", "taken away")
-	p.do("looking as paper does", chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
-		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
-		return err
-	}))
-	if got := evaluate[string](p, `[...document.querySelectorAll("body *")].filter((e) => /fixed|sticky/.test(getComputedStyle(e).position) && e.getClientRects().length).map((e) => e.id || e.outerHTML.slice(0, 80)).join(", ")`); got != "" {
-		t.Errorf("on every sheet of paper: %s", got)
-	}
-}
-
-// Only the example is printed as an invented home: a sheet with one's own
-// figures that said so would be worth nothing to the utility.
-func TestOnlyTheExamplePrintsAsInvented(t *testing.T) {
-	p := open(t, look{form: singleFile, width: 360})
-	says := func() bool {
-		p.do("the print medium", chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error { return p.media(ctx, "print") }))
-		return evaluate[bool](p, `getComputedStyle(document.querySelector(".when-example")).display !== "none"`)
-	}
-	p.fillIn(1)
-	p.waitFor("#findings", "%")
-	if says() {
-		t.Error("one's own figures are printed as those of an invented home")
-	}
-	p.do("the screen", chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error { return p.media(ctx, "") }))
-	p.tap(`[data-do="show-example"]`)
-	p.waitFor("#findings", "Hallway monitor")
-	if !says() {
-		t.Error("the example is printed as if it were somebody's home")
 	}
 }

@@ -21,11 +21,12 @@ func (p *page) saveFile() {
 
 func (p *page) download(name, text string) {
 	address := js.Global().Get("URL")
-	kind := "application/json"
+	kind, parts := "application/json", []any{text}
 	if strings.HasSuffix(name, ".csv") {
-		kind = "text/csv;charset=utf-8"
+		// On the way to the browser a byte order mark in front is lost.
+		kind, parts = "text/csv;charset=utf-8", []any{js.Global().Get("String").Call("fromCharCode", 0xfeff), text}
 	}
-	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": kind})
+	blob := js.Global().Get("Blob").New(parts, map[string]any{"type": kind})
 	made := address.Call("createObjectURL", blob)
 	link := p.doc.Underlying().Call("createElement", "a")
 	link.Set("href", made)
