@@ -21,20 +21,37 @@
   // What the page was packed with: of each part of the engine its place and its integrity.
   const parts = root.dataset.engineParts.split(" ").reduce((all, word, i) => (i % 2 ? all[all.length - 1].push(word) : all.push([word]), all), []);
 
-  // In the single file the engine is text in the page; a site has it beside the page.
+  // Browsers hash where the address is a safe one.
+  const hashes = window.crypto && crypto.subtle;
+
+  // A part as it comes: what there is of it so far, which begins with what there was before, or null at the end. In the
+  // single file the engine is text in the page; a site has it beside the page. A browser that checks it itself, where the
+  // page can't, gives nothing before it has all of it.
   async function packed([place, integrity]) {
     const inside = document.getElementById(place);
-    if (!inside) {
-      const reply = await fetch(place, { integrity }).catch(() => { throw new Error(place + " can’t be had, or is not the one that this page was made with"); });
-      if (!reply.ok) throw new Error(place + ": " + reply.status + " " + reply.statusText);
-      return new Uint8Array(await reply.arrayBuffer());
-    }
-    return bytesOf(inside.textContent);
+    if (inside) return once(bytesOf(inside.textContent));
+    const reply = await fetch(place, hashes ? {} : { integrity }).catch(() => { throw new Error(place + " can’t be had, or is not the one that this page was made with"); });
+    if (!reply.ok) throw new Error(place + ": " + reply.status + " " + reply.statusText);
+    const reader = reply.body.getReader();
+    let bytes = new Uint8Array(1 << 20), length = 0;
+    return async () => {
+      const { done, value } = await reader.read();
+      if (done) return null;
+      if (length + value.length > bytes.length) {
+        const wider = new Uint8Array(2 * (length + value.length));
+        wider.set(bytes);
+        bytes = wider;
+      }
+      bytes.set(value, length);
+      return bytes.subarray(0, length += value.length);
+    };
   }
 
-  // Browsers hash where the address is a safe one. Elsewhere the page says that the hash it shows is only what it was packed with.
+  const once = (bytes) => async () => { const all = bytes; bytes = null; return all; };
+
+  // Elsewhere the page says that the hash it shows is only what it was packed with.
   async function check(bytes, [place, integrity]) {
-    if (!window.crypto || !crypto.subtle) {
+    if (!hashes) {
       document.getElementById("engine-unchecked").hidden = false;
       return;
     }
@@ -44,20 +61,47 @@
     throw new Error("the engine here is damaged, or not the one that this page was made with: its hash begins with " + found + " (" + place + ")");
   }
 
-  // A part as a module and what it was made with.
-  async function made(part, bytes, imports) {
-    const [text] = await Promise.all([unpackLzma(await bytes), bytes.then((b) => check(b, part))]);
-    const { instance } = await WebAssembly.instantiate(await moduleOf(text), imports);
+  // Unpacking takes longer than all the rest of a start, so a site's page keeps what it has unpacked and checked.
+  const shelf = "split-tally unpacked";
+
+  async function unpacked([place], imports) {
+    if (document.getElementById(place)) return null;
+    try {
+      const had = await (await caches.open(shelf)).match(place);
+      return had ? (await WebAssembly.instantiateStreaming(had, imports)).instance : null;
+    } catch {
+      return null; // no such thing here, or damaged
+    }
+  }
+
+  async function keep([place], module) {
+    if (!hashes) return; // nobody has checked it
+    const cache = await caches.open(shelf);
+    for (const old of await cache.keys()) if (!parts.some((part) => old.url.endsWith("/" + part[0]))) await cache.delete(old);
+    await cache.put(place, new Response(module, { headers: { "Content-Type": "application/wasm" } }));
+  }
+
+  // A part as a module and what it was made with. It is unpacked while it comes, and used only if it is the right one.
+  async function made(part, imports) {
+    const before = await unpacked(part, imports);
+    if (before) return before;
+    const next = await packed(part);
+    let all = new Uint8Array(0);
+    const text = await unpackLzma(all, async () => { const more = await next(); all = more || all; return more; });
+    await check(all, part);
+    const module = await moduleOf(text);
+    const { instance } = await WebAssembly.instantiate(module, imports);
     const inside = document.getElementById(part[0]);
     if (inside) inside.remove(); // a megabyte that nobody needs again
+    else setTimeout(() => keep(part, module).catch(() => {}), 500); // next time it is unpacked again
     return instance;
   }
 
   // What the rest of the engine needs is what the first part exports.
-  async function complete(shared, coming) {
+  async function complete(shared) {
     root.dataset.whole = "loading";
     try {
-      for (const part of parts.slice(1)) await made(part, coming.get(part) || packed(part), { "": shared });
+      for (const part of parts.slice(1)) await made(part, { "": shared });
       root.dataset.whole = "yes";
     } catch (err) {
       root.dataset.whole = "failed";
@@ -73,18 +117,12 @@
     const exit = go.exit;
     let code = 0;
     go.exit = (c) => { code = c; exit(c); };
-    const bytes = packed(parts[0]), coming = new Map();
-    bytes.then(() => parts.slice(1).forEach((part) => { // fetched while the first is unpacked
-      if (document.getElementById(part[0])) return;
-      coming.set(part, packed(part));
-      coming.get(part).catch(() => {}); // told when it is needed
-    }), () => {});
-    const instance = await made(parts[0], bytes, go.importObject);
+    const instance = await made(parts[0], go.importObject);
     const ended = go.run(instance); // comes back as soon as the engine waits for the person
     if (!go.exited) {
       if (root.dataset.engine === "loading") root.dataset.engine = "ready";
-      complete(instance.exports, coming);
-      document.addEventListener("fetch-rest", () => complete(instance.exports, new Map()));
+      complete(instance.exports);
+      document.addEventListener("fetch-rest", () => complete(instance.exports));
     }
     await ended; // never, unless something is wrong inside the engine
     throw new Error("it stopped with code " + code);

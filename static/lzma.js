@@ -3,10 +3,25 @@
 // LZMA SDK (public domain, lzma-specification.txt), whose names stand below.
 //
 // unpackLzma takes a Uint8Array and promises one; what is damaged throws. It
-// lets the page breathe now and then, so that typing goes on meanwhile.
-async function unpackLzma(packed) {
+// lets the page breathe now and then, so that typing goes on meanwhile. It need
+// not wait until all is there: next then promises what has come so far, which
+// begins with what came before, or null at the end.
+async function unpackLzma(packed, next) {
   "use strict";
   const broken = () => new Error("its packed form is damaged");
+
+  // No packet is longer than this, so that many bytes are enough to go on with.
+  const enough = 32;
+  let at = 0, safe = 0; // bytes read, and up to where it is safe to
+  async function need(n) {
+    for (safe = packed.length - enough; at + n > safe + enough; safe = packed.length - enough) {
+      const more = next && await next();
+      if (!more) { safe = Infinity; return; }
+      packed = more;
+    }
+  }
+
+  await need(18 + enough);
   if (packed.length < 18 || packed[0] >= 225) throw broken();
   const lc = packed[0] % 9, lp = Math.floor(packed[0] / 9) % 5, pb = Math.floor(packed[0] / 45);
   const size = new DataView(packed.buffer, packed.byteOffset).getUint32(5, true);
@@ -19,7 +34,7 @@ async function unpackLzma(packed) {
   const chances = new Uint16Array(literals + (0x300 << (lc + lp))).fill(1024);
 
   // The range coder: range and code, unsigned in spite of their type.
-  let at = 18;
+  at = 18;
   const coder = new Int32Array([-1, new DataView(packed.buffer, packed.byteOffset).getUint32(14)]);
 
   function bit(i) {
@@ -114,6 +129,7 @@ async function unpackLzma(packed) {
 
   let pos = 0, pause = 0;
   while (pos < size) {
+    if (at > safe) await need(enough);
     if (pos >= pause) {
       pause = pos + (1 << 19);
       await new Promise((go) => setTimeout(go));
@@ -145,6 +161,7 @@ async function unpackLzma(packed) {
     if (rep0 >= pos || len > size - pos) throw broken();
     for (const end = pos + len; pos < end; pos++) out[pos] = out[pos - rep0 - 1];
   }
+  for (let more = packed; more; more = next && await next()) packed = more;
   if (coder[1] !== 0 || at !== packed.length) throw broken();
   return out;
 }
