@@ -12,22 +12,24 @@ const subAccuracy = 0.02
 
 // circuits: the circuits whose energy was entered are seen by the meter and by
 // no monitor; or this one counts them twice.
-var circuits = kind{
-	id:     Circuits,
-	name:   "Circuits that the monitor does not see, as entered",
-	remedy: "Add the energy of those circuits to the monitor’s, or clamp them too.",
-	forms: func(f *frame) []form {
-		apart := f.entered(func(p Period) Amount { return p.Apart })
-		if apart == nil {
-			return nil
-		}
-		const past = "The entered circuits, %.0f kWh in all, go through the meter and past the monitor."
-		return []form{
-			inBill(f.mended(apart, 1.5, past)),
-			f.mended(apart, 1.5, past), // another instrument may see them
-			f.mended(negative(apart), 1, "The entered circuits, %.0f kWh in all, are counted twice by the monitor."),
-		}
-	},
+func circuits() kind {
+	return kind{
+		id:     Circuits,
+		name:   "Circuits that the monitor does not see, as entered",
+		remedy: "Add the energy of those circuits to the monitor’s, or clamp them too.",
+		forms: func(f *frame) []form {
+			apart := f.entered(func(p Period) Amount { return p.Apart })
+			if apart == nil {
+				return nil
+			}
+			const past = "The entered circuits, %.0f kWh in all, go through the meter and past the monitor."
+			return []form{
+				inBill(f.mended(apart, 1.5, past)),
+				f.mended(apart, 1.5, past), // another instrument may see them
+				f.mended(negative(apart), 1, "The entered circuits, %.0f kWh in all, are counted twice by the monitor."),
+			}
+		},
+	}
 }
 
 // entered gives an energy typed beside the bills, by period, nil if none was.

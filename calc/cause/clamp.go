@@ -17,26 +17,28 @@ var shareMoves = [2]float64{2.5, 8}
 
 // clamp: a clamp is missing, is turned round, or sits on the wrong conductor,
 // so that the monitor counts a leg not at all, against the others, or twice.
-var clamp = kind{
-	id:     Clamp,
-	name:   "A clamp is missing, turned round or on the wrong conductor",
-	remedy: "Have an electrician look at the clamps: each round its own leg, arrow the same way, closed, its plug seated.",
-	forms: func(f *frame) []form {
-		if fo, ok := f.turnedRound(); ok {
-			return []form{fo}
-		}
-		var out []form
-		for _, legs := range f.legCounts() {
-			part := 100 / float64(legs)
-			for _, moves := range shareMoves {
-				out = append(out,
-					f.clamped(-part, 1, moves, "A leg is not counted: its clamp is missing, open, or not plugged in."),
-					f.clamped(-2*part, 2, moves, "A leg is taken off instead of added: its clamp is turned round."),
-					f.clamped(0, 2, moves, "A leg is counted twice and another not at all: two clamps sit on the same one."))
+func clamp() kind {
+	return kind{
+		id:     Clamp,
+		name:   "A clamp is missing, turned round or on the wrong conductor",
+		remedy: "Have an electrician look at the clamps: each round its own leg, arrow the same way, closed, its plug seated.",
+		forms: func(f *frame) []form {
+			if fo, ok := f.turnedRound(); ok {
+				return []form{fo}
 			}
-		}
-		return out
-	},
+			var out []form
+			for _, legs := range f.legCounts() {
+				part := 100 / float64(legs)
+				for _, moves := range shareMoves {
+					out = append(out,
+						f.clamped(-part, 1, moves, "A leg is not counted: its clamp is missing, open, or not plugged in."),
+						f.clamped(-2*part, 2, moves, "A leg is taken off instead of added: its clamp is turned round."),
+						f.clamped(0, 2, moves, "A leg is counted twice and another not at all: two clamps sit on the same one."))
+				}
+			}
+			return out
+		},
+	}
 }
 
 // legCounts says how many legs the home may have.

@@ -9,23 +9,25 @@ import (
 
 // dates: the bill runs a day longer or shorter than its dates were taken to
 // say, at one read or at all of them alike.
-var dates = kind{
-	id:     Dates,
-	name:   "The bill runs a day longer or shorter",
-	remedy: "Read the printed number of days and both dates again, and choose in the bill’s details which dates belong.",
-	forms: func(f *frame) []form {
-		var out []form
-		reads := f.reads()
-		for _, days := range []int{-1, 1} {
-			for _, r := range reads {
-				out = append(out, f.moved(days, r.ends, r.begins, 0.5/float64(len(reads))))
+func dates() kind {
+	return kind{
+		id:     Dates,
+		name:   "The bill runs a day longer or shorter",
+		remedy: "Read the printed number of days and both dates again, and choose in the bill’s details which dates belong.",
+		forms: func(f *frame) []form {
+			var out []form
+			reads := f.reads()
+			for _, days := range []int{-1, 1} {
+				for _, r := range reads {
+					out = append(out, f.moved(days, r.ends, r.begins, 0.5/float64(len(reads))))
+				}
+				if f.n() > 1 { // all bills are meant otherwise
+					out = append(out, f.movedAll(days, false, true), f.movedAll(days, true, false), f.movedAll(days, true, true))
+				}
 			}
-			if f.n() > 1 { // all bills are meant otherwise
-				out = append(out, f.movedAll(days, false, true), f.movedAll(days, true, false), f.movedAll(days, true, true))
-			}
-		}
-		return out
-	},
+			return out
+		},
+	}
 }
 
 // moved moves the read between two periods by days.

@@ -18,32 +18,34 @@ var (
 
 // doubled: days were counted twice: a day's figure was copied from the day
 // before, or holds the lost days before it, which were filled as well.
-var doubled = kind{
-	id:     Doubled,
-	name:   "Days counted twice",
-	remedy: "Compare the high and the repeated days with the monitor’s history, and leave out those that hold more than their own day.",
-	forms: func(f *frame) []form {
-		var out []form
-		add := func(words string, weight float64, pick func(stray) bool) {
-			fo, days := f.put(weight, pick)
-			if days == 0 {
-				return
-			}
-			fo.how = func(o outcome) string {
-				if extra := sum(o.sizes) - sum(o.add); math.Abs(extra) < 0.5 {
-					return fmt.Sprintf(words+": next to nothing would be counted twice.", days)
+func doubled() kind {
+	return kind{
+		id:     Doubled,
+		name:   "Days counted twice",
+		remedy: "Compare the high and the repeated days with the monitor’s history, and leave out those that hold more than their own day.",
+		forms: func(f *frame) []form {
+			var out []form
+			add := func(words string, weight float64, pick func(stray) bool) {
+				fo, days := f.put(weight, pick)
+				if days == 0 {
+					return
 				}
-				return fmt.Sprintf(words+": about %s kWh may be counted twice.", days, figure.Plain(sum(o.sizes)-sum(o.add), 0))
+				fo.how = func(o outcome) string {
+					if extra := sum(o.sizes) - sum(o.add); math.Abs(extra) < 0.5 {
+						return fmt.Sprintf(words+": next to nothing would be counted twice.", days)
+					}
+					return fmt.Sprintf(words+": about %s kWh may be counted twice.", days, figure.Plain(sum(o.sizes)-sum(o.add), 0))
+				}
+				out = append(out, fo)
 			}
-			out = append(out, fo)
-		}
-		for _, limit := range high {
-			add("Days that stand far above those around, %d of them", 1, func(d stray) bool { return d.ratio > limit && d.ratio < most })
-			add("Days after a gap that hold the lost days before them, %d of them", 1, func(d stray) bool { return d.afterGap && d.ratio > limit })
-		}
-		add("Days with the figure of the day before, %d of them", 1, func(d stray) bool { return d.copied })
-		return append(append(out, f.halved()...), f.extraDays()...)
-	},
+			for _, limit := range high {
+				add("Days that stand far above those around, %d of them", 1, func(d stray) bool { return d.ratio > limit && d.ratio < most })
+				add("Days after a gap that hold the lost days before them, %d of them", 1, func(d stray) bool { return d.afterGap && d.ratio > limit })
+			}
+			add("Days with the figure of the day before, %d of them", 1, func(d stray) bool { return d.copied })
+			return append(append(out, f.halved()...), f.extraDays()...)
+		},
+	}
 }
 
 // mostHalved is how many of the highest days are tried as two in one.

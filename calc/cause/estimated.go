@@ -11,35 +11,37 @@ var guessOff = [2]float64{0.05, 0.2}
 
 // estimated: a read was a guess. What it took from one bill it gave to the next,
 // when the meter was read.
-var estimated = kind{
-	id:     Estimated,
-	name:   "A read was estimated and caught up with later",
-	remedy: "Look for a mark such as E at the reads, mark the bill as estimated, and judge the two bills together.",
-	forms: func(f *frame) []form {
-		var marked, inner []read
-		for _, r := range f.reads() {
-			switch {
-			case r.marked:
-				marked = append(marked, r)
-			case r.ends >= 0 && r.begins >= 0:
-				inner = append(inner, r)
+func estimated() kind {
+	return kind{
+		id:     Estimated,
+		name:   "A read was estimated and caught up with later",
+		remedy: "Look for a mark such as E at the reads, mark the bill as estimated, and judge the two bills together.",
+		forms: func(f *frame) []form {
+			var marked, inner []read
+			for _, r := range f.reads() {
+				switch {
+				case r.marked:
+					marked = append(marked, r)
+				case r.ends >= 0 && r.begins >= 0:
+					inner = append(inner, r)
+				}
 			}
-		}
-		var out []form
-		if len(marked) > 0 {
-			fo := form{weight: 1, how: guessedHow(marked)}
-			for _, r := range marked {
-				fo.effects = append(fo.effects, f.guessed(r, guessOff[1]))
+			var out []form
+			if len(marked) > 0 {
+				fo := form{weight: 1, how: guessedHow(marked)}
+				for _, r := range marked {
+					fo.effects = append(fo.effects, f.guessed(r, guessOff[1]))
+				}
+				return append(out, fo)
 			}
-			return append(out, fo)
-		}
-		for _, r := range inner {
-			for _, off := range guessOff {
-				out = append(out, form{weight: 1, effects: []effect{f.guessed(r, off)}, how: guessedHow([]read{r})})
+			for _, r := range inner {
+				for _, off := range guessOff {
+					out = append(out, form{weight: 1, effects: []effect{f.guessed(r, off)}, how: guessedHow([]read{r})})
+				}
 			}
-		}
-		return out
-	},
+			return out
+		},
+	}
 }
 
 // guessed is a read that was too high by θ kWh.

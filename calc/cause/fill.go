@@ -14,24 +14,26 @@ const FilledName = "Filled days"
 
 // fill: the days that were filled were unlike the measured ones: somebody was
 // away, or had guests.
-var fill = kind{
-	id:     Fill,
-	name:   "The missing days were unlike the others",
-	remedy: "Find the figures of the missing days, or note what was different on them.",
-	forms: func(f *frame) []form {
-		fo := form{weight: 1, how: fillHow}
-		for p := range f.n() {
-			for _, part := range f.Periods[p].Compared.Indicated.Budget {
-				if part.Name == FilledName && part.Standard != 0 {
-					fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: unlike * math.Abs(f.standard(part))})
+func fill() kind {
+	return kind{
+		id:     Fill,
+		name:   "The missing days were unlike the others",
+		remedy: "Find the figures of the missing days, or note what was different on them.",
+		forms: func(f *frame) []form {
+			fo := form{weight: 1, how: fillHow}
+			for p := range f.n() {
+				for _, part := range f.Periods[p].Compared.Indicated.Budget {
+					if part.Name == FilledName && part.Standard != 0 {
+						fo.effects = append(fo.effects, effect{by: f.alone(p, 1), sd: unlike * math.Abs(f.standard(part))})
+					}
 				}
 			}
-		}
-		if len(fo.effects) == 0 {
-			return nil
-		}
-		return []form{fo}
-	},
+			if len(fo.effects) == 0 {
+				return nil
+			}
+			return []form{fo}
+		},
+	}
 }
 
 func fillHow(o outcome) string {

@@ -10,23 +10,25 @@ var gainOff = [2]float64{3, 12}
 // gain: the monitor is off by one percentage always. If the legs were checked,
 // this is a gain that the checks do not show: with the volts alone, one of the
 // current or the phase.
-var gain = kind{
-	id: Gain, sets: true,
-	name:   "One gain, the same in every bill",
-	remedy: "Set the monitor’s gain by the factor under “What to set”, and judge it on the next bill.",
-	forms: func(f *frame) []form {
-		var out []form
-		for _, sd := range gainOff {
-			out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, nowhere)}, f.unevenly()...), how: gainHow, reasons: gainReasons})
-			if f.legChecks > 0 { // and one that they do show beside it
-				out = append(out, form{
-					weight: 0.3, effects: append([]effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)}, f.unevenly()...),
-					how: gainHow, reasons: gainReasons,
-				})
+func gain() kind {
+	return kind{
+		id: Gain, sets: true,
+		name:   "One gain, the same in every bill",
+		remedy: "Set the monitor’s gain by the factor under “What to set”, and judge it on the next bill.",
+		forms: func(f *frame) []form {
+			var out []form
+			for _, sd := range gainOff {
+				out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, nowhere)}, f.unevenly()...), how: gainHow, reasons: gainReasons})
+				if f.legChecks > 0 { // and one that they do show beside it
+					out = append(out, form{
+						weight: 0.3, effects: append([]effect{f.gained(sd, nowhere), f.gained(gainOff[0], inAll)}, f.unevenly()...),
+						how: gainHow, reasons: gainReasons,
+					})
+				}
 			}
-		}
-		return out
-	},
+			return out
+		},
+	}
 }
 
 // gained is a monitor that reads θ percent too high.

@@ -17,16 +17,18 @@ const (
 // hour: the meter was read at another hour than was said. An hour that nobody
 // said is a doubt in the budget already; then this says little more than chance
 // does, and is seldom told from it.
-var hour = kind{
-	id:     Hour,
-	name:   "The meter was read at another hour",
-	remedy: "Ask the utility at what hour the meter is read, and type it into the bill’s details.",
-	forms: func(f *frame) []form {
-		if !slices.ContainsFunc(f.Periods, func(p Period) bool { return !p.Midnights }) {
-			return nil
-		}
-		return append([]form{f.movedHours(true), f.movedHours(false)}, f.readsAt()...)
-	},
+func hour() kind {
+	return kind{
+		id:     Hour,
+		name:   "The meter was read at another hour",
+		remedy: "Ask the utility at what hour the meter is read, and type it into the bill’s details.",
+		forms: func(f *frame) []form {
+			if !slices.ContainsFunc(f.Periods, func(p Period) bool { return !p.Midnights }) {
+				return nil
+			}
+			return append([]form{f.movedHours(true), f.movedHours(false)}, f.readsAt()...)
+		},
+	}
 }
 
 // movedHours moves the reads later, or earlier. An hour later adds an hour of

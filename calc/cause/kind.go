@@ -12,8 +12,12 @@ type kind struct {
 	forms func(*frame) []form
 }
 
-// kinds lists the causes in the order in which equals are told.
-var kinds = []kind{
-	chance, hour, fill, dates, estimated, losses, gain, legs, offset, circuits,
-	clamp, unit, partDays, doubled, solar, split, net, other,
+// kinds lists the causes in the order in which equals are told. It and each of
+// them is a function, since what a variable leads to would have to be there when
+// the page starts.
+func kinds() []kind {
+	return []kind{
+		chance(), hour(), fill(), dates(), estimated(), losses(), gain(), legs(), offset(), circuits(),
+		clamp(), unit(), partDays(), doubled(), solar(), split(), net(), other(),
+	}
 }

@@ -3,23 +3,25 @@ package cause
 import "math"
 
 // legs: the gains that were measured on the legs are the error.
-var legs = kind{
-	id: Legs, sets: true,
-	name:   "The gains measured on the legs",
-	remedy: "Set the gain of each leg as under “What to set”.",
-	forms: func(f *frame) []form {
-		if f.legChecks == 0 {
-			return nil
-		}
-		var out []form
-		for _, sd := range gainOff {
-			out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, inAll)}, f.unevenly()...), how: legsHow, reasons: legsReasons})
-			if f.Checks.Power.Given {
-				out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, inPower)}, f.unevenly()...), how: legsHow, reasons: legsReasons})
+func legs() kind {
+	return kind{
+		id: Legs, sets: true,
+		name:   "The gains measured on the legs",
+		remedy: "Set the gain of each leg as under “What to set”.",
+		forms: func(f *frame) []form {
+			if f.legChecks == 0 {
+				return nil
 			}
-		}
-		return out
-	},
+			var out []form
+			for _, sd := range gainOff {
+				out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, inAll)}, f.unevenly()...), how: legsHow, reasons: legsReasons})
+				if f.Checks.Power.Given {
+					out = append(out, form{weight: 1, effects: append([]effect{f.gained(sd, inPower)}, f.unevenly()...), how: legsHow, reasons: legsReasons})
+				}
+			}
+			return out
+		},
+	}
 }
 
 // unevenly is what legs of unlike gains do from bill to bill, as their shares of

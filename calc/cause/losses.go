@@ -16,19 +16,21 @@ const (
 
 // losses: the bill is in loss-adjusted kilowatt-hours, more than went through
 // the meter, and nobody has said so; or they were taken off where none were.
-var losses = kind{
-	id:     Losses,
-	name:   "The bill is in loss-adjusted kilowatt-hours",
-	remedy: "Look on the bill for “adjusted” or “loss factor”, and type it into the bill’s details.",
-	forms: func(f *frame) []form {
-		if f.allFromReads() {
-			return nil
-		}
-		if fo, ok := f.printedLosses(); ok {
-			return []form{fo}
-		}
-		return []form{f.guessedLosses()}
-	},
+func losses() kind {
+	return kind{
+		id:     Losses,
+		name:   "The bill is in loss-adjusted kilowatt-hours",
+		remedy: "Look on the bill for “adjusted” or “loss factor”, and type it into the bill’s details.",
+		forms: func(f *frame) []form {
+			if f.allFromReads() {
+				return nil
+			}
+			if fo, ok := f.printedLosses(); ok {
+				return []form{fo}
+			}
+			return []form{f.guessedLosses()}
+		},
+	}
 }
 
 // allFromReads says that every bill's energy is the difference of two reads: a

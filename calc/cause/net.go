@@ -30,26 +30,28 @@ var (
 
 // net: from some bill on the billed energy is net of credits for generation. No
 // one has typed how much went out; where that is known, solar says it.
-var net = kind{
-	id:     Net,
-	name:   "The bill is net of credits for generation",
-	remedy: "Hold the monitor against the two register reads, or against the meter’s own figures. The billed energy is no measure of what came in.",
-	forms: func(f *frame) []form {
-		if f.entered(func(p Period) Amount { return p.Produced }) != nil || f.entered(func(p Period) Amount { return p.Exported }) != nil {
-			return nil
-		}
-		var out []form
-		some := false
-		for _, p := range f.byTime() {
-			fo := f.netFrom(p)
-			some = some || !fo.isFar
-			out = append(out, fo)
-		}
-		if !some {
-			return nil
-		}
-		return out
-	},
+func net() kind {
+	return kind{
+		id:     Net,
+		name:   "The bill is net of credits for generation",
+		remedy: "Hold the monitor against the two register reads, or against the meter’s own figures. The billed energy is no measure of what came in.",
+		forms: func(f *frame) []form {
+			if f.entered(func(p Period) Amount { return p.Produced }) != nil || f.entered(func(p Period) Amount { return p.Exported }) != nil {
+				return nil
+			}
+			var out []form
+			some := false
+			for _, p := range f.byTime() {
+				fo := f.netFrom(p)
+				some = some || !fo.isFar
+				out = append(out, fo)
+			}
+			if !some {
+				return nil
+			}
+			return out
+		},
+	}
 }
 
 // byTime gives the periods, the earliest first.

@@ -13,21 +13,23 @@ var offsetWatts = [2]float64{30, 150}
 // offset: a constant power that one instrument alone counts: a circuit before
 // the clamps or on another panel makes the monitor read low, one that is counted
 // twice, or a zero that is off, high.
-var offset = kind{
-	id:     Offset,
-	name:   "A constant power that one of the two does not see",
-	remedy: "Look for a circuit that leaves before the clamps or passes them twice, and for a reading that is not zero with everything off.",
-	forms: func(f *frame) []form {
-		var out []form
-		for _, sd := range offsetWatts {
-			power := effect{by: f.ofPeriods(func(p int) float64 { return 24 * f.days(p) / 1000 }), sd: sd, days: evenly}
-			out = append(out, form{weight: 1, effects: []effect{power}, how: offsetHow, reasons: offsetReasons})
-			if f.n() > 2 || f.Daily.Given || f.Timed.Given {
-				out = append(out, form{weight: 0.3, effects: []effect{power, f.gained(gainOff[0], nowhere)}, how: offsetHow, reasons: offsetReasons})
+func offset() kind {
+	return kind{
+		id:     Offset,
+		name:   "A constant power that one of the two does not see",
+		remedy: "Look for a circuit that leaves before the clamps or passes them twice, and for a reading that is not zero with everything off.",
+		forms: func(f *frame) []form {
+			var out []form
+			for _, sd := range offsetWatts {
+				power := effect{by: f.ofPeriods(func(p int) float64 { return 24 * f.days(p) / 1000 }), sd: sd, days: evenly}
+				out = append(out, form{weight: 1, effects: []effect{power}, how: offsetHow, reasons: offsetReasons})
+				if f.n() > 2 || f.Daily.Given || f.Timed.Given {
+					out = append(out, form{weight: 0.3, effects: []effect{power, f.gained(gainOff[0], nowhere)}, how: offsetHow, reasons: offsetReasons})
+				}
 			}
-		}
-		return out
-	},
+			return out
+		},
+	}
 }
 
 func offsetHow(o outcome) string {

@@ -19,35 +19,37 @@ var (
 var low = [3]float64{0.45, 0.6, 0.75}
 
 // partDays: hours were lost, and the days were read as if whole.
-var partDays = kind{
-	id:     PartDays,
-	name:   "Days lost in part, read as whole",
-	remedy: "Look at the hours of the low days in the monitor’s history; leave out a day with lost hours, so that it is filled.",
-	forms: func(f *frame) []form {
-		var out []form
-		for _, limit := range low {
-			fo, days := f.put(0.25, func(d stray) bool { return d.ratio < limit })
-			if days == 0 {
-				continue
-			}
-			fo.how = func(o outcome) string {
-				if lost := sum(o.add) - sum(o.sizes); math.Abs(lost) < 0.5 {
-					return lowDays(days) + " far below those around, but next to nothing would be lost on them."
+func partDays() kind {
+	return kind{
+		id:     PartDays,
+		name:   "Days lost in part, read as whole",
+		remedy: "Look at the hours of the low days in the monitor’s history; leave out a day with lost hours, so that it is filled.",
+		forms: func(f *frame) []form {
+			var out []form
+			for _, limit := range low {
+				fo, days := f.put(0.25, func(d stray) bool { return d.ratio < limit })
+				if days == 0 {
+					continue
 				}
-				return fmt.Sprintf("%s far below those around: about %.0f kWh may have been lost on them.", lowDays(days), sum(o.add)-sum(o.sizes))
+				fo.how = func(o outcome) string {
+					if lost := sum(o.add) - sum(o.sizes); math.Abs(lost) < 0.5 {
+						return lowDays(days) + " far below those around, but next to nothing would be lost on them."
+					}
+					return fmt.Sprintf("%s far below those around: about %.0f kWh may have been lost on them.", lowDays(days), sum(o.add)-sum(o.sizes))
+				}
+				out = append(out, fo)
 			}
-			out = append(out, fo)
-		}
-		for _, mean := range cutsInAll {
-			out = append(out, f.cut(mean, 0.25, f.all()...))
-		}
-		for p := range f.n() {
-			for _, mean := range cutsInOne {
-				out = append(out, f.cut(mean, 0.25/float64(f.n()), p))
+			for _, mean := range cutsInAll {
+				out = append(out, f.cut(mean, 0.25, f.all()...))
 			}
-		}
-		return out
-	},
+			for p := range f.n() {
+				for _, mean := range cutsInOne {
+					out = append(out, f.cut(mean, 0.25/float64(f.n()), p))
+				}
+			}
+			return out
+		},
+	}
 }
 
 // cut loses so many percent of each of the periods.

@@ -20,17 +20,19 @@ const (
 // split: bills that follow one another are one reading period, cut where a rate
 // changed. Nobody read the meter at the cut; the whole was shared by days. Joined
 // the error is nil.
-var split = kind{
-	id:     Split,
-	name:   "One reading period, split into several bills",
-	remedy: "Judge these bills as one: type them in as a single period, from the first date to the last, with their energies added up.",
-	forms: func(f *frame) []form {
-		var out []form
-		for _, pieces := range f.cycles() {
-			out = append(out, f.atMidnight(f.splitOf(pieces))...)
-		}
-		return out
-	},
+func split() kind {
+	return kind{
+		id:     Split,
+		name:   "One reading period, split into several bills",
+		remedy: "Judge these bills as one: type them in as a single period, from the first date to the last, with their energies added up.",
+		forms: func(f *frame) []form {
+			var out []form
+			for _, pieces := range f.cycles() {
+				out = append(out, f.atMidnight(f.splitOf(pieces))...)
+			}
+			return out
+		},
+	}
 }
 
 // cycles lists the runs of periods that have the lengths of parts of one.

@@ -38,25 +38,27 @@ var slips = []slip{
 
 // unit: kilowatts for kilowatt-hours, watt-hours for kilowatt-hours, a factor of
 // ten: in all figures, or in some days.
-var unit = kind{
-	id:     Unit,
-	name:   "A wrong unit or a factor of ten",
-	remedy: "Look at the unit in the monitor’s own screen or file, mend the figures, and paste them again.",
-	forms: func(f *frame) []form {
-		var out []form
-		for _, s := range slips {
-			out = append(out, form{
-				weight: 1. / float64(len(slips)),
-				scale:  f.ofPeriods(func(int) float64 { return s.mend }),
-				how:    func(outcome) string { return s.words },
-				isFar:  f.off(s.mend) > hopeless && s.mend != f.nearest().mend,
-			})
-		}
-		if fo, ok := f.slippedDays(); ok {
-			out = append(out, fo)
-		}
-		return out
-	},
+func unit() kind {
+	return kind{
+		id:     Unit,
+		name:   "A wrong unit or a factor of ten",
+		remedy: "Look at the unit in the monitor’s own screen or file, mend the figures, and paste them again.",
+		forms: func(f *frame) []form {
+			var out []form
+			for _, s := range slips {
+				out = append(out, form{
+					weight: 1. / float64(len(slips)),
+					scale:  f.ofPeriods(func(int) float64 { return s.mend }),
+					how:    func(outcome) string { return s.words },
+					isFar:  f.off(s.mend) > hopeless && s.mend != f.nearest().mend,
+				})
+			}
+			if fo, ok := f.slippedDays(); ok {
+				out = append(out, fo)
+			}
+			return out
+		},
+	}
 }
 
 // slipTells is how much likelier a day ten times those around is as a slip than

@@ -47,7 +47,7 @@ func Weigh(s Seen) Weighed {
 // the evidence of all, sound that of chance.
 func weighAll(fs []*frame) (all []weighed, total, sound float64) {
 	total = math.Inf(-1)
-	for _, k := range kinds {
+	for _, k := range kinds() {
 		w, ok := k.weigh(fs)
 		if !ok {
 			continue
