@@ -22,15 +22,30 @@ var inlined = []string{
 	"splittally/calc/fill", "splittally/calc/matrix", "splittally/calc/uncertainty", "splittally/calc/number", "splittally/calc/intake/scan",
 }
 
-// buildEngine compiles the program in the folder wasm of the repository and
-// returns the WebAssembly modules that it is parted into.
+// buildEngine compiles the engine and returns the WebAssembly modules that it is
+// parted into.
+func buildEngine(root string) ([][]byte, error) {
+	p, version, err := compile(root)
+	if err != nil {
+		return nil, err
+	}
+	late, err := lateFuncs(p, version, doors)
+	if err != nil {
+		return nil, err
+	}
+	first, second, err := split(p, late, version)
+	return [][]byte{first, second}, err
+}
+
+// compile compiles the program in the folder wasm of the repository, and says
+// with which version of Go.
 //
 // No symbols (-s -w) makes it smaller. No paths (-trimpath) and no state of the
 // working copy (-buildvcs) makes it the same on every machine.
-func buildEngine(root string) ([][]byte, error) {
+func compile(root string) (*program, string, error) {
 	dir, err := os.MkdirTemp("", "engine")
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	defer os.RemoveAll(dir)
 	module := filepath.Join(dir, "engine.wasm")
@@ -42,29 +57,21 @@ func buildEngine(root string) ([][]byte, error) {
 	cmd.Dir = root
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if said, err := cmd.CombinedOutput(); err != nil {
-		return nil, fmt.Errorf("building the engine: %w\n%s", err, said)
+		return nil, "", fmt.Errorf("building the engine: %w\n%s", err, said)
 	}
 	data, err := os.ReadFile(module)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	version, err := goEnv("GOVERSION")
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	if data, err = slim(data, version); err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	p, err := readProgram(data)
-	if err != nil {
-		return nil, err
-	}
-	late, err := lateFuncs(p, version, doors)
-	if err != nil {
-		return nil, err
-	}
-	first, second, err := split(p, late, version)
-	return [][]byte{first, second}, err
+	return p, version, err
 }
 
 // squeeze packs data as .lzma, as small as it goes: a third smaller than gzip,

@@ -1,6 +1,9 @@
 package main
 
-import "slices"
+import (
+	"bytes"
+	"slices"
+)
 
 // lateGap is restGap for the second part. What it writes over between its own
 // bytes is there already, and stays as it is.
@@ -83,7 +86,13 @@ func (d *descriptions) note(f description, late bool) error {
 	if late {
 		d.late = append(d.late, f)
 	}
+	if f.name > len(d.t.names) {
+		return errTables
+	}
 	for _, at := range f.maps {
+		if at > d.m.gofuncEnd-d.m.gofunc {
+			return errTables
+		}
 		d.maps[at] = d.maps[at] || !late
 	}
 	if late {
@@ -107,11 +116,8 @@ func (d *descriptions) move(move func(at, end int)) {
 	for _, f := range d.late {
 		move(f.from, f.end)
 		if !d.names[f.name] {
-			end := f.name
-			for d.t.names[end] != 0 {
-				end++
-			}
-			move(d.t.namesAt+f.name, d.t.namesAt+end)
+			name, _, _ := bytes.Cut(d.t.names[f.name:], []byte{0})
+			move(d.t.namesAt+f.name, d.t.namesAt+f.name+len(name))
 		}
 	}
 	for i, kept := range d.pairs {
