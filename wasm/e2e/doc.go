@@ -27,33 +27,38 @@
 //
 // Files:
 //
-//	main_test.go       packs the page once, keeps the browser, cleans up
+//	main_test.go       packs the page once, keeps the browsers, cleans up
 //	server_test.go     runs the program that make run runs
 //	host_test.go       a server that changes what it serves, and goes away
 //	chromium_test.go   open, reload, again
 //	acts_test.go       typeInto, pasteInto, tap, text, waitFor, screenshot …
 //	watch_test.go      requests and messages
-//	firefox_test.go    a small client for Firefox (WebDriver BiDi)
-//	webkit_test.go     a small client for WebKit (WebDriver)
+//	firefox_test.go    a small client for Firefox (WebDriver BiDi); its acts beside it
+//	webkit_test.go     a small client for WebKit (WebDriver); its acts beside it
 //	smoke_test.go      the single file starts and computes in all three
 //	keep_test.go       what was typed survives a reload, a crash, a file
 //	kill_test.go       tabs killed at any key, -kills N of them
 //	tabs_test.go       two tabs with one case, or with two
 //	network_test.go    the watch itself is watched: it must see what it forbids
+//	shut_test.go       a hostile script tries every way out, of ways_test.go, in all
+//	                   three engines; what still gets out stands in that table
+//	unwatched_test.go  a tab of Chromium that such a script may do in what it likes
 //	boot_test.go       engines that do not start, and what the page says then
 //	sources_test.go    our own code names nothing that could reach out
 //	judge_test.go      what the watch makes of what it hears
 //	files_test.go      download, upload, pdf, crash
 //	months_test.go     two months of an invented home
-//	axe_test.go        no barriers that axe-core can see
+//	states_test.go     every state of the page: barriers, sizes, colours, motion
+//	axe_test.go        what axe-core has to say
 //	walk_*_test.go     whole walks: page, causes, tariff, files of readings
 //	                   (file, drop, feed, hostile), cases and steps
 //	                   (store, full), without a server
-//	                   (offline), to a new version (update), reach (keyboard, targets),
-//	                   rough use
+//	                   (offline), to a new version (update), reach (keyboard),
+//	                   rough use, and one walk in three engines (three)
 //	pictures_test.go   the README's pictures
 //	keystroke_test.go  from a key to its result (make bench)
-//	bench_*_test.go    files beside other readers (make bench)
+//	bench_*_test.go    files beside other readers, the start beside an empty
+//	                   page (make bench)
 //
 // go test -short leaves the browsers out; -shots DIR keeps pictures of the pages
 // whose walk failed.

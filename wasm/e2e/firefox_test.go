@@ -60,6 +60,8 @@ user_pref("browser.startup.homepage_override.mstone", "ignore");
 user_pref("datareporting.policy.dataSubmissionEnabled", false);
 user_pref("toolkit.telemetry.server", "");
 user_pref("app.update.disabledForTesting", true);
+user_pref("media.peerconnection.ice.loopback", true);
+user_pref("media.peerconnection.ice.obfuscate_host_addresses", false);
 user_pref("network.captive-portal-service.enabled", false);
 user_pref("network.connectivity-service.enabled", false);
 `
