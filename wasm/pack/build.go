@@ -55,7 +55,7 @@ func compile(root string) (*program, string, error) {
 	}
 	cmd := exec.Command("go", append(args, "-o", module, "./wasm")...)
 	cmd.Dir = root
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOWASM=", "GOEXPERIMENT=") // whatever somebody has set
 	if said, err := cmd.CombinedOutput(); err != nil {
 		return nil, "", fmt.Errorf("building the engine: %w\n%s", err, said)
 	}

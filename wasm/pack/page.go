@@ -50,9 +50,8 @@ func gather(root string) (parts, error) {
 	if err != nil {
 		return p, err
 	}
-	p.boot, p.glue = unindentedScript(p.boot), unindentedScript(lines(glue))
-	p.shut = bare(p.shut)
-	p.offline, p.worker = unindentedScript(p.offline), unindentedScript(p.worker)
+	p.boot, p.shut, p.offline, p.worker = bare(p.boot), bare(p.shut), bare(p.offline), bare(p.worker)
+	p.glue = unindentedScript(lines(glue)) // whose first comment has to stay
 	modules, err := buildEngine(root)
 	if err != nil {
 		return p, err

@@ -5,8 +5,7 @@ import (
 	"strings"
 )
 
-// bare is a script without lines that are a comment alone, for the one that
-// stands in the page itself and is read before anything is shown.
+// bare is a script without the lines that are a comment alone.
 func bare(script string) string {
 	if strings.Contains(script, "`") {
 		return script // a text may run over lines
