@@ -108,7 +108,7 @@ func (w *composer) toSet(c correct.Correction) string {
 	for _, s := range c.Settings {
 		lead := ""
 		if s.Name != "" {
-			lead = cut(clean(s.Name), longName) + ": "
+			lead = short(s.Name, longName) + ": "
 		}
 		said = append(said, lead+s.Words())
 	}

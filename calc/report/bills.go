@@ -75,7 +75,7 @@ func (w *composer) compares() bool {
 func (w *composer) errorTable(of []calc.Instrument) *Table {
 	t := &Table{Head: []string{"Bill", "Dates", "Days", "Meter, kWh"}, Numbers: []bool{true, false, true, true}}
 	for _, i := range of {
-		t.Head = append(t.Head, cut(i.Name, longHead)+", kWh", "filled", "error")
+		t.Head = append(t.Head, short(i.Name, longHead)+", kWh", "filled", "error")
 		t.Numbers = append(t.Numbers, true, true, true)
 	}
 	given := 0

@@ -117,7 +117,7 @@ func settingsByHand(i *calc.Instrument, c correct.Correction) (out []string) {
 		f := decimal.NewFromFloat(s.Factor).Round(5)
 		name := "Setting of " + i.Name
 		if s.Name != "" {
-			name = "Setting of " + cut(clean(s.Name), longName)
+			name = "Setting of " + short(s.Name, longName)
 		}
 		out = append(out, name+": "+say.Old(s)+" × "+say.Number(f)+" = "+say.Number(s.Old.Mul(f).Round(s.Places()+2))+", in its steps "+say.Set(s, s.New)+".")
 	}
@@ -142,7 +142,7 @@ func (w *composer) legsByHand() (out []string) {
 			if !kind.given || m == 0 || math.Abs(r/m-kind.factor) > 0.0002 {
 				continue
 			}
-			out = append(out, "Gain of "+cut(clean(l.Name), longName)+" by its "+kind.name+": "+plain(r)+" ÷ "+plain(m)+" = "+fixed(r/m, 4)+".")
+			out = append(out, "Gain of "+short(l.Name, longName)+" by its "+kind.name+": "+plain(r)+" ÷ "+plain(m)+" = "+fixed(r/m, 4)+".")
 		}
 	}
 	return out[:min(len(out), w.room[mostLegs])] // the others go the same way
@@ -213,7 +213,7 @@ func (w *composer) billByHand() string {
 			rest = rest.Add(l.Amount)
 			continue
 		}
-		said := cut(clean(l.Name), longName) + ": "
+		said := short(l.Name, longName) + ": "
 		if how := say.Reckoned(l, c); how != "" {
 			said += how + " = "
 		}

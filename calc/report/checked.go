@@ -16,7 +16,7 @@ func (w *composer) checked() {
 	}
 	var list []string
 	for _, l := range v.Legs {
-		name := cut(clean(l.Name), longName)
+		name := short(l.Name, longName)
 		if !l.Given {
 			list = append(list, name+": "+l.Waits+".")
 			continue
@@ -43,7 +43,7 @@ func (w *composer) timed() {
 	if !t.Given {
 		return
 	}
-	name := cut(clean(w.c.MonitorName(w.f.Timed)), longName)
+	name := short(w.c.MonitorName(w.f.Timed), longName)
 	var runs []string
 	for n, run := range t.Runs {
 		if !run.Given {

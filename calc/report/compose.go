@@ -80,7 +80,7 @@ const (
 func named(f calc.Findings) calc.Findings {
 	f.Instruments = slices.Clone(f.Instruments)
 	for i := range f.Instruments {
-		f.Instruments[i].Name = cut(clean(f.Instruments[i].Name), longName)
+		f.Instruments[i].Name = short(f.Instruments[i].Name, longName)
 	}
 	return f
 }
@@ -107,6 +107,17 @@ func cut(text string, letters int) string {
 		}
 	}
 	return text
+}
+
+// short cuts the middle of a name: columns of one monitor are told apart by how
+// their names end.
+func short(name string, letters int) string {
+	all := []rune(clean(name))
+	if len(all) <= letters {
+		return string(all)
+	}
+	head := letters / 2
+	return strings.TrimRight(string(all[:head]), " ") + "…" + strings.TrimLeft(string(all[len(all)-letters+head:]), " ")
 }
 
 // section adds a part; blocks without anything in them are left out, and so is

@@ -137,4 +137,9 @@ func TestCleanAndCut(t *testing.T) {
 			t.Errorf("cut(%q, %d) = %q, want %q", c.text, c.letters, got, c.want)
 		}
 	}
+	for name, want := range map[string]string{"": "", "attic": "attic", "cupboard": "cupboard", "cupboard under": "cupb…nder", "my attic clamps": "my a…amps", "the loft, leg B": "the…eg B"} {
+		if got := short(name, 8); got != want {
+			t.Errorf("short(%q, 8) = %q, want %q", name, got, want)
+		}
+	}
 }

@@ -52,7 +52,7 @@ func accountRow(a account.Account) []string {
 			row[4] = "several"
 			break
 		}
-		row[4] = cut(clean(p.Name), longName)
+		row[4] = short(p.Name, longName)
 	}
 	return row
 }
@@ -82,7 +82,7 @@ func (w *composer) worths() (out []string) {
 	}
 	var all []string
 	for _, ch := range w.f.Choices {
-		all = append(all, cut(clean(ch.Name), longName)+": "+(&writer{c: w.c, f: *w.f}).currencyOf(ch.Plan).Text(ch.PerYear)+" a year.")
+		all = append(all, short(ch.Name, longName)+": "+(&writer{c: w.c, f: *w.f}).currencyOf(ch.Plan).Text(ch.PerYear)+" a year.")
 	}
 	return append(out, w.first(all, w.room[mostTariffs], "tariff")...)
 }

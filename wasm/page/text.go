@@ -38,6 +38,7 @@ func (p *page) copyFrom(area, says string) {
 	text := p.byID(area)
 	text.Call("focus")
 	text.Call("select")
+	text.Set("scrollTop", 0)
 	copied := false
 	p.attempt(func() { copied = p.doc.Underlying().Call("execCommand", "copy").Bool() })
 	said := "Mark all of it and copy it."
