@@ -44,7 +44,6 @@
 //	                   three engines; what still gets out stands in that table
 //	unwatched_test.go  a tab of Chromium that such a script may do in what it likes
 //	boot_test.go       engines that do not start, and what the page says then
-//	sources_test.go    our own code names nothing that could reach out
 //	judge_test.go      what the watch makes of what it hears
 //	files_test.go      download, upload, pdf, crash
 //	months_test.go     two months of an invented home

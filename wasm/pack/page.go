@@ -33,6 +33,9 @@ type parts struct {
 // gather builds the engine and reads the rest.
 func gather(root string) (parts, error) {
 	var p parts
+	if _, err := checkSources(root); err != nil {
+		return p, err
+	}
 	var unpack, restore string
 	for name, to := range map[string]*string{
 		"index.html": &p.page, "style.css": &p.style, "shut.js": &p.shut, "lzma.js": &unpack, "alike.js": &restore, "boot.js": &p.boot, "icon.svg": &p.icon,
@@ -50,6 +53,9 @@ func gather(root string) (parts, error) {
 	if err != nil {
 		return p, err
 	}
+	if err := checkSource("wasm_exec.js", glue); err != nil {
+		return p, err
+	}
 	p.boot, p.shut, p.offline, p.worker = bare(p.boot), bare(p.shut), bare(p.offline), bare(p.worker)
 	p.glue = unindentedScript(lines(glue)) // whose first comment has to stay
 	modules, err := buildEngine(root)
@@ -58,6 +64,9 @@ func gather(root string) (parts, error) {
 	}
 	for _, module := range modules {
 		p.raw += len(module)
+		if err := checkEngine(module); err != nil {
+			return p, err
+		}
 		text, err := alike(module)
 		if err != nil {
 			return p, err
