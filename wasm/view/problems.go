@@ -90,11 +90,7 @@ func Refused(what string, problems []remark.Problem) string {
 // FileName gives the name under which a case is saved: its title and the day
 // of its last edit.
 func FileName(c calc.Case) string {
-	name := "split-tally" + plainName(c.Title)
-	if c.Today != "" {
-		name += "-" + strings.Trim(c.Today, "-")
-	}
-	return name + ".json"
+	return "split-tally" + plainName(c.Title) + plainName(c.Today) + ".json"
 }
 
 // TableName gives the name under which a table of a case is saved for a

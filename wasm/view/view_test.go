@@ -5,6 +5,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -191,6 +192,20 @@ func TestFileName(t *testing.T) {
 	} {
 		if got := FileName(calc.Case{Title: title, Today: "2025-09-10"}); got != want {
 			t.Errorf("%q: %s, want %s", title, got, want)
+		}
+	}
+}
+
+// Whatever a file says of itself, what is saved of it has a name that no system
+// takes for a folder, a device or another kind of file.
+func TestFileNamesOfHostileTexts(t *testing.T) {
+	plain := regexp.MustCompile(`^(split-tally|tariff)(-[a-z0-9]+)*\.(json|csv)$`)
+	for _, bad := range []string{"../../x", `..\..\x`, "/etc/passwd", "CON", "nul.txt", "a\x00.exe", "x.exe\u202egnp.", "a\u200b\u2066b", "a\nb", ".htaccess", "a:b", "%2e%2e%2f", "\u0130", strings.Repeat("a", 500)} {
+		c := calc.Case{Title: bad, Today: bad}
+		for _, name := range []string{FileName(c), TableName(c, "days"), PlanName(tariff.Schedule{Name: bad})} {
+			if !plain.MatchString(name) || len(name) > 120 {
+				t.Errorf("%q is saved as %q", bad, name)
+			}
 		}
 	}
 }
