@@ -1,13 +1,13 @@
 package form
 
 import (
-	"splittally/calc/document"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"splittally/calc"
 	"splittally/calc/billing"
+	"splittally/calc/document"
 	"splittally/calc/gain"
 	"splittally/calc/tariff"
 )
