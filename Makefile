@@ -17,7 +17,7 @@ SHELL = bash
 JS = GOOS=js GOARCH=wasm
 
 # What runs in the browser but needs no browser to be tested.
-ENGINE = ./calc/... $(wildcard ./wasm/view ./wasm/form)
+ENGINE = ./calc/... $(wildcard ./wasm/view ./wasm/form ./wasm/shelf)
 
 .PHONY: run dist test browsers lint pure golden fuzz bench size pictures
 

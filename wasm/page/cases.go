@@ -24,7 +24,7 @@ func (p *page) isGuest() bool { return p.guest != "" }
 // kept.
 func (p *page) showGuest(c calc.Case, kind string) {
 	p.keep()
-	p.guest, p.example = kind, kind == exampleGuest
+	p.guest = kind
 	p.doc.DocumentElement().SetAttribute("data-case", kind)
 	p.replace(c)
 	p.showSteps()
@@ -39,7 +39,7 @@ func (p *page) leaveGuest() {
 }
 
 func (p *page) endGuest() {
-	p.guest, p.example = "", false
+	p.guest = ""
 	if p.fragment != "" {
 		p.dropFragment()
 	}

@@ -49,7 +49,6 @@ type page struct {
 	guest     string        // the kind of case that is shown instead and not kept, "" for none
 	fragment  string        // of the link that it came from
 	isMended  bool          // something in it was changed since the tab took note
-	example   bool          // it is the worked example
 	aside     string        // what was last replaced, to bring back
 	unkept    bool          // there is something to keep
 	isFailing bool          // and it could not be kept

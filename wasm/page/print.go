@@ -40,7 +40,7 @@ func (p *page) showPaper(html string) {
 // paper makes the report of the case.
 func (p *page) paper() report.Paper {
 	return report.Compose(p.c, p.f, report.About{
-		Today: today(), Version: calc.Version, IsExample: p.example,
+		Today: today(), Version: calc.Version, IsExample: p.guest == exampleGuest,
 		Engine: attribute(p.doc.DocumentElement().Underlying(), "data-engine-hash"),
 	})
 }
