@@ -19,7 +19,7 @@ JS = GOOS=js GOARCH=wasm
 # What runs in the browser but needs no browser to be tested.
 ENGINE = ./calc/... $(wildcard ./wasm/view ./wasm/form ./wasm/shelf)
 
-.PHONY: run dist test browsers lint pure golden fuzz bench size pictures
+.PHONY: run dist test browsers lint pure golden fuzz kills bench size pictures
 
 ## run: build the page and show it on http://127.0.0.1:8765/ (PORT=… for another)
 PORT ?= 8765
@@ -84,6 +84,10 @@ fuzz:
 	while read -r room target; do \
 		echo "$$room $$target" && go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 100x "$$room" || exit 1; \
 	done
+
+## kills: kill the page's tab at 200 keys and see what is lost; make test does 24
+kills: browsers
+	go test -count=1 -timeout 60m -run '^TestKilledAtAnyKey$$' ./wasm/e2e -kills 200
 
 ## bench: the core's benchmarks; in a browser, keys and files beside other readers
 # The peers come by npm into a git-ignored folder, like axe-core; what is not to
