@@ -91,7 +91,7 @@ func (p *page) sayAt(path, text string) {
 		message.Set("className", "says")
 		f.el.Call("closest", ".field, li").Call("appendChild", message)
 	}
-	message.Set("textContent", text)
+	show(message, text)
 	f.el.Call("setAttribute", "aria-invalid", "true")
 	f.el.Call("setAttribute", "aria-describedby", form.With(attribute(f.el, "aria-describedby"), id))
 	p.said[path] = text
@@ -126,4 +126,4 @@ func (p *page) clearSays() {
 func (p *page) tell() { p.announce(p.short) }
 
 // announce says something aloud to readers of the screen.
-func (p *page) announce(text string) { p.byID("live").Set("textContent", text) }
+func (p *page) announce(text string) { show(p.byID("live"), text) }

@@ -101,7 +101,7 @@ func (p *page) openText(name, text string) {
 // refuse tells what is wrong with a file; "" takes it back.
 func (p *page) refuse(text string) {
 	says := p.byID("file-says")
-	says.Set("textContent", text)
+	show(says, text)
 	says.Set("hidden", text == "")
 	if text != "" {
 		says.Call("scrollIntoView", map[string]any{"block": "nearest"})

@@ -152,7 +152,7 @@ func (p *page) offerBeside() {
 	for i, e := range p.cases() {
 		option := p.doc.Underlying().Call("createElement", "option")
 		option.Set("value", e.ID)
-		option.Set("textContent", e.Name)
+		show(option, e.Name)
 		list.Call("append", option)
 		if i >= mostBeside {
 			continue

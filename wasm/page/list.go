@@ -105,7 +105,7 @@ func (p *page) drawLines(list js.Value, lines []line) {
 // make appends an element with a text.
 func (p *page) make(parent js.Value, tag, text string) js.Value {
 	el := p.doc.Underlying().Call("createElement", tag)
-	el.Set("textContent", text)
+	show(el, text)
 	parent.Call("append", el)
 	return el
 }

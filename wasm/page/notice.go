@@ -12,7 +12,7 @@ import (
 // notice shows a sentence over the top of the page; "" takes it away.
 func (p *page) notice(text string) {
 	box := p.byID("page-notice")
-	box.Set("textContent", text)
+	show(box, text)
 	box.Set("hidden", text == "")
 	p.aside = ""
 	if text != "" {

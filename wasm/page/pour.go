@@ -2,7 +2,11 @@
 
 package page
 
-import "syscall/js"
+import (
+	"syscall/js"
+
+	"splittally/calc/chart/markup"
+)
 
 // maker makes markup of texts, where a browser asks for Trusted Types. The page's
 // policy allows this one name, and allows it once; nothing but the engine holds
@@ -27,3 +31,7 @@ func pour(el js.Value, html string) {
 	}
 	el.Set("innerHTML", html)
 }
+
+// show puts a sentence into an element, in which names of files and instruments
+// may stand.
+func show(el js.Value, text string) { el.Set("textContent", markup.Plain(text)) }

@@ -113,19 +113,23 @@ func (a Attr) attribute(b *strings.Builder) {
 	b.WriteString(string(a.name))
 	if !a.bare {
 		b.WriteString(`="`)
-		escape(b, a.value)
+		if a.name == "aria-label" {
+			escape(b, Plain(a.value)) // read, and not given back
+		} else {
+			escape(b, a.value)
+		}
 		b.WriteByte('"')
 	}
 }
 
 func (a Attr) inside(*strings.Builder) {}
 
-// Text is text within an element.
+// Text is text within an element; see Plain.
 type Text string
 
 func (t Text) attribute(*strings.Builder) {}
 
-func (t Text) inside(b *strings.Builder) { escape(b, string(t)) }
+func (t Text) inside(b *strings.Builder) { escape(b, Plain(string(t))) }
 
 func (m Markup) attribute(*strings.Builder) {}
 
