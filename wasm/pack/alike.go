@@ -24,7 +24,8 @@ var errCode = errors.New("the code is not as Go writes it")
 //   - the place to return to, which Go's code writes before each call, and the
 //     block at which a function goes on, are written as the distance from the
 //     last such place;
-//   - tables of branches, and the table of functions, as steps above 1;
+//   - tables of branches as steps above 1; of the table of functions, which has
+//     them in their order, only where its parts begin and how long they are;
 //   - a call through a known place of the table is one number;
 //   - the sizes of functions are left out: their last end tells.
 //

@@ -310,38 +310,6 @@ func (p *page) settled(_, target js.Value) {
 	}
 }
 
-// restFields are those whose changes need the second part of the engine.
-const restFields = `#file, #plan-file, #against, [data-picks-readings], [data-picks-sound], [data-setting], [data-candidate], [data-role], [data-with]`
-
-// settleRest does the same for these, and ends the watch of a run that is to be
-// counted in another way.
-func (p *page) settleRest(target js.Value) {
-	switch {
-	case target.Get("id").String() == "file":
-		p.openChosen(target, p.openText)
-	case target.Get("id").String() == "plan-file":
-		p.openChosen(target, p.openPlan)
-	case target.Call("hasAttribute", "data-picks-readings").Bool():
-		p.readingsChosen(target)
-	case target.Call("hasAttribute", "data-picks-sound").Bool():
-		p.soundChosen(target)
-	case target.Call("hasAttribute", "data-setting").Bool():
-		p.setRight(target)
-	case target.Call("hasAttribute", "data-candidate").Bool():
-		p.setCandidate(target)
-	case target.Call("hasAttribute", "data-role").Bool():
-		p.setRole(target)
-	case target.Get("id").String() == "against":
-		p.showChanges()
-	case target.Call("hasAttribute", "data-with").Bool():
-		p.writeLink()
-	case target.Call("hasAttribute", "data-field").Bool():
-		if attribute(target, "data-field") == "how" && runAround(target).item.Equal(p.hand.item) {
-			p.stopWatch(now())
-		}
-	}
-}
-
 // answer keeps the choice taken for a question.
 func (p *page) answer(question, choice string) {
 	p.answers = form.Answered(p.answers, question, choice)
