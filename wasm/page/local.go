@@ -14,9 +14,13 @@ type local struct{ p *page }
 
 // storage gives the browser's storage, or the tab's. Where it is refused the
 // mere look at it throws, and of all ways to look only a call can be recovered
-// from.
+// from; where it is switched off there is null. Either way attempt gives why.
 func storage(name string) js.Value {
-	return js.Global().Get("Reflect").Call("get", js.Global(), name)
+	found := js.Global().Get("Reflect").Call("get", js.Global(), name)
+	if !found.Truthy() {
+		panic(js.Error{Value: js.Global().Get("Error").New("its storage is switched off")})
+	}
+	return found
 }
 
 func (l local) Get(key string) (text string, ok bool, err error) {
