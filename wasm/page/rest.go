@@ -96,7 +96,8 @@ func (p *page) listenToRest() {
 	p.on("dragover", func(e, _ js.Value) { early(e) })
 	p.on("drop", func(e, target js.Value) {
 		if early(e) {
-			files := e.Get("dataTransfer").Get("files")
+			// Their list is emptied when the event is over.
+			files := js.Global().Get("Array").Call("from", e.Get("dataTransfer").Get("files"))
 			p.whole(func(r *rest) { r.drop(files, target) })
 		}
 	})
