@@ -61,10 +61,10 @@ func (p *page) openTyped() {
 	}
 }
 
-// openLinked opens the case in the page's own address, if there may be one, once
-// it can be read.
+// openLinked opens the case in the page's own address, if there is one, once it
+// can be read.
 func (p *page) openLinked() {
-	if js.Global().Get("location").Get("hash").String() != "" {
+	if link.Is(js.Global().Get("location").Get("hash").String()) {
 		p.whole(func(r *rest) { r.openFragment() })
 	}
 }
@@ -124,9 +124,14 @@ func (p *page) mended(fragment string) (c calc.Case, ok bool) {
 
 // keepGuest makes a case from a link one of one's own.
 func (p *page) keepGuest() {
-	_ = p.attempt(func() { storage("sessionStorage").Call("removeItem", guestKey+p.fragment) })
-	p.isMended = false
+	fragment := p.fragment
 	p.keepAs(p.read())
+	if p.unkept {
+		p.notice("It is one of your cases now, but this browser could not keep it. Save it to a file before you leave.")
+		p.addAct("save-file", "Save to a file", "")
+		return
+	}
+	_ = p.attempt(func() { storage("sessionStorage").Call("removeItem", guestKey+fragment) })
 	p.notice("It is one of your cases now, and kept in this browser.")
 }
 
