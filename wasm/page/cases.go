@@ -72,11 +72,17 @@ func (p *page) keepAs(c calc.Case) {
 	p.keep()
 }
 
-// openTab shows a case of the shelf.
+// openTab shows a case of the shelf. What could not be kept of the one before is
+// held.
 func (p *page) openTab(t *shelf.Tab) {
+	if t != p.tab {
+		p.hold(p.tab)
+	}
 	p.tab = t
 	p.replace(t.Case())
-	p.settle()
+	if p.settle(); p.unkept {
+		p.wait()
+	}
 	p.showSteps()
 	p.showCases()
 }
@@ -140,7 +146,7 @@ func (p *page) openCase(id string) {
 		p.notice("")
 		return
 	}
-	t, err := p.shelf.Open(id)
+	t, err := p.tabOf(id)
 	if err != nil {
 		p.notice("That case can’t be opened: " + err.Error() + ".")
 		p.relist()
@@ -158,7 +164,6 @@ func (p *page) newCase() {
 	before := p.tab
 	p.endGuest()
 	p.openTab(p.shelf.Add(calc.Case{Today: today()}))
-	p.unkept = false // until something is typed
 	p.offerCase("A new case begins.", before)
 	p.toTop()
 }
@@ -167,7 +172,7 @@ func (p *page) newCase() {
 // before, if there is anything in it.
 func (p *page) offerCase(text string, before *shelf.Tab) {
 	p.notice(text)
-	if before.Entry().ID != "" && form.Holds(before.Case()) {
+	if form.Holds(before.Case()) {
 		p.addAct("open-case", "Back to the case before", before.ID())
 	}
 }
@@ -195,20 +200,25 @@ func (p *page) copyCase(id string) {
 // takeAway takes a case off the list. It can be brought back.
 func (p *page) takeAway(id string) {
 	p.keep()
+	if p.unkept && id == p.tab.ID() || p.isHeld(id) {
+		p.notice("That case can’t be taken away as long as this browser can’t keep what was typed into it.")
+		return
+	}
 	if !p.told(p.shelf.TakeAway(id)) {
 		return
 	}
 	p.relist()
 	if id == p.tab.ID() {
-		p.tab = p.shelf.Add(calc.Case{Today: today()})
+		next := p.shelf.Add(calc.Case{Today: today()})
 		if left := p.cases(); len(left) > 0 {
-			if t, err := p.shelf.Open(left[0].ID); err == nil {
-				p.tab = t
+			if t, err := p.tabOf(left[0].ID); err == nil {
+				next = t
 			}
 		}
-		if !p.isGuest() {
-			p.openTab(p.tab)
-			p.unkept = false
+		if p.isGuest() {
+			p.tab = next
+		} else {
+			p.openTab(next)
 		}
 	}
 	e, _ := p.entry(id)

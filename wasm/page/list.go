@@ -50,6 +50,11 @@ func (p *page) showCases() {
 		}
 		lines[0] = append(lines[0], line{e.Name, facts, e.ID, acts})
 	}
+	for _, t := range p.held {
+		if _, isListed := p.entry(t.ID()); !isListed {
+			lines[0] = append(lines[0], line{shelf.Name(t.Case()), "not kept yet", t.ID(), []string{"open-case", "Open"}})
+		}
+	}
 	for key, text := range p.unread {
 		lines[2] = append(lines[2], line{"What could not be read", kilobytes(len(text)), key, []string{"save-aside", "Save it to a file", "discard", "Erase for good"}})
 	}

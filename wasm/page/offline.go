@@ -8,7 +8,7 @@ import "syscall/js"
 // that waits. Where the browser keeps nothing, the person must save a file first.
 func (p *page) takeUpdate() {
 	p.keep()
-	if p.unkept && !p.warned {
+	if (p.unkept || len(p.held) > 0) && !p.warned {
 		p.warned = true
 		p.notice("What you typed can't be kept here while the new version starts. Save it to a file first, then press again.")
 		return

@@ -51,6 +51,7 @@ type page struct {
 	isMended  bool          // something in it was changed since the tab took note
 	aside     string        // what was last replaced, to bring back
 	unkept    bool          // there is something to keep
+	held      []*shelf.Tab  // other cases that could not be kept
 	isFailing bool          // and it could not be kept
 
 	unread     map[string]string // what could not be read, by the keys where it is kept aside

@@ -41,6 +41,7 @@ func (p *page) restore() {
 		p.tab = p.shelf.Add(p.read())
 		p.toKeep()
 		if kept != nil {
+			p.hold(kept)
 			p.notice("You began to type before your kept case was there. What you typed is a case of its own.")
 			p.addAct("open-case", "Open the kept case", kept.ID())
 		}
@@ -84,9 +85,10 @@ func (p *page) lastOpen() *shelf.Tab {
 }
 
 // settle tells the shelf how the page shows the case, and notes that it is open.
+// A new case is not kept before something is in it.
 func (p *page) settle() {
 	p.tab.Settle(p.read())
-	p.unkept = p.tab.IsDirty()
+	p.unkept = p.tab.IsDirty() && (p.tab.Entry().ID != "" || form.Holds(p.tab.Case()))
 	p.shelf.SetLast(p.tab.ID())
 	_ = p.attempt(func() { storage("sessionStorage").Call("setItem", openKey, p.tab.ID()) })
 }
@@ -95,6 +97,7 @@ func (p *page) settle() {
 // refused it says so, offers a file, and goes on trying.
 func (p *page) keep() {
 	p.mend()
+	p.keepHeld()
 	if !p.unkept {
 		return
 	}
@@ -133,7 +136,7 @@ func (p *page) unkeptFor(err error) {
 // look sees what other tabs have done that this one has not heard of, and tries
 // again what could not be kept.
 func (p *page) look() {
-	if p.unkept {
+	if p.unkept || len(p.held) > 0 {
 		p.keep()
 		return
 	}
@@ -154,7 +157,7 @@ func (p *page) listenToLeaving() {
 	p.onWindow("hashchange", func(js.Value) { p.openLinked() })
 	p.onWindow("pagehide", func(js.Value) { p.keep() })
 	p.onWindow("beforeunload", func(e js.Value) {
-		if p.keep(); p.isFailing {
+		if p.keep(); p.isFailing || len(p.held) > 0 {
 			e.Call("preventDefault")
 		}
 	})
@@ -195,7 +198,9 @@ func (p *page) met(news shelf.News) {
 	}
 	if len(news.Lost) > 0 {
 		p.notice(p.lostWords(news.Lost))
-		p.addAct("undo", "Take the other", "")
+		if !p.isGuest() {
+			p.addAct("undo", "Take the other", "")
+		}
 	}
 	if p.tab.IsDirty() {
 		p.unkept = true
