@@ -32,6 +32,7 @@ func (p *page) showGuest(c calc.Case, kind string) {
 
 // leaveGuest shows one's own case again.
 func (p *page) leaveGuest() {
+	p.mend()
 	p.endGuest()
 	p.replace(p.tab.Case())
 	p.settle()
