@@ -6,19 +6,13 @@ import (
 	"splittally/calc/document"
 )
 
-// Merge makes one document of two that have changed since base. What only one
+// merged makes one document of two that have changed since base. What only one
 // has changed is as that one has it, whatever the list it stands in has come to
 // be: items are told by what is in them, not by their number. Where both changed
 // one text, mine is taken if mineWins, else theirs. What one took away and the
-// other changed stays.
+// other changed stays. Of new items in one place mine stand last if mineLast.
 //
-// Merge(b, x, y, true) and Merge(b, y, x, false) are the same.
-func Merge(base, mine, theirs document.Flat, mineWins bool) document.Flat {
-	return merged(base, mine, theirs, mineWins, mineWins)
-}
-
-// merged is Merge with what decides the order of new items given by itself, so
-// that the values of either side can be had in the same places.
+// With the sides the other way round, and both the other way, it is the same.
 func merged(base, mine, theirs document.Flat, mineWins, mineLast bool) document.Flat {
 	m := merger{mineWins, mineLast}
 	f := document.Flatten(m.group(base.Node(), mine.Node(), theirs.Node()))

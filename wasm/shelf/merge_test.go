@@ -9,12 +9,18 @@ import (
 
 	"splittally/calc"
 	"splittally/calc/billing"
+	"splittally/calc/document"
 )
+
+// merge merges documents; who wins has the last place too.
+func merge(base, mine, theirs document.Flat, mineWins bool) document.Flat {
+	return merged(base, mine, theirs, mineWins, mineWins)
+}
 
 // mergedCase merges cases and makes one of what comes out.
 func mergedCase(t tester, base, mine, theirs calc.Case, wins bool) calc.Case {
 	t.Helper()
-	c, ok := caseOf(Merge(flat(base), flat(mine), flat(theirs), wins))
+	c, ok := caseOf(merge(flat(base), flat(mine), flat(theirs), wins))
 	if !ok {
 		t.Fatal("what is merged is no case")
 	}
@@ -101,17 +107,17 @@ func TestMergeIsTheSameFromBothSides(t *testing.T) {
 		}
 		b, f, g := flat(base), flat(x), flat(y)
 		wins := rapid.Bool().Draw(t, "wins")
-		one, other := Merge(b, f, g, wins), Merge(b, g, f, !wins)
+		one, other := merge(b, f, g, wins), merge(b, g, f, !wins)
 		if d := changesOf(one, other); len(d) > 0 {
 			t.Fatal(d)
 		}
 		if _, ok := caseOf(one); !ok {
 			t.Fatal("it is no case")
 		}
-		if d := changesOf(Merge(b, f, b, wins), f); len(d) > 0 {
+		if d := changesOf(merge(b, f, b, wins), f); len(d) > 0 {
 			t.Fatal("with nothing from the other side:", d)
 		}
-		if d := changesOf(Merge(b, f, f, wins), f); len(d) > 0 {
+		if d := changesOf(merge(b, f, f, wins), f); len(d) > 0 {
 			t.Fatal("with the same on the other side:", d)
 		}
 	})

@@ -13,7 +13,7 @@
 //
 // What a tab has of a case is a Tab. No tab writes over what it has not seen: a
 // record says which records it is built on, and a tab that meets one that lacks
-// its own merges the two (see Merge) and writes that. Two tabs that merge the
+// its own merges the two (see merged) and writes that. Two tabs that merge the
 // same two records come to the same text, so they end by agreeing.
 package shelf
 

@@ -271,3 +271,18 @@ func TestFullStorage(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// Cases that are not the same have nothing to do with one another.
+func TestOtherCaseInAnotherTab(t *testing.T) {
+	m := newMemory()
+	a, b := m.shelf("a"), m.shelf("b")
+	one, other := a.Add(titled("one")), b.Add(titled("other"))
+	keep(t, one)
+	keep(t, other)
+	if news, err := one.Look(); err != nil || news.IsChanged {
+		t.Error(news, err)
+	}
+	if one.Case().Title != "one" || other.Case().Title != "other" {
+		t.Error("mixed")
+	}
+}
