@@ -43,6 +43,8 @@
 //	shut_test.go       a hostile script tries every way out, of ways_test.go, in all
 //	                   three engines; what still gets out stands in that table
 //	unwatched_test.go  a tab of Chromium that such a script may do in what it likes
+//	hostile_test.go    texts from fields, files and links forge nothing, for the eye or
+//	                   for a reader of the screen
 //	boot_test.go       engines that do not start, and what the page says then
 //	judge_test.go      what the watch makes of what it hears
 //	files_test.go      download, upload, pdf, crash

@@ -9,6 +9,7 @@ import (
 	"syscall/js"
 
 	"splittally/calc/calendar"
+	"splittally/calc/chart/markup"
 	"splittally/calc/sorted"
 	"splittally/wasm/shelf"
 )
@@ -94,7 +95,7 @@ func (p *page) drawLines(list js.Value, lines []line) {
 			b := p.button(l.acts[i], l.acts[i+1])
 			b.Set("id", l.acts[i]+"-"+l.id)
 			b.Call("setAttribute", "data-id", l.id)
-			b.Call("setAttribute", "aria-label", l.acts[i+1]+": "+l.name)
+			b.Call("setAttribute", "aria-label", markup.Plain(l.acts[i+1]+": "+l.name))
 			acts.Call("append", b)
 		}
 	}
