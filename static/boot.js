@@ -62,12 +62,14 @@
   }
 
   // Unpacking takes longer than all the rest of a start, so a site's page keeps what it has unpacked and checked.
-  const shelf = "split-tally unpacked";
+  // It has an address of its own, so that nobody takes it for the packed one.
+  const shelf = "split-tally-unpacked " + new URL(".", location.href);
+  const own = (place) => place + ".unpacked";
 
   async function unpacked([place], imports) {
     if (document.getElementById(place)) return null;
     try {
-      const had = await (await caches.open(shelf)).match(place);
+      const had = await (await caches.open(shelf)).match(own(place));
       return had ? (await WebAssembly.instantiateStreaming(had, imports)).instance : null;
     } catch {
       return null; // no such thing here, or damaged
@@ -77,8 +79,8 @@
   async function keep([place], module) {
     if (!hashes) return; // nobody has checked it
     const cache = await caches.open(shelf);
-    for (const old of await cache.keys()) if (!parts.some((part) => old.url.endsWith("/" + part[0]))) await cache.delete(old);
-    await cache.put(place, new Response(module, { headers: { "Content-Type": "application/wasm" } }));
+    for (const old of await cache.keys()) if (!parts.some((part) => old.url.endsWith("/" + own(part[0])))) await cache.delete(old);
+    await cache.put(own(place), new Response(module, { headers: { "Content-Type": "application/wasm" } }));
   }
 
   // A part as a module and what it was made with. It is unpacked while it comes, and used only if it is the right one.

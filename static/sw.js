@@ -36,10 +36,18 @@ async function install() {
 }
 
 async function take(cache, [address, integrity]) {
-  const had = hashed.test(address) && await caches.match(address, { ignoreVary: true });
+  const had = hashed.test(address) && await earlier(address);
   const reply = had || await fetch(address, { integrity, cache: hashed.test(address) ? "default" : "no-cache" });
   if (!reply.ok || reply.redirected) throw new Error(address + ": " + reply.status);
   await cache.put(address, reply);
+}
+
+// earlier gives a file with a hash in its name from any build that is kept.
+async function earlier(name) {
+  for (const cacheName of await caches.keys()) {
+    const had = cacheName.startsWith(mine) && await caches.match(name, { cacheName, ignoreVary: true });
+    if (had) return had;
+  }
 }
 
 addEventListener("fetch", (event) => {
@@ -56,8 +64,8 @@ function nameOf(request) {
 }
 
 async function answer(request, name) {
-  const cacheName = hashed.test(name) ? undefined : kept;
-  return await caches.match(name, { cacheName, ignoreVary: true }) || fetch(request);
+  const had = hashed.test(name) ? earlier(name) : caches.match(name, { cacheName: kept, ignoreVary: true });
+  return await had || fetch(request);
 }
 
 addEventListener("message", (event) => {

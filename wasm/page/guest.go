@@ -3,7 +3,6 @@
 package page
 
 import (
-	"strconv"
 	"strings"
 	"syscall/js"
 
@@ -62,10 +61,14 @@ func (p *page) openTyped() {
 }
 
 // openLinked opens the case in the page's own address, if there is one, once it
-// can be read.
+// can be read; and leaves such a case when the address no longer has it.
 func (p *page) openLinked() {
-	if link.Is(js.Global().Get("location").Get("hash").String()) {
+	fragment := js.Global().Get("location").Get("hash").String()
+	switch {
+	case link.Is(fragment):
 		p.whole(func(r *rest) { r.openFragment() })
+	case fragment == "" && p.guest == linkGuest: // the way back was taken
+		p.leaveGuest()
 	}
 }
 
@@ -87,10 +90,8 @@ func (p *page) openLink(fragment string) error {
 		return err
 	}
 	p.mend()
-	p.byID("changes").Set("hidden", true)
-	ask := p.all(`[data-do="ask-changes"]`)[0]
-	ask.Call("setAttribute", "aria-expanded", false)
-	ask.Set("hidden", len(p.cases()) == 0)
+	p.foldChanges()
+	p.all(`[data-do="ask-changes"]`)[0].Set("hidden", len(p.cases()) == 0)
 	p.fragment = fragment
 	if mended, ok := p.mended(fragment); ok {
 		c = mended
@@ -102,6 +103,13 @@ func (p *page) openLink(fragment string) error {
 	return nil
 }
 
+// foldChanges puts the changes away, before they are no longer those of what is
+// shown.
+func (p *page) foldChanges() {
+	p.byID("changes").Set("hidden", true)
+	p.all(`[data-do="ask-changes"]`)[0].Call("setAttribute", "aria-expanded", false)
+}
+
 // mend lets the tab remember what was changed in a case from a link.
 func (p *page) mend() {
 	if !p.isMended {
@@ -109,7 +117,9 @@ func (p *page) mend() {
 	}
 	p.isMended = false
 	text := p.saved()
-	_ = p.attempt(func() { storage("sessionStorage").Call("setItem", guestKey+p.fragment, text) })
+	if p.attempt(func() { storage("sessionStorage").Call("setItem", guestKey+p.fragment, text) }) != nil {
+		p.tellKept("This browser does not remember what you mend here. Keep the case or send it on before you leave.")
+	}
 }
 
 func (p *page) mended(fragment string) (c calc.Case, ok bool) {
@@ -206,13 +216,6 @@ func (p *page) takeChanges() {
 	p.take(taken)
 	p.toKeep()
 	p.keep()
-	p.notice(takenWords(len(keys)))
+	p.notice("What was ticked is now in your case.")
 	p.addAct("undo", "Undo that", "")
-}
-
-func takenWords(n int) string {
-	if n == 1 {
-		return "One thing was taken over into your case."
-	}
-	return strconv.Itoa(n) + " things were taken over into your case."
 }

@@ -150,6 +150,7 @@ func (p *page) toKeep() {
 	case linkGuest:
 		p.today = today()
 		p.isMended = true
+		p.foldChanges()
 		p.wait()
 	}
 }
