@@ -45,6 +45,7 @@
 //	unwatched_test.go  a tab of Chromium that such a script may do in what it likes
 //	hostile_test.go    texts from fields, files and links forge nothing, for the eye or
 //	                   for a reader of the screen
+//	alone_test.go      the single file in a process that has no network
 //	boot_test.go       engines that do not start, and what the page says then
 //	judge_test.go      what the watch makes of what it hears
 //	files_test.go      download, upload, pdf, crash

@@ -128,3 +128,16 @@ func (p *page) reach(s *stranger) {
 	}
 	time.Sleep(time.Second) // for what should not happen there is nothing to wait for
 }
+
+// The watch hears of a navigation that the page asks for; of windows it hears at
+// the end of each walk.
+func TestWatchHearsOfLeaving(t *testing.T) {
+	s := newStranger(t)
+	p := open(t, look{form: singleFile, site: withoutShut(t, singleFile)})
+	evaluate[chromedp.Void](p, `{ location.href = `+quote(s.URL+"/left")+`; }`)
+	p.until("the watch to hear of it", func() bool {
+		return strings.Contains(strings.Join(p.watch.takeBreaches(), " "), "a navigation to "+s.URL+"/left")
+	})
+	p.until("the stranger to be asked", func() bool { return slices.Contains(s.visits(), "left") })
+	p.watch.takeBreaches()
+}

@@ -15,6 +15,7 @@ import (
 
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
+	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
@@ -69,6 +70,12 @@ func (w *watch) hear(event any) {
 		w.request(e.Request.URL)
 	case *network.EventWebSocketCreated:
 		w.breach("a WebSocket to " + e.URL)
+	case *cdppage.EventFrameRequestedNavigation: // even one that is cancelled
+		if address, _, _ := strings.Cut(e.URL, "#"); !w.own(address) && !strings.HasPrefix(e.URL, "blob:") {
+			w.breach("a navigation to " + e.URL)
+		}
+	case *cdppage.EventWindowOpen:
+		w.breach("a window on " + e.URL)
 	case *network.EventWebTransportCreated:
 		w.breach("a WebTransport to " + e.URL)
 	case *runtime.EventConsoleAPICalled:
