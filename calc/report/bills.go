@@ -57,7 +57,7 @@ func (w *composer) unlisted(listed int) string {
 func (w *composer) unfinished() string {
 	n, why := 0, ""
 	for _, p := range w.f.Periods {
-		if !p.Given {
+		if !p.Given && !untouched(p) {
 			n, why = n+1, p.Waits
 		}
 	}
@@ -65,6 +65,11 @@ func (w *composer) unfinished() string {
 		return ""
 	}
 	return say.Counted(n, "bill is", "bills are") + " not complete: " + why + "."
+}
+
+// untouched says that nothing was typed of a bill by which it could be told.
+func untouched(p billing.Statement) bool {
+	return !p.Given && !p.Dated && !p.HasBegun && p.Billed == 0
 }
 
 func (w *composer) compares() bool {

@@ -215,8 +215,10 @@ func BillsCSV(f calc.Findings) string {
 		}
 	}
 	s.end()
-	for n := range f.Periods {
-		s.bill(f, n)
+	for n, p := range f.Periods {
+		if !untouched(p) {
+			s.bill(f, n)
+		}
 	}
 	return s.b.String()
 }

@@ -104,7 +104,7 @@ func (p part) row(whole float64) []string {
 		how = "Student’s t"
 	}
 	if p.count > 1 {
-		name += ", " + strconv.Itoa(p.count) + " of them"
+		name += ", in " + strconv.Itoa(p.count) + " parts"
 		far, how = "", "together"
 	} else if p.Repeats > 1 {
 		far += ", " + strconv.Itoa(p.Repeats) + " times"

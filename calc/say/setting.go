@@ -37,7 +37,7 @@ func Reserve(w cause.Weighed, list []correct.Correction) string {
 	case first.ID == cause.Chance && off:
 		return "The bills alone show nothing that has to be set, but the checks at the legs do: a leg is off by more than its check can err. Legs that are off in opposite directions hide each other in a bill."
 	case first.ID == cause.Chance:
-		return "Nothing shows that anything has to be set: sound instruments may differ by as much."
+		return "Nothing shows that anything has to be set: sound instruments may differ by as much. What the bills would make of it stands here all the same."
 	case notGain(w):
 		said := "The cause found above is “" + first.Name + "”. A changed gain is not the remedy for that."
 		if off {
@@ -47,7 +47,7 @@ func Reserve(w cause.Weighed, list []correct.Correction) string {
 	}
 	for _, c := range w.Causes[:min(max(1, w.Open), len(w.Causes))] {
 		if !c.Sets {
-			return "The cause is not settled yet, so wait with the setting: if it is no matter of gain, a changed gain would only hide it."
+			return "The cause is not settled yet, so wait with the setting: if it is no matter of gain, a changed gain would only hide it. What the bills would make of it stands here all the same."
 		}
 	}
 	return ""

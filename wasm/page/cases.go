@@ -240,6 +240,7 @@ func (p *page) erase(button js.Value, act, id string) {
 	} else {
 		p.told(p.shelf.Erase(id))
 	}
+	p.notice("") // which may offer to bring it back
 	p.relist()
 	p.byID("cases-title").Call("focus")
 }

@@ -104,6 +104,7 @@ func (p *page) refuse(text string) {
 	show(says, text)
 	says.Set("hidden", text == "")
 	if text != "" {
+		p.notice("")
 		says.Call("scrollIntoView", map[string]any{"block": "nearest"})
 	}
 }

@@ -5,6 +5,7 @@ package page
 import (
 	"strings"
 	"syscall/js"
+	"unicode"
 
 	"splittally/calc"
 	"splittally/calc/changes"
@@ -29,6 +30,12 @@ func (p *page) guestActs(act string, button js.Value) {
 		p.keepGuest()
 	case "leave-guest":
 		p.leaveGuest()
+	case "as-sent":
+		p.isMended = false
+		p.forget(p.fragment)
+		if err := p.openLink(p.fragment); err != nil {
+			panic("a link that was open can't be read: " + err.Error())
+		}
 	case "ask-changes":
 		if p.disclose(button, "changes") {
 			p.offerBeside()
@@ -46,8 +53,18 @@ func (p *page) openTyped() {
 	if _, behind, ok := strings.Cut(text, "#"); ok {
 		text = behind
 	}
+	if _, err := link.Read(text); err != nil {
+		// A mail may have broken it into lines, or quoted these.
+		if whole := strings.Join(strings.FieldsFunc(text, isBreak), ""); link.Is(whole) {
+			if _, err := link.Read(whole); err == nil {
+				text = whole
+			}
+		}
+	}
 	says := ""
-	if !link.Is(text) {
+	if text == "" {
+		says = "Paste a link first."
+	} else if !link.Is(text) {
 		says = "There is no case in this. A link made here has a long run of letters and digits behind its #, which begins with “tally”."
 	} else if err := p.openLink(text); err != nil {
 		says = err.Error() + " Your own case is as it was."
@@ -56,9 +73,11 @@ func (p *page) openTyped() {
 	p.byID("link-in-says").Set("hidden", says == "")
 	if says == "" {
 		field.Set("value", "")
-		p.setFragment("#" + text)
+		p.setFragment(fragmentOf(text))
 	}
 }
+
+func isBreak(r rune) bool { return unicode.IsSpace(r) || r == '>' }
 
 // openLinked opens the case in the page's own address, if there is one, once it
 // can be read; and leaves such a case when the address no longer has it.
@@ -79,8 +98,17 @@ func (p *page) openFragment() {
 		return
 	}
 	if err := p.openLink(fragment[1:]); err != nil {
+		p.setFragment(fragmentOf(p.fragment))
 		p.notice(err.Error() + " Your own case is as it was.")
 	}
+}
+
+// fragmentOf gives what stands in the address for a link, or for none.
+func fragmentOf(text string) string {
+	if text == "" {
+		return ""
+	}
+	return "#" + text
 }
 
 // openLink shows the case of a link in place of one's own, which waits.
@@ -93,10 +121,15 @@ func (p *page) openLink(fragment string) error {
 	p.foldChanges()
 	p.all(`[data-do="ask-changes"]`)[0].Set("hidden", len(p.cases()) == 0)
 	p.fragment = fragment
-	if mended, ok := p.mended(fragment); ok {
+	mended, isMended := p.mended(fragment)
+	if isMended {
 		c = mended
 	}
 	p.showGuest(c, linkGuest)
+	if isMended {
+		p.notice("This is the case of the link with what you mended in it.")
+		p.addAct("as-sent", "Show it as it was sent", "")
+	}
 	p.work()
 	js.Global().Call("scrollTo", 0, 0)
 	p.announce("A case from a link is shown. Your own cases wait untouched.")
@@ -132,6 +165,11 @@ func (p *page) mended(fragment string) (c calc.Case, ok bool) {
 	return c, ok
 }
 
+// forget lets go of what was mended in the case of a link.
+func (p *page) forget(fragment string) {
+	_ = p.attempt(func() { storage("sessionStorage").Call("removeItem", guestKey+fragment) })
+}
+
 // keepGuest makes a case from a link one of one's own.
 func (p *page) keepGuest() {
 	fragment := p.fragment
@@ -141,7 +179,7 @@ func (p *page) keepGuest() {
 		p.addAct("save-file", "Save to a file", "")
 		return
 	}
-	_ = p.attempt(func() { storage("sessionStorage").Call("removeItem", guestKey+fragment) })
+	p.forget(fragment)
 	p.notice("It is one of your cases now, and kept in this browser.")
 }
 
@@ -207,6 +245,10 @@ func (p *page) takeChanges() {
 		if box.Get("checked").Bool() {
 			keys = append(keys, attribute(box, "data-change"))
 		}
+	}
+	if len(keys) == 0 {
+		p.notice("Nothing is ticked.")
+		return
 	}
 	taken := changes.Take(mine, p.read(), keys)
 	p.openCase(id)

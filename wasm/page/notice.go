@@ -15,8 +15,9 @@ func (p *page) notice(text string) {
 	show(box, text)
 	box.Set("hidden", text == "")
 	p.aside = ""
+	p.notices++
 	if text != "" {
-		box.Call("append", " ", p.button("put-away", "Put away"))
+		box.Call("append", " ", p.button("put-away", "Hide this"))
 	}
 }
 
@@ -36,6 +37,14 @@ func (p *page) addAct(act, words, id string) {
 	b := p.button(act, words)
 	b.Call("setAttribute", "data-id", id)
 	p.byID("page-notice").Call("append", " ", b)
+}
+
+// outdate takes the button from a notice that would undo something else, now
+// that there is a later step.
+func (p *page) outdate() {
+	for _, b := range within(p.byID("page-notice"), `[data-do="undo"]`) {
+		b.Call("remove")
+	}
 }
 
 // button makes a button for an act.

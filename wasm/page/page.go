@@ -50,6 +50,7 @@ type page struct {
 	fragment  string        // of the link that it came from
 	isMended  bool          // something in it was changed since the tab took note
 	aside     string        // what was last replaced, to bring back
+	notices   int           // how many there were
 	unkept    bool          // there is something to keep
 	held      []*shelf.Tab  // other cases that could not be kept
 	isFailing bool          // and it could not be kept
@@ -144,6 +145,7 @@ func (p *page) touched() {
 func (p *page) toKeep() {
 	switch p.guest {
 	case "":
+		p.outdate()
 		p.today = today()
 		p.unkept = true
 		p.wait()
@@ -270,7 +272,11 @@ func (p *page) listen() {
 	p.on("click", func(e, target js.Value) {
 		if button := target.Call("closest", "[data-do]"); !button.IsNull() {
 			p.apart()
+			isNotice, before := !button.Call("closest", "#page-notice").IsNull(), p.notices
 			p.do(button, e)
+			if isNotice && p.notices == before {
+				p.notice("") // its button has been pressed
+			}
 		}
 	})
 	p.on("toggle", func(_, target js.Value) {
