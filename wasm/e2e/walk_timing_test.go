@@ -214,7 +214,7 @@ func TestRecording(t *testing.T) {
 			}
 			p.typeInto("#timing-runs-0-watts", "4010")
 			p.waitFor("#findings", "What timing the meter says")
-			p.do("clicking the picture", chromedp.Evaluate[chromedp.Void](find(soundCard+" [data-wave]")+`.dispatchEvent(new MouseEvent("click", { bubbles: true, clientX: 100 }))`))
+			p.do("clicking the picture", chromedp.Evaluate[chromedp.Void](find(soundCard+" [data-wave]")+`.dispatchEvent(new MouseEvent("click", { bubbles: true, cancelable: true, clientX: 100 }))`))
 			p.waitFor("#live", "Come closer") // twenty are too many to set one among them
 			for range 2 {                     // until its pulses can be taken hold of
 				p.tap(soundCard + ` [data-move="in"]`)
