@@ -60,6 +60,65 @@ func TestKeyboardAlone(t *testing.T) {
 	}
 }
 
+// The whole walk with nothing but keys: days, a bill, the verdict, undo, a file, a
+// link with the names in it, and that link opened as a guest.
+func TestWalkByKeyboard(t *testing.T) {
+	p := open(t, look{form: singleFile})
+	for _, f := range append([][2]string{{"#monitors-0-name", "Hall"}, {"#monitors-0-readings", threeDays}}, bill...) {
+		p.tabTo(f[0])
+		p.do("typing", chromedp.KeyEvent(f[1]))
+	}
+	p.waitFor("#findings", threeOff)
+	p.tabTo("summary") // the first of what unfolds
+	for _, open := range []bool{true, false} {
+		p.press(" ")
+		if got := evaluate[bool](p, `document.activeElement.parentElement.open`); got != open {
+			t.Errorf("the space bar unfolds: %v, want %v", got, open)
+		}
+	}
+	p.tabTo(`.keep [data-do="undo"]`)
+	p.press(kb.Enter)
+	p.until("the last key to be taken back", func() bool { return p.value("#periods-0-kwh") != "36" })
+	p.tabTo(`.keep [data-do="redo"]`)
+	p.press(kb.Enter)
+	p.waitFor("#findings", threeOff)
+	name, _ := p.download(func() {
+		p.tabTo(`.keep [data-do="save-file"]`)
+		p.press(kb.Enter)
+	})
+	if !strings.HasSuffix(name, ".json") {
+		t.Errorf("saved %q", name)
+	}
+	p.tabTo("#with-names")
+	p.press(" ")
+	p.tabTo(`[data-do="make-link"]`)
+	p.press(kb.Enter)
+	p.tabTo(`[data-do="copy-link"]`)
+	p.press(kb.Enter)
+	p.waitFor("#link-copied", "Copied")
+	p.tabTo("#link-in")
+	p.do("pasting", command("v", "KeyV", "paste"))
+	p.tabTo(`[data-do="open-link"]`)
+	p.press(kb.Enter)
+	p.until("the guest", func() bool { return p.attribute("html", "data-case") == "guest" })
+	p.waitFor("#bar", "Hall")
+	p.tabTo(`[data-do="leave-guest"]`)
+	p.press(kb.Enter)
+	p.until("one's own case", func() bool { return p.attribute("html", "data-case") == "" && p.value("#periods-0-kwh") == "36" })
+}
+
+// tabTo presses Tab until an element of a selector has the focus.
+func (p *page) tabTo(selector string) {
+	p.Helper()
+	for range 400 {
+		p.press(kb.Tab)
+		if evaluate[bool](p, `document.activeElement.matches(`+quote(selector)+`)`) {
+			return
+		}
+	}
+	p.Fatalf("no way by Tab to %s", selector)
+}
+
 // targets fails the walk for whatever is tapped and smaller than 44 px.
 func (p *page) targets(what string) {
 	p.Helper()

@@ -58,11 +58,12 @@ func (w *webkit) handed(act func()) (name string, data []byte) {
 	w.Helper()
 	w.evaluate(`(() => {
 		window.handed = {};
-		const make = URL.createObjectURL;
-		URL.createObjectURL = (blob) => {
+		const make = Blob;
+		window.Blob = function (...of) {
+			const blob = new make(...of);
 			blob.text().then((text) => { window.handed.text = text; });
-			URL.createObjectURL = make;
-			return make.call(URL, blob);
+			window.Blob = make;
+			return blob;
 		};
 		addEventListener("click", (e) => { if (e.target.download) window.handed.name = e.target.download; }, true);
 	})()`)
