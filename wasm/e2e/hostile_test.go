@@ -126,6 +126,10 @@ func TestNothingForgesMarkup(t *testing.T) {
 			p.unforged("every field")
 			for _, all := range []bool{false, true} {
 				c := poisoned(t, text, all)
+				p.upload("#plan-file", written(t, "plan.json", []byte(calc.SavePlan(c.Plans[0]))))
+				p.until("the tariff", func() bool { return p.value("#plans-0-name") == c.Plans[0].Name })
+				p.unfoldAll()
+				p.unforged("a file of a tariff")
 				p.upload("#file", written(t, "case.json", []byte(calc.Save(c))))
 				p.waitFor("#page-notice", "is open")
 				p.unfoldAll()
