@@ -85,7 +85,7 @@
   // for the browser to fetch: the page itself may ask for nothing any more.
   async function file() {
     const kept = window.caches && await caches.match("splittally.html", { cacheName });
-    return kept ? URL.createObjectURL(await kept.blob()) : "splittally.html";
+    return kept ? URL.createObjectURL(new Blob([await kept.blob()], { type: "application/octet-stream" })) : "splittally.html";
   }
 
   async function hand() {

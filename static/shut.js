@@ -20,8 +20,17 @@
   // page in one file that a site has beside it.
   const single = new URL("splittally.html", here).href;
   const isHere = (to) => begins(to, here) && (to.length === here.length || to[here.length] === "#");
-  const stays = (to, saved) => isHere(to) || (saved && (begins(to, "blob:") || to === single));
+  const stays = (to, saved) => isHere(to) || begins(to, "blob:") || (saved && to === single);
   const prevent = Event.prototype.preventDefault;
+
+  // Of a file that is saved Firefox tells twice, the second time as if the page were
+  // left for it; so only what no browser runs gets such an address.
+  const kindOf = getter(Blob, "type"), addressFor = URL.createObjectURL;
+  const inert = { __proto__: null, "application/json": 1, "text/csv;charset=utf-8": 1, "application/octet-stream": 1 };
+  fix(URL, "createObjectURL", (blob) => {
+    if (inert[apply(kindOf, blob, [])] !== 1) throw new TypeError("this page has no address for such a thing");
+    return apply(addressFor, URL, [blob]);
+  });
 
   // Leaving. Going back to where the person came from tells nobody anything.
   if (typeof NavigateEvent === "function") {

@@ -72,7 +72,7 @@ var ways = []way{
 	{name: "link of a drawing", leaves: true, script: `const a = document.createElementNS("http://www.w3.org/2000/svg", "a"); a.setAttribute("href", "HERE"); document.body.append(a); a.dispatchEvent(new MouseEvent("click", { bubbles: true }))`},
 	{name: "refresh", leaves: true, script: `make("meta", { httpEquiv: "refresh", content: "0; url=HERE" }, document.head)`},
 	{name: "refresh, altered", untried: "firefox", leaves: true, script: `Object.assign(document.querySelector("meta[name]"), { httpEquiv: "refresh", content: "0; url=HERE" })`},
-	{name: "page of one's own", out: "webkit", leaves: true, script: `location.href = URL.createObjectURL(new Blob(["<meta http-equiv=refresh content='0; url=HERE'>"], { type: "text/html" }))`},
+	{name: "page of one's own", leaves: true, script: `location.href = URL.createObjectURL(new Blob(["<meta http-equiv=refresh content='0; url=HERE'>"], { type: "text/html" }))`},
 	{name: "link to such a page", leaves: true, script: `make("a", { href: URL.createObjectURL(new Blob(["<meta http-equiv=refresh content='0; url=HERE'>"], { type: "text/html" })) }, document.body).click()`},
 	{name: "own address, reloaded", out: "webkit", leaves: true, script: `history.pushState(null, "", "OWN"); location.reload()`},
 
