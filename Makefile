@@ -85,7 +85,7 @@ fuzz:
 		echo "$$room $$target" && go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 100x "$$room" || exit 1; \
 	done
 
-## kills: kill the page's tab at 200 keys and see what is lost; make test does 24
+## kills: kill the page's tab at 200 keys and see what is lost; make test does 12
 kills: browsers
 	go test -count=1 -timeout 60m -run '^TestKilledAtAnyKey$$' ./wasm/e2e -kills 200
 

@@ -16,6 +16,10 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
+// every makes the long walks go through all there is; without it they take a part
+// of it, so that a run of all tests stays well under half an hour.
+var every = flag.Bool("every", false, "every scenario on paper, every state of the page in every window and colour")
+
 var shots = flag.String("shots", "", "folder for pictures of pages whose walk failed")
 
 // A form is a way in which the page is handed out.

@@ -16,7 +16,7 @@ import (
 
 // kills is how many tabs are killed. Each wants a page that has started, so two
 // hundred take some minutes: go test -run Killed ./wasm/e2e -kills 200.
-var kills = flag.Int("kills", 24, "how many tabs TestKilledAtAnyKey kills")
+var kills = flag.Int("kills", 12, "how many tabs TestKilledAtAnyKey kills")
 
 // promise is how old a key may be that is lost with its tab.
 const promise = time.Second

@@ -93,7 +93,11 @@ func TestTwoSheets(t *testing.T) {
 	p.tap(`[data-do="show-example"]`)
 	p.waitFor("#findings", "Hallway monitor")
 	p.fitsSheets("the example", 0.25, 0.4, 0.6)
-	for _, file := range scenarios(t) {
+	files := scenarios(t) // the fullest is the last
+	for i, file := range files {
+		if !*every && (len(files)-1-i)%4 != 0 {
+			continue
+		}
 		p.openCase(file)
 		p.fitsSheets(filepath.Base(file), 0.4)
 	}
