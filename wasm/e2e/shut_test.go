@@ -162,7 +162,8 @@ func tried(h intruded, g ground, e *ears) map[string]bool {
 		}
 		if w.leaves && !left {
 			left = true
-			arrive() // where nothing is loading any more
+			time.Sleep(2 * time.Second) // let what was begun arrive
+			arrive()                    // where nothing is loading any more
 		}
 		h.inject(w.at(e.here(w.name), g.own+w.name, e.port(w.name)))
 		if !w.leaves {
@@ -262,17 +263,32 @@ func unmade(t *testing.T, h intruded) {
 // intrudedFirefox runs scripts as if the person had just clicked.
 type intrudedFirefox struct{ *firefox }
 
+// load does not wait for the browser to say that a page is there: one that goes
+// elsewhere meanwhile is never there.
 func (f *intrudedFirefox) load(address string) {
 	f.Helper()
 	// Behind another tab, as after a window that was opened, pages get little time.
 	f.call("browsingContext.activate", map[string]any{"context": f.tab}, nil)
-	f.firefox.load(address)
+	f.watch.arrive(address)
+	f.inject(`window.before = 1`)
+	for range 20 {
+		f.call("browsingContext.navigate", map[string]any{"context": f.tab, "url": address, "wait": "none"}, nil)
+		for end := time.Now().Add(patience / 10); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+			if f.inject(`window.before`) == "undefined" {
+				return
+			}
+		}
+	}
+	f.Fatalf("Firefox did not go to %s", address)
 }
 
+func (f *intrudedFirefox) evaluate(script string) string { return f.inject(script) }
+
+// inject gives "" for a script that the page was left in the middle of.
 func (f *intrudedFirefox) inject(script string) string {
 	f.Helper()
 	var r struct{ Result struct{ Value string } }
-	f.call("script.evaluate", map[string]any{
+	f.browser.call("script.evaluate", map[string]any{
 		"expression": "String(" + script + ")", "awaitPromise": false, "userActivation": true, "target": map[string]any{"context": f.tab},
 	}, &r)
 	return r.Result.Value

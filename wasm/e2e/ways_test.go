@@ -56,7 +56,6 @@ var ways = []way{
 	{name: "own fetch", script: `fetch("OWN").catch(() => {})`},
 	{name: "own beacon", script: `navigator.sendBeacon("OWN", "x")`},
 	{name: "own image", script: `new Image().src = "OWN"`},
-	{name: "own cookie", leaves: true, script: `document.cookie = "told=" + location.port + "; SameSite=Lax"; location.reload()`},
 	{name: "own script", script: `make("script", { src: "OWN" }, document.head)`},
 	{name: "own style", script: `make("link", { rel: "stylesheet", href: "OWN" }, document.head)`},
 	{name: "own worker", script: `new Worker("OWN")`},
@@ -75,6 +74,7 @@ var ways = []way{
 	{name: "page of one's own", leaves: true, script: `location.href = URL.createObjectURL(new Blob(["<meta http-equiv=refresh content='0; url=HERE'>"], { type: "text/html" }))`},
 	{name: "link to such a page", leaves: true, script: `make("a", { href: URL.createObjectURL(new Blob(["<meta http-equiv=refresh content='0; url=HERE'>"], { type: "text/html" })) }, document.body).click()`},
 	{name: "own address, reloaded", out: "webkit", leaves: true, script: `history.pushState(null, "", "OWN"); location.reload()`},
+	{name: "own cookie", leaves: true, script: `document.cookie = "told=" + location.port + "; SameSite=Lax"; location.reload()`},
 
 	// Other windows.
 	{name: "open", untried: "webkit", script: `open("HERE")`},
