@@ -31,7 +31,7 @@
     const inside = document.getElementById(place);
     if (inside) return once(bytesOf(inside.textContent));
     const reply = await fetch(place, hashes ? {} : { integrity }).catch(() => { throw new Error(place + " can’t be had, or is not the one that this page was made with"); });
-    if (!reply.ok) throw new Error(place + ": " + reply.status + " " + reply.statusText);
+    if (!reply.ok) throw new Error(place + " can’t be had: " + reply.status + " " + reply.statusText);
     const reader = reply.body.getReader();
     let bytes = new Uint8Array(1 << 20), length = 0;
     return async () => {
@@ -89,7 +89,12 @@
     if (before) return before;
     const next = await packed(part);
     let all = new Uint8Array(0);
-    const text = await unpackLzma(all, async () => { const more = await next(); all = more || all; return more; });
+    const more = async () => { const come = await next(); all = come || all; return come; };
+    const text = await unpackLzma(all, more).catch(async (err) => {
+      while (await more()); // what can't be unpacked is told by its hash, if it is another one
+      await check(all, part);
+      throw err;
+    });
     await check(all, part);
     const module = await moduleOf(text);
     const { instance } = await WebAssembly.instantiate(module, imports);

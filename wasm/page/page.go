@@ -145,7 +145,6 @@ func (p *page) touched() {
 func (p *page) toKeep() {
 	switch p.guest {
 	case "":
-		p.outdate()
 		p.today = today()
 		p.unkept = true
 		p.wait()
@@ -265,6 +264,7 @@ func (p *page) listen() {
 	p.on("input", func(e, target js.Value) {
 		if target.Call("hasAttribute", "data-field").Bool() {
 			p.typedIn = target
+			p.outdate()
 			p.changed()
 		}
 	})
