@@ -7,8 +7,6 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
-	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 
@@ -92,17 +90,8 @@ func goProgram(t *testing.T) []byte {
 	if testing.Short() {
 		return []byte(wasmHead)
 	}
-	name := filepath.Join(t.TempDir(), "crash.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", name, "./testdata/crash")
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
-	if said, err := build.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, said)
-	}
-	module, err := os.ReadFile(name)
+	module, err := slim(built(t, "./testdata/crash", filepath.Join(t.TempDir(), "crash.wasm")), "")
 	if err != nil {
-		t.Fatal(err)
-	}
-	if module, err = slim(module, ""); err != nil {
 		t.Fatal(err)
 	}
 	return module

@@ -73,6 +73,21 @@ func FuzzSlim(f *testing.F) {
 	})
 }
 
+// built compiles a program for the browser, as the linker writes it, into a file.
+func built(t *testing.T, program, name string) []byte {
+	t.Helper()
+	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", name, program)
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if said, err := build.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, said)
+	}
+	module, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return module
+}
+
 // A program of the Go at hand that recovers from a panic and dies of another
 // shows that its tables are still good, and that linesKnown names this Go.
 func TestSlimProgramRunsAndDies(t *testing.T) {
@@ -81,15 +96,7 @@ func TestSlimProgramRunsAndDies(t *testing.T) {
 	}
 	dir := t.TempDir()
 	full, thin := filepath.Join(dir, "full.wasm"), filepath.Join(dir, "thin.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", full, "./testdata/crash")
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
-	if said, err := build.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, said)
-	}
-	module, err := os.ReadFile(full)
-	if err != nil {
-		t.Fatal(err)
-	}
+	module := built(t, "./testdata/crash", full)
 	version, err := goEnv("GOVERSION")
 	if err != nil {
 		t.Fatal(err)

@@ -91,15 +91,7 @@ func partedProgram(t *testing.T, doors ...string) (one, two string) {
 
 func builtProgram(t *testing.T, name string) (*program, string) {
 	t.Helper()
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", name, "./testdata/parts")
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
-	if said, err := build.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, said)
-	}
-	module, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
+	module := built(t, "./testdata/parts", name)
 	version, err := goEnv("GOVERSION")
 	if err != nil {
 		t.Fatal(err)

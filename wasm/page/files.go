@@ -59,19 +59,25 @@ func (p *page) openFile(file js.Value, open func(name, text string)) {
 		p.refuse("“" + name + "” is too big. Nothing was changed.")
 		return
 	}
-	var done, failed js.Func
-	release := func() { done.Release(); failed.Release() }
-	done = js.FuncOf(func(_ js.Value, args []js.Value) any {
-		defer release()
-		p.guard("opening a file", func() { open(name, args[0].String()) })
-		return nil
-	})
-	failed = js.FuncOf(func(js.Value, []js.Value) any {
-		defer release()
-		p.guard("opening a file", func() { p.refuse("“" + name + "” could not be read. Nothing was changed.") })
-		return nil
-	})
-	file.Call("text").Call("then", done, failed)
+	p.await(file.Call("text"), "opening a file",
+		func(text js.Value) { open(name, text.String()) },
+		func(js.Value) { p.refuse("“" + name + "” could not be read. Nothing was changed.") })
+}
+
+// await calls one of two functions, once: with what a promise comes to, or with
+// why it is not kept.
+func (p *page) await(promise js.Value, doing string, kept, broken func(js.Value)) {
+	var then, otherwise js.Func
+	once := func(f func(js.Value)) js.Func {
+		return js.FuncOf(func(_ js.Value, args []js.Value) any {
+			then.Release()
+			otherwise.Release()
+			p.guard(doing, func() { f(args[0]) })
+			return nil
+		})
+	}
+	then, otherwise = once(kept), once(broken)
+	promise.Call("then", then, otherwise)
 }
 
 // refused tells why a file is not opened, if it is not.

@@ -53,20 +53,18 @@ func (p *page) openTyped() {
 	if _, behind, ok := strings.Cut(text, "#"); ok {
 		text = behind
 	}
-	if _, err := link.Read(text); err != nil {
-		// A mail may have broken it into lines, or quoted these.
-		if whole := strings.Join(strings.FieldsFunc(text, isBreak), ""); link.Is(whole) {
-			if _, err := link.Read(whole); err == nil {
-				text = whole
-			}
-		}
+	err := p.openLink(text)
+	// A mail may have broken it into lines, or quoted these.
+	if whole := strings.Join(strings.FieldsFunc(text, isBreak), ""); err != nil && whole != text && p.openLink(whole) == nil {
+		text, err = whole, nil
 	}
 	says := ""
-	if text == "" {
+	switch {
+	case text == "":
 		says = "Paste a link first."
-	} else if !link.Is(text) {
+	case !link.Is(text):
 		says = "There is no case in this. A link made here has a long run of letters and digits behind its #, which begins with “tally”."
-	} else if err := p.openLink(text); err != nil {
+	case err != nil:
 		says = err.Error() + " Your own case is as it was."
 	}
 	p.byID("link-in-says").Set("textContent", says)

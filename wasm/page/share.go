@@ -123,25 +123,11 @@ func (p *page) sendLink() {
 	} else {
 		sent["text"] = text
 	}
-	p.whenDone(js.Global().Get("navigator").Call("share", sent), func(refused js.Value) {
-		if refused.Truthy() && refused.Get("name").String() != "AbortError" { // it was put away again
+	p.await(js.Global().Get("navigator").Call("share", sent), "sending", func(js.Value) {}, func(refused js.Value) {
+		if refused.Get("name").String() != "AbortError" { // it was put away again
 			p.byID("link-says").Set("textContent", "This browser did not send it. Copy it, or save a file.")
 		}
 	})
-}
-
-// whenDone calls f once a promise is kept, with undefined, or with why it was not.
-func (p *page) whenDone(promise js.Value, f func(refused js.Value)) {
-	var kept, broken js.Func
-	end := func(refused js.Value) any {
-		kept.Release()
-		broken.Release()
-		p.guard("sending", func() { f(refused) })
-		return nil
-	}
-	kept = js.FuncOf(func(js.Value, []js.Value) any { return end(js.Undefined()) })
-	broken = js.FuncOf(func(_ js.Value, args []js.Value) any { return end(args[0]) })
-	promise.Call("then", kept, broken)
 }
 
 // drawCode draws the link as a QR code, for the camera of another device.

@@ -12,11 +12,7 @@ import (
 // asText shows the findings as text and copies them; a second tap puts them
 // away.
 func (p *page) asText(button js.Value) {
-	box := p.byID("text-box")
-	show := box.Get("hidden").Bool()
-	box.Set("hidden", !show)
-	button.Call("setAttribute", "aria-expanded", show)
-	if show {
+	if p.disclose(button, "text-box") {
 		p.copyText(p.all(`[data-text][aria-pressed="true"]`)[0])
 	}
 }
