@@ -23,7 +23,11 @@ async function moduleOf(text) {
   for (const op of [0x02, 0x03, 0x04, 0x06, 0x07, 0x08, 0x0b, 0x0c, 0x0d, 0x0e, 0x43, 0x44, 0xfc]) numbers[op] = special;
 
   function copy(n) {
-    for (; n > 0; n--) out[to++] = text[at++];
+    if (n > 64) {
+      out.set(text.subarray(at, at + n), to);
+      at += n;
+      to += n;
+    } else for (; n > 0; n--) out[to++] = text[at++];
   }
 
   function copyNumber() {
@@ -126,10 +130,11 @@ async function moduleOf(text) {
 
   async function code() {
     const count = copied();
+    const breathe = pauses();
     for (let i = 0, pause = 0; i < count; i++) {
       if (to >= pause) {
-        pause = to + (1 << 20);
-        await new Promise((go) => setTimeout(go));
+        pause = to + (1 << 16);
+        await breathe();
       }
       const head = to;
       to += 5;

@@ -12,14 +12,18 @@ async function unpackLzma(packed, next) {
 
   // No packet is longer than this, so that many bytes are enough to go on with.
   const enough = 32;
-  let at = 0, safe = 0; // bytes read, and up to where it is safe to
+  let safe = 0; // up to where it is safe to read
   async function need(n) {
-    for (safe = packed.length - enough; at + n > safe + enough; safe = packed.length - enough) {
+    for (safe = packed.length - enough; coder[AT] + n > safe + enough; safe = packed.length - enough) {
       const more = next && await next();
-      if (!more) { safe = Infinity; return; }
+      if (!more) { safe = 1 << 30; return; }
       packed = more;
     }
   }
+
+  // The range coder: range and code, unsigned in spite of their type, and bytes
+  // read. Readers of many bits have them in variables meanwhile.
+  const RANGE = 0, CODE = 1, AT = 2, coder = new Int32Array(3);
 
   await need(18 + enough);
   if (packed.length < 18 || packed[0] >= 225) throw broken();
@@ -33,50 +37,55 @@ async function unpackLzma(packed, next) {
   const posSlot = 432, posDecoders = 688, align = 802, lenCoder = 818, repLenCoder = 1332, literals = 1846;
   const chances = new Uint16Array(literals + (0x300 << (lc + lp))).fill(1024);
 
-  // The range coder: range and code, unsigned in spite of their type.
-  at = 18;
-  const coder = new Int32Array([-1, new DataView(packed.buffer, packed.byteOffset).getUint32(14)]);
+  coder.set([-1, new DataView(packed.buffer, packed.byteOffset).getUint32(14), 18]);
 
-  function bit(i) {
-    const chance = chances[i], bound = Math.imul(coder[0] >>> 11, chance);
-    let range = bound, code = coder[1], one = 0;
-    if (code >>> 0 < bound >>> 0) chances[i] = chance + (2048 - chance >> 5);
-    else { range = coder[0] - bound; code -= bound; chances[i] = chance - (chance >> 5); one = 1; }
-    if (range >>> 24 === 0) { range <<= 8; code = code << 8 | packed[at++]; }
-    coder[0] = range;
-    coder[1] = code;
-    return one;
-  }
+  const bit = (i) => tree(i - 1, 1) - 2;
 
   // n bits, the highest first, below a 1.
   function tree(i, n) {
-    let m = 1;
-    for (; n > 0; n--) m = m << 1 | bit(i + m);
+    let range = coder[RANGE], code = coder[CODE], at = coder[AT], m = 1;
+    do {
+      const chance = chances[i + m], bound = Math.imul(range >>> 11, chance);
+      if (code >>> 0 < bound >>> 0) {
+        range = bound;
+        chances[i + m] = chance + (2048 - chance >> 5);
+        m <<= 1;
+      } else {
+        range = range - bound | 0;
+        code = code - bound | 0;
+        chances[i + m] = chance - (chance >> 5);
+        m = m << 1 | 1;
+      }
+      if (range >>> 24 === 0) { range <<= 8; code = code << 8 | packed[at++]; }
+    } while (--n > 0);
+    coder[RANGE] = range;
+    coder[CODE] = code;
+    coder[AT] = at;
     return m;
   }
 
   // n bits, the lowest first.
   function reverse(i, n) {
-    let m = 1, value = 0;
-    for (let k = 0; k < n; k++) {
-      const one = bit(i + m);
-      m = m << 1 | one;
-      value |= one << k;
-    }
+    let value = 0;
+    for (let m = tree(i, n); m > 1; m >>= 1) value = value << 1 | m & 1;
     return value;
   }
 
   // n bits whose chances are even.
   function direct(n) {
-    let value = 0;
+    let range = coder[RANGE], code = coder[CODE], at = coder[AT], value = 0;
     for (; n > 0; n--) {
-      let range = coder[0] >>> 1, code = coder[1], one = 0;
-      if (code >>> 0 >= range) { code -= range; one = 1; }
+      range >>>= 1;
+      value <<= 1;
+      if (code >>> 0 >= range) {
+        code = code - range | 0;
+        value |= 1;
+      }
       if (range >>> 24 === 0) { range <<= 8; code = code << 8 | packed[at++]; }
-      coder[0] = range;
-      coder[1] = code;
-      value = value << 1 | one;
     }
+    coder[RANGE] = range;
+    coder[CODE] = code;
+    coder[AT] = at;
     return value;
   }
 
@@ -88,12 +97,8 @@ async function unpackLzma(packed, next) {
       like <<= 1;
       const one = bit(i + 0x100 + (like & 0x100) + m);
       m = m << 1 | one;
-      if (one !== (like >> 8 & 1)) return rest(i, m);
+      if (one !== (like >> 8 & 1)) break;
     }
-    return m;
-  }
-
-  function rest(i, m) {
     while (m < 0x100) m = m << 1 | bit(i + m);
     return m;
   }
@@ -127,43 +132,64 @@ async function unpackLzma(packed, next) {
     rep0 = dist;
   }
 
-  let pos = 0, pause = 0;
-  while (pos < size) {
-    if (at > safe) await need(enough);
-    if (pos >= pause) {
-      pause = pos + (1 << 19);
-      await new Promise((go) => setTimeout(go));
+  // From pos to limit, or as far as the bytes go.
+  function decode(pos, limit) {
+    while (pos < limit && coder[AT] <= safe) {
+      const posState = pos & (1 << pb) - 1;
+      if (!bit(isMatch + (state << 4) + posState)) {
+        const before = pos > 0 ? out[pos - 1] : 0;
+        const i = literals + 0x300 * (((pos & (1 << lp) - 1) << lc) + (before >> 8 - lc));
+        out[pos] = state < 7 ? tree(i, 8) : unlike(i, out[pos - rep0 - 1]);
+        pos++;
+        state = state < 4 ? 0 : state < 10 ? state - 3 : state - 6;
+        continue;
+      }
+      let len;
+      if (!bit(isRep + state)) {
+        rep3 = rep2;
+        rep2 = rep1;
+        rep1 = rep0;
+        len = length(lenCoder, posState);
+        rep0 = distance(len);
+        state = state < 7 ? 7 : 10;
+      } else {
+        let short = false;
+        if (bit(isRepG0 + state)) recall();
+        else short = !bit(isRep0Long + (state << 4) + posState);
+        len = short ? 1 : length(repLenCoder, posState);
+        state = state >= 7 ? 11 : short ? 9 : 8;
+      }
+      if (rep0 >= pos || len > size - pos) throw broken();
+      for (const end = pos + len; pos < end; pos++) out[pos] = out[pos - rep0 - 1];
     }
-    const posState = pos & (1 << pb) - 1;
-    if (!bit(isMatch + (state << 4) + posState)) {
-      const before = pos > 0 ? out[pos - 1] : 0;
-      const i = literals + 0x300 * (((pos & (1 << lp) - 1) << lc) + (before >> 8 - lc));
-      out[pos] = state < 7 ? rest(i, 1) : unlike(i, out[pos - rep0 - 1]);
-      pos++;
-      state = state < 4 ? 0 : state < 10 ? state - 3 : state - 6;
-      continue;
-    }
-    let len;
-    if (!bit(isRep + state)) {
-      rep3 = rep2;
-      rep2 = rep1;
-      rep1 = rep0;
-      len = length(lenCoder, posState);
-      rep0 = distance(len);
-      state = state < 7 ? 7 : 10;
-    } else {
-      let short = false;
-      if (bit(isRepG0 + state)) recall();
-      else short = !bit(isRep0Long + (state << 4) + posState);
-      len = short ? 1 : length(repLenCoder, posState);
-      state = state >= 7 ? 11 : short ? 9 : 8;
-    }
-    if (rep0 >= pos || len > size - pos) throw broken();
-    for (const end = pos + len; pos < end; pos++) out[pos] = out[pos - rep0 - 1];
+    return pos;
+  }
+
+  // Short runs, so that a browser can go over to what it has compiled meanwhile.
+  const breathe = pauses();
+  for (let pos = 0; pos < size; pos = decode(pos, Math.min(size, pos + 65536))) {
+    if (coder[AT] > safe) await need(enough);
+    await breathe();
   }
   for (let more = packed; more; more = next && await next()) packed = more;
-  if (coder[1] !== 0 || at !== packed.length) throw broken();
+  if (coder[CODE] !== 0 || coder[AT] !== packed.length) throw broken();
   return out;
+}
+
+// Gives a function to await now and then: when 15 ms have gone by it lets the page
+// take keys and paint. A message does, as browsers hold back a timer for 4 ms.
+function pauses() {
+  "use strict";
+  const { port1, port2 } = new MessageChannel();
+  let since = performance.now();
+  return async () => {
+    if (performance.now() - since < 15) return;
+    await new Promise((go) => {
+      port1.onmessage = () => { port1.onmessage = null; go(); };
+      port2.postMessage(0);
+    });
+    since = performance.now();
+  };
 }
 
 // Gives the bytes of a text that holds 13 bits in every two of 91 letters, and 6
