@@ -36,9 +36,9 @@ func gather(root string) (parts, error) {
 	if _, err := checkSources(root); err != nil {
 		return p, err
 	}
-	var unpack, restore string
+	var unpack, restore, walks string
 	for name, to := range map[string]*string{
-		"index.html": &p.page, "style.css": &p.style, "shut.js": &p.shut, "lzma.js": &unpack, "alike.js": &restore, "boot.js": &p.boot, "icon.svg": &p.icon,
+		"index.html": &p.page, "style.css": &p.style, "shut.js": &p.shut, "lzma.js": &unpack, "alike.js": &restore, "walks.js": &walks, "boot.js": &p.boot, "icon.svg": &p.icon,
 		"offline.js": &p.offline, "sw.js": &p.worker, "manifest.webmanifest": &p.manifest,
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "static", name))
@@ -48,7 +48,7 @@ func gather(root string) (parts, error) {
 		*to = lines(data)
 	}
 	p.page, p.style = unindented(p.page), unindented(p.style)
-	p.boot = unpack + "\n" + restore + "\n" + p.boot // fewer scripts to fetch
+	p.boot = unpack + "\n" + restore + "\n" + walks + "\n" + p.boot // fewer scripts to fetch
 	glue, err := goGlue()
 	if err != nil {
 		return p, err

@@ -3,7 +3,6 @@
 package page
 
 import (
-	"strconv"
 	"strings"
 	"syscall/js"
 
@@ -11,7 +10,9 @@ import (
 )
 
 // The walks over many elements use plain values: dom's own wrapping of an
-// element asks for its class first, which takes some seventy calls.
+// element asks for its class first, which takes some seventy calls. The longest
+// are in static/walks.js, because each call out of the engine costs as much as
+// dozens of steps there.
 
 // field is a field of the page.
 type field struct {
@@ -81,26 +82,45 @@ func choose(list js.Value, value string) {
 // survey finds all fields and slots anew, after items came or went.
 func (p *page) survey() {
 	p.fields, p.slots = p.fields[:0], p.slots[:0]
-	for _, el := range p.all("[data-field]") {
-		f := field{path: placeOf(el, "data-field"), el: el}
-		switch {
-		case el.Get("tagName").String() == "TEXTAREA":
+	for _, found := range placesOf("data-field") {
+		f := field{path: found.place, el: found.el}
+		switch found.kind {
+		case "textarea":
 			f.kind = lines
-		case el.Get("tagName").String() == "SELECT":
+		case "select-one":
 			f.kind = choice
-		case el.Get("type").String() == "checkbox":
+		case "checkbox":
 			f.kind = check
-		case el.Call("hasAttribute", "data-holds").Bool():
-			f.kind, f.store = beaten, &p.beats
-		case el.Get("type").String() == "hidden":
+		case "hidden":
 			f.kind, f.store = keyed, &p.files
+			if f.el.Call("hasAttribute", "data-holds").Bool() {
+				f.kind, f.store = beaten, &p.beats
+			}
 		}
 		p.fields = append(p.fields, f)
 	}
-	for _, el := range p.all("[data-slot]") {
-		p.slots = append(p.slots, &slot{path: placeOf(el, "data-slot"), el: el})
+	for _, found := range placesOf("data-slot") {
+		p.slots = append(p.slots, &slot{path: found.place, el: found.el})
 	}
 	p.sweep()
+}
+
+// placed is an element with its path, and the type of a field.
+type placed struct {
+	el          js.Value
+	place, kind string
+}
+
+// placesOf finds the elements that have an attribute, and where each stands.
+func placesOf(attr string) []placed {
+	found := js.Global().Call("placesOf", attr)
+	all := found.Get("all")
+	out := make([]placed, 0, all.Length())
+	for line := range strings.SplitSeq(found.Get("lines").String(), "\n") {
+		place, kind, _ := strings.Cut(line, "\t")
+		out = append(out, placed{el: all.Index(len(out)), place: place, kind: kind})
+	}
+	return out
 }
 
 // typed gives what all fields hold.
@@ -123,38 +143,9 @@ func (p *page) field(path string) (field, bool) {
 }
 
 // placeOf gives the path of an element: its own name below those of the groups,
-// lists and items that hold it. The browser goes from holder to holder, because
-// a call out of the engine for each element between took a third of the start.
+// lists and items that hold it.
 func placeOf(el js.Value, attr string) string {
-	steps := []string{attribute(el, attr)}
-	for at := holder(el); !at.IsNull(); at = holder(at) {
-		has := at.Get("dataset")
-		if has.Get("item").Type() == js.TypeString {
-			steps = append(steps, strconv.Itoa(position(at)))
-		} else if list := has.Get("list"); list.Type() == js.TypeString {
-			steps = append(steps, list.String())
-		}
-		if group := has.Get("group"); group.Type() == js.TypeString {
-			steps = append(steps, group.String())
-		}
-	}
-	var b strings.Builder
-	for i := len(steps) - 1; i >= 0; i-- {
-		b.WriteString(steps[i])
-		if i > 0 && steps[i] != "" {
-			b.WriteByte('.')
-		}
-	}
-	return b.String()
-}
-
-// holder gives the nearest group, list or item that el stands in, or null.
-func holder(el js.Value) js.Value {
-	parent := el.Get("parentElement")
-	if parent.IsNull() {
-		return parent
-	}
-	return parent.Call("closest", "[data-item], [data-list], [data-group]")
+	return js.Global().Call("placeOf", el, attr).String()
 }
 
 // position counts the items before an item of a list.

@@ -4,6 +4,7 @@ package page
 
 import (
 	"strconv"
+	"strings"
 	"syscall/js"
 
 	"splittally/wasm/form"
@@ -13,21 +14,19 @@ import (
 // later is a copy of it, so the page's source needs one item of each list.
 func (p *page) learn() {
 	p.patterns = map[string]js.Value{}
-	for _, list := range p.all("[data-list]") {
-		kind := form.Kind(listPath(list))
+	blank := p.doc.Underlying().Call("createElement", "form")
+	for _, list := range placesOf("data-list") {
+		kind := form.Kind(list.place)
 		if _, known := p.patterns[kind]; known {
 			continue
 		}
-		item := list.Get("firstElementChild").Call("cloneNode", true)
-		for _, el := range within(item, "input, select, textarea") {
-			switch el.Get("type").String() {
-			case "checkbox":
-				el.Set("checked", false)
-			default:
-				el.Set("value", "")
-			}
-		}
+		item := list.el.Get("firstElementChild").Call("cloneNode", true)
+		blank.Call("append", item)
 		p.patterns[kind] = item
+	}
+	blank.Call("reset") // what was typed before the engine came
+	for _, b := range within(blank, "button[data-do]") {
+		b.Set("disabled", false)
 	}
 }
 
@@ -36,19 +35,20 @@ func (p *page) learn() {
 func (p *page) fit(items map[string]int) {
 	// Outer lists first: new items bring inner lists with them.
 	for done := 0; ; done++ {
-		lists := p.all("[data-list]")
-		if done >= len(lists) {
+		lists := p.doc.Underlying().Call("querySelectorAll", "[data-list]")
+		if done >= lists.Length() {
 			break
 		}
-		list := lists[done]
+		list := lists.Index(done)
 		n, named := items[listPath(list)]
 		if !named {
 			n = number(list, "data-begin")
 		}
-		for n = max(n, number(list, "data-least")); length(list) > n; {
+		has := length(list)
+		for n = max(n, number(list, "data-least")); has > n; has-- {
 			list.Get("lastElementChild").Call("remove")
 		}
-		for length(list) < n {
+		for ; has < n; has++ {
 			p.append(list)
 		}
 	}
@@ -58,55 +58,62 @@ func (p *page) fit(items map[string]int) {
 // append puts one more empty item at the end of a list, with as many items
 // inside as the page begins with.
 func (p *page) append(list js.Value) js.Value {
-	item := p.patterns[form.Kind(listPath(list))].Call("cloneNode", true)
+	path := listPath(list)
+	item := p.patterns[form.Kind(path)].Call("cloneNode", true)
 	list.Call("appendChild", item)
+	// The items around it, the outermost first, whose numbers are in its ids.
+	around := strings.Split(path, ".")
+	for i, step := range around {
+		if index, err := strconv.Atoi(step); err == nil && index > 0 {
+			renumber(item, strings.Join(around[:i], "."), index)
+		}
+	}
 	for _, inner := range within(item, "[data-list]") {
 		for length(inner) < number(inner, "data-begin") {
 			p.append(inner)
 		}
 	}
-	for _, b := range within(item, "button[data-do]") {
-		b.Set("disabled", false)
-	}
 	return item
 }
 
-// recount makes numbers and ids right again after items came or went.
+// recount makes numbers and ids right again after items came or went. An item
+// says in data-item which number its ids have; one that says nothing has 0.
 func (p *page) recount() {
-	for _, list := range p.all("[data-list]") {
-		path := listPath(list)
-		for i := range length(list) {
-			renumber(list.Get("children").Index(i), path, i)
+	for _, list := range placesOf("data-list") {
+		items := list.el.Get("children")
+		for i := range items.Length() {
+			item := items.Index(i)
+			if number(item, "data-item") == i {
+				continue
+			}
+			renumber(item, list.place, i)
+			item.Call("setAttribute", "data-item", i)
+			for _, el := range within(item, "[data-count]") {
+				if el.Call("closest", "[data-item]").Equal(item) {
+					el.Set("textContent", i+1)
+				}
+			}
 		}
 	}
 	p.survey()
 	p.limit()
 }
 
+// numbered are the attributes that name elements.
+const numbered = "id for aria-describedby aria-labelledby aria-controls"
+
+// renumber gives an item of the list of a path the number index in all ids in it.
 func renumber(item js.Value, path string, index int) {
-	for _, name := range []string{"id", "for", "aria-describedby", "aria-labelledby", "aria-controls"} {
-		for _, el := range within(item, "["+name+"]") {
-			el.Call("setAttribute", name, form.Renumber(attribute(el, name), path, index))
-		}
+	found := js.Global().Call("attributesBelow", item, numbered)
+	names := strings.Split(found.Get("lines").String(), "\n")
+	for i := range names {
+		names[i] = form.Renumber(names[i], path, index)
 	}
-	for _, el := range within(item, "[data-count]") {
-		if el.Call("closest", "[data-item]").Equal(item) {
-			el.Set("textContent", index+1)
-		}
-	}
+	js.Global().Call("setAttributes", found.Get("all"), strings.Join(names, "\n"))
 }
 
-// limit closes the buttons that would leave a list with too few or too many.
-func (p *page) limit() {
-	for _, b := range p.all(`[data-do="remove-item"]`) {
-		list := b.Call("closest", "[data-list]")
-		b.Set("hidden", length(list) <= number(list, "data-least"))
-	}
-	for _, b := range p.all(`[data-do="add-item"]`) {
-		list := addsTo(b)
-		b.Set("disabled", length(list) >= number(list, "data-most"))
-	}
-}
+// limit shuts the buttons that would leave a list with too few or too many.
+func (p *page) limit() { js.Global().Call("limitLists") }
 
 // addItem is the act of a button that stands beside its list.
 func (p *page) addItem(button js.Value) {

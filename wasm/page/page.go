@@ -326,8 +326,6 @@ func (p *page) answer(question, choice string) {
 
 // enable opens the buttons that needed the engine.
 func (p *page) enable() {
-	for _, b := range p.all("button[data-do]") {
-		b.Set("disabled", false)
-	}
+	js.Global().Call("openButtons")
 	p.limit()
 }
