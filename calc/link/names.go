@@ -3,6 +3,7 @@ package link
 import (
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 
 	"splittally/calc/document"
@@ -167,10 +168,12 @@ const terms = " e kwh wh mwh kw w mw v a va ma hz h hr hrs hour hours s sec min 
 func isTerm(word string) bool {
 	_, isDay := words.Weekday(word)
 	return isDay || words.Month(word) > 0 || strings.Contains(terms, " "+word+" ") ||
-		strings.Contains(termsOfFields, " "+word+" ")
+		strings.Contains(termsOfFields(), " "+word+" ")
 }
 
-var termsOfFields = " " + strings.ToLower(strings.Join(strings.FieldsFunc(table+" "+vocabulary, func(r rune) bool { return !unicode.IsLetter(r) }), " ")) + " "
+var termsOfFields = sync.OnceValue(func() string {
+	return " " + strings.ToLower(strings.Join(strings.FieldsFunc(table+" "+vocabulary, func(r rune) bool { return !unicode.IsLetter(r) }), " ")) + " "
+})
 
 // telling says that a text has no words but those of the trade, and letters no
 // longer than most.

@@ -31,7 +31,7 @@ type writer struct {
 	assumed bool
 }
 
-var hundred = big.NewRat(100, 1)
+var hundred = new(big.Rat).SetInt64(100) // NewRat would look for divisors, at each start
 
 func (p *pricing) write(way way) *writer {
 	w := &writer{p: p, way: way, sum: new(big.Rat)}

@@ -68,7 +68,7 @@ var labelled = [...]struct {
 }
 
 var labels = func() map[string]Label {
-	table := make(map[string]Label)
+	table := make(map[string]Label, 500)
 	for _, l := range labelled {
 		for word := range strings.FieldsSeq(l.words) {
 			table[word] = l.label
@@ -80,16 +80,17 @@ var labels = func() map[string]Label {
 // LabelOf gives the label that a folded word is.
 func LabelOf(folded string) Label { return labels[folded] }
 
+// missing has the folded texts; of dots alone nothing is left.
 var missing = func() map[string]bool {
-	table := make(map[string]bool)
-	for text := range strings.SplitSeq("|-|--|---|----|–|––|—|——|−|.|..|...|…|?|??|???|*|x|n/a|na|n.a|n. a|n/d|nd|n.d|no data|nodata|no_data|no-data|"+
+	table := make(map[string]bool, 160)
+	for text := range strings.SplitSeq("|-|--|---|----|–|––|—|——|−|…|?|??|???|*|x|n/a|na|n.a|n. a|n/d|nd|n.d|no data|nodata|no_data|no-data|"+
 		"null|nil|nan|none|missing|blank|unknown|lost|empty|offline|outage|power cut|power out|power outage|blackout|down|error|err|fault|"+
 		"neant|rien|no reading|no readings|no value|no entry|no record|not read|not available|not recorded|unavailable|not measured|tbd|pending|"+
 		"#n/a|#na|#value!|#ref!|#div/0!|#num!|#null!|#nv|#wert!|keine daten|keine angabe|kein wert|fehlt|fehlend|k.a|k. a|ausfall|stromausfall|"+
 		"sans donnees|pas de donnees|aucune donnee|donnee manquante|manquant|manquante|absent|panne|sin datos|sin dato|s/d|falta|perdido|no disponible|"+
-		"nessun dato|dati mancanti|mancante|n.d.|sem dados|sem dado|em falta|ausente|geen data|geen gegevens|ontbreekt|nvt|n.v.t|"+
+		"nessun dato|dati mancanti|mancante|sem dados|sem dado|em falta|ausente|geen data|geen gegevens|ontbreekt|nvt|n.v.t|"+
 		"ingen data|saknas|mangler|data saknas|uppgift saknas|wi-fi down|wifi down|no wifi|no signal|gap", "|") {
-		table[Fold(text)] = true
+		table[text] = true
 	}
 	return table
 }()

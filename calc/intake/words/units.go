@@ -57,7 +57,7 @@ func UnitOf(folded string) Unit {
 func Measured(folded string) bool { return measured[folded] }
 
 var measured = func() map[string]bool {
-	table := make(map[string]bool)
+	table := make(map[string]bool, 60)
 	for word := range strings.FieldsSeq("mm cm km/h kmh kph mph m/s hpa mbar kva kvah vah kvar kvarh varh mj gj kj m3 m³ ft3 ft³ cbm ccf hcf " +
 		"therm therms thm btu kbtu mmbtu gal gallon gallons liter litre liters litres litros litri kg lb lbs hz ppm") {
 		table[word] = true

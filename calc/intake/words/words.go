@@ -61,9 +61,9 @@ func Weekday(folded string) (day int, ok bool) {
 	return day, ok
 }
 
-// index turns twelve or seven lists of names into a table.
-func index(first int, lists ...string) map[string]int {
-	table := make(map[string]int)
+// index turns twelve or seven lists of names into a table of about size names.
+func index(first, size int, lists ...string) map[string]int {
+	table := make(map[string]int, size)
 	for i, list := range lists {
 		for name := range strings.FieldsSeq(list) {
 			table[name] = first + i
@@ -73,7 +73,7 @@ func index(first int, lists ...string) map[string]int {
 }
 
 var months = index(
-	1,
+	1, 300,
 	"january jan januar jaenner janner janvier janv enero ene gennaio genn gen janeiro januari styczen stycznia leden ledna januara tammikuu tammikuuta ianuarie ocak январь января",
 	"february feb febr februar februari fevrier fevr fev febrero febbraio febb fevereiro luty lutego unor unora februara helmikuu helmikuuta februarie subat февраль февраля",
 	"march mar marts mrz marz maerz mars marzo marco maart mrt marzec marca marec brezen brezna maaliskuu maaliskuuta marcius martie mart март марта",
@@ -89,7 +89,7 @@ var months = index(
 )
 
 var weekdays = index(
-	0,
+	0, 200,
 	"sunday sun sonntag so dimanche dim domingo domenica dom zondag zo sondag son niedziela nedele nedela sunnuntai vasarnap duminica pazar воскресенье вс",
 	"monday mon montag mo lundi lun lunes lunedi segunda segunda-feira seg maandag ma mandag man poniedzialek pondeli pondelok maanantai hetfo luni pazartesi понедельник пн",
 	"tuesday tue tues dienstag di mardi mar martes martedi terca terca-feira ter dinsdag tisdag tis tirsdag tir wtorek utery utorok tiistai kedd sali вторник вт",

@@ -77,7 +77,12 @@ func TestNoWordHasTwoLabels(t *testing.T) {
 }
 
 func TestMissing(t *testing.T) {
-	for _, text := range []string{"--", "—", "N/A", "no data", "N.D.", "", " ", "NaN", "#REF!", "k. A.", "Sans données"} {
+	for text := range missing {
+		if Fold(text) != text {
+			t.Errorf("%q is never found: it folds to %q", text, Fold(text))
+		}
+	}
+	for _, text := range []string{"--", "—", "...", ".", "N/A", "no data", "N.D.", "", " ", "NaN", "#REF!", "k. A.", "Sans données"} {
 		if !Missing(text) {
 			t.Errorf("%q is not taken as missing", text)
 		}
