@@ -6,6 +6,12 @@
 // everything is bound. The second, with all that a person has to ask for first,
 // joins it then: <html data-whole> is loading, yes or failed, and an event named
 // whole tells the engine. It dispatches fetch-rest to have it tried again.
+//
+// On a site it runs as soon as it is there, so that the engine is on its way while
+// the page is still read. What needs elements waits until they are there, and the
+// scripts that the page names: parsed.
+const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "load"].forEach((kind) => addEventListener(kind, go))));
+
 (function () {
   "use strict";
   const root = document.documentElement;
@@ -52,6 +58,7 @@
   // Elsewhere the page says that the hash it shows is only what it was packed with.
   async function check(bytes, [place, integrity]) {
     if (!hashes) {
+      await parsed;
       document.getElementById("engine-unchecked").hidden = false;
       return;
     }
@@ -66,11 +73,11 @@
   const shelf = "split-tally-unpacked " + new URL(".", location.href);
   const own = (place) => place + ".unpacked";
 
-  async function unpacked([place], imports) {
+  async function unpacked([place]) {
     if (document.getElementById(place)) return null;
     try {
       const had = await (await caches.open(shelf)).match(own(place));
-      return had ? (await WebAssembly.instantiateStreaming(had, imports)).instance : null;
+      return had ? await WebAssembly.compileStreaming(had) : null;
     } catch {
       return null; // no such thing here, or damaged
     }
@@ -83,32 +90,33 @@
     await cache.put(own(place), new Response(module, { headers: { "Content-Type": "application/wasm" } }));
   }
 
-  // A part as a module and what it was made with. It is unpacked while it comes, and used only if it is the right one.
-  async function made(part, imports) {
-    const before = await unpacked(part, imports);
+  // A part as a module. It is unpacked while it comes, but not before the page is there; and used only if it is the right one.
+  async function made(part) {
+    const before = await unpacked(part);
     if (before) return before;
     const next = await packed(part);
     let all = new Uint8Array(0);
     const more = async () => { const come = await next(); all = come || all; return come; };
+    await parsed;
     const text = await unpackLzma(all, more).catch(async (err) => {
       while (await more()); // what can't be unpacked is told by its hash, if it is another one
       await check(all, part);
       throw err;
     });
     await check(all, part);
-    const module = await moduleOf(text);
-    const { instance } = await WebAssembly.instantiate(module, imports);
+    const bytes = await moduleOf(text);
+    const module = await WebAssembly.compile(bytes);
     const inside = document.getElementById(part[0]);
     if (inside) inside.remove(); // a megabyte that nobody needs again
-    else setTimeout(() => keep(part, module).catch(() => {}), 500); // next time it is unpacked again
-    return instance;
+    else setTimeout(() => keep(part, bytes).catch(() => {}), 500); // next time it is unpacked again
+    return module;
   }
 
   // What the rest of the engine needs is what the first part exports.
   async function complete(shared) {
     root.dataset.whole = "loading";
     try {
-      for (const part of parts.slice(1)) await made(part, { "": shared });
+      for (const part of parts.slice(1)) await WebAssembly.instantiate(await made(part), { "": shared });
       root.dataset.whole = "yes";
     } catch (err) {
       root.dataset.whole = "failed";
@@ -119,12 +127,15 @@
 
   async function start() {
     if (typeof WebAssembly === "undefined") throw new Error("this browser has no WebAssembly, or it is switched off");
+    const coming = made(parts[0]);
+    coming.catch(() => {}); // is told below
+    await parsed;
     const go = new Go();
     delete globalThis.Go; // through it others could look into the engine
     const exit = go.exit;
     let code = 0;
     go.exit = (c) => { code = c; exit(c); };
-    const instance = await made(parts[0], go.importObject);
+    const instance = await WebAssembly.instantiate(await coming, go.importObject);
     const ended = go.run(instance); // comes back as soon as the engine waits for the person
     if (!go.exited) {
       if (root.dataset.engine === "loading") root.dataset.engine = "ready";
@@ -136,5 +147,5 @@
   }
 
   root.dataset.engine = "loading";
-  start().catch((err) => fail(String((err && err.message) || err)));
+  start().catch((err) => parsed.then(() => fail(String((err && err.message) || err))));
 })();

@@ -1,7 +1,7 @@
 // Keeps the hosted page for when there is no connection, by sw.js; tells of new
 // versions; hands out the single file. It asks for nothing before the whole
 // engine is there. The single file goes without this script.
-(function () {
+parsed.then(() => {
   "use strict";
   const root = document.documentElement;
   const { build } = root.dataset;
@@ -122,4 +122,4 @@
     observer.disconnect();
     (window.requestIdleCallback || setTimeout)(begin, { timeout: 2000 });
   }).observe(root, { attributeFilter: ["data-whole"] });
-})();
+});

@@ -24,13 +24,13 @@ function placeAbove(el, seen) {
 // The elements that have an attribute, and a line of each: where it stands and,
 // of a field, its type.
 function placesOf(name) {
-  const all = document.querySelectorAll(`[${name}]`), seen = new Map();
+  const all = document.querySelectorAll("[" + name + "]"), seen = new Map();
   return { all, lines: Array.from(all, (el) => placeOf(el, name, seen) + "\t" + (el.type || "")).join("\n") };
 }
 
 // The attributes of some names below an element, and what each says in a line.
 function attributesBelow(root, names) {
-  const all = names.split(" ").flatMap((name) => Array.from(root.querySelectorAll(`[${name}]`), (el) => el.getAttributeNode(name)));
+  const all = names.split(" ").flatMap((name) => Array.from(root.querySelectorAll("[" + name + "]"), (el) => el.getAttributeNode(name)));
   return { all, lines: all.map((attribute) => attribute.value).join("\n") };
 }
 
@@ -46,7 +46,7 @@ function limitLists() {
     button.hidden = list.children.length <= list.dataset.least;
   }
   for (const button of document.querySelectorAll("[data-do=add-item]")) {
-    const list = button.parentElement.querySelector(`[data-list="${button.dataset.to}"]`);
+    const list = button.parentElement.querySelector('[data-list="' + button.dataset.to + '"]');
     button.disabled = list.children.length >= list.dataset.most;
   }
 }

@@ -15,7 +15,7 @@ const (
 	styleMark  = `<link rel="stylesheet" href="style.css">`
 	iconMark   = `<link rel="icon" href="icon.svg">`
 	glueMark   = `<script src="wasm_exec.js" defer></script>`
-	bootMark   = `<script src="boot.js" defer></script>`
+	bootMark   = `<script src="boot.js" async fetchpriority="high"></script>`
 	listMark   = `<link rel="manifest" href="manifest.webmanifest">`
 	touchMark  = `<link rel="apple-touch-icon" href="icon-180.png">`
 	endMark    = `</body>`

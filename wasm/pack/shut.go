@@ -22,7 +22,7 @@ func bare(script string) string {
 // withIntegrity has a browser run the script that a tag names only if it is this
 // one. That is what admits it: the policy names hashes, no places.
 func withIntegrity(tag, script string) string {
-	return strings.Replace(tag, " defer", ` integrity="`+integrity([]byte(script))+`" defer`, 1)
+	return strings.Replace(tag, "></", ` integrity="`+integrity([]byte(script))+`"></`, 1)
 }
 
 // iconInside is the icon's element with the icon in it.
