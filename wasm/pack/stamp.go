@@ -48,7 +48,7 @@ func (p parts) stamped(page, form string, engines []file) string {
 	if form == "site" {
 		build = ` data-build="` + buildMark + `"`
 	}
-	root := strings.TrimSuffix(rootMark, ">") + ` data-form="` + form + `"` + build +
+	root := strings.TrimSuffix(rootMark, ">") + ` data-engine="loading" data-form="` + form + `"` + build +
 		` data-engine-hash="` + p.engineHash() + `" data-engine-parts="` + strings.Join(places, " ") + `">`
 	return strings.NewReplacer(rootMark, root, versionMark, "Version "+calc.Version+", engine "+p.engineHash()).Replace(page)
 }
