@@ -17,7 +17,7 @@ var errCode = errors.New("the code is not as Go writes it")
 
 // alike rewrites a module so that LZMA finds more that is the same in it: what
 // is counted from the place where it stands is counted from a fixed one, and
-// what grows from call to call is written as the step. static/alike.js is the
+// what grows from call to call is written as the step. unpack/alike.go is the
 // way back.
 //
 //   - a branch names its target from the outermost block, not the innermost;
@@ -96,7 +96,7 @@ func (w *alikeWriter) elements() {
 		active, op := w.byte(), w.byte()
 		slot := int(w.signed())
 		end, count := w.byte(), w.unsigned()
-		if active != 0 || op != opConst || end != opEnd || slot < 0 || slot+count > maxSlot {
+		if active != 0 || op != opConst || end != opEnd || slot < 0 || slot+count > maxSlot || len(w.slots)+count > maxSlot {
 			w.failed = true
 			return
 		}

@@ -78,7 +78,7 @@ func TestPageRestoresModules(t *testing.T) {
 		}
 		packed = append(packed, squeezed(t, text))
 	}
-	for i, got := range unpack(t, packed...) {
+	for i, got := range unpackedByPage(t, packed...) {
 		if sum := sha256.Sum256(modules[i]); got != hex.EncodeToString(sum[:]) {
 			t.Errorf("module %d comes back as something else: %s", i, got)
 		}
@@ -112,7 +112,7 @@ func TestPageRefusesDamagedText(t *testing.T) {
 		packed = append(packed, squeezed(t, flipped))
 	}
 	packed = append(packed, squeezed(t, append(bytes.Clone(text), 0)))
-	for i, said := range unpack(t, packed...) {
+	for i, said := range unpackedByPage(t, packed...) {
 		if said != "damaged" {
 			t.Errorf("text %d, cut or wrong, is not refused: %s", i, said)
 		}

@@ -75,7 +75,7 @@ func compile(root string) (*program, string, error) {
 }
 
 // squeeze packs data as .lzma, as small as it goes: a third smaller than gzip,
-// which static/lzma.js unpacks. The header holds nothing but the size and the
+// which package unpack unpacks. The header holds nothing but the size and the
 // settings, so equal data give equal bytes.
 func squeeze(data []byte) ([]byte, error) {
 	var b bytes.Buffer

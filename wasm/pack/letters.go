@@ -1,11 +1,13 @@
 package main
 
+import "strings"
+
 // letters writes bytes as text that can stand inside a script element: 13 bits
 // in two of the 91 letters from # to }, but for <, which ! stands for. It is a
 // twelfth shorter than base64, which fits 12. What is left over, up to 6 bits,
 // takes one letter, so that the text's length tells the number of bytes.
 //
-// bytesOf in static/lzma.js is the way back.
+// bytesOf in static/unpack.js is the way back.
 func letters(data []byte) string {
 	out := make([]byte, 0, len(data)*16/13+2)
 	held, bits := 0, 0
@@ -31,4 +33,11 @@ func letter(digit int) byte {
 		return '!'
 	}
 	return byte(digit)
+}
+
+const unpackerMark = `"(unpacker)"`
+
+// withUnpacker puts what unpacks the engine into the script that runs it.
+func withUnpacker(script string, unpacker []byte) string {
+	return strings.Replace(script, unpackerMark, `"`+strings.ReplaceAll(letters(unpacker), `\`, `\\`)+`"`, 1)
 }

@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+
+	"splittally/wasm/pack/little"
 )
 
 // The marks in static/index.html. On a site all but the first stay as they
@@ -36,9 +38,9 @@ func gather(root string) (parts, error) {
 	if _, err := checkSources(root); err != nil {
 		return p, err
 	}
-	var unpack, restore, walks string
+	var unpack, walks string
 	for name, to := range map[string]*string{
-		"index.html": &p.page, "style.css": &p.style, "shut.js": &p.shut, "lzma.js": &unpack, "alike.js": &restore, "walks.js": &walks, "boot.js": &p.boot, "icon.svg": &p.icon,
+		"index.html": &p.page, "style.css": &p.style, "shut.js": &p.shut, "unpack.js": &unpack, "walks.js": &walks, "boot.js": &p.boot, "icon.svg": &p.icon,
 		"offline.js": &p.offline, "sw.js": &p.worker, "manifest.webmanifest": &p.manifest,
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "static", name))
@@ -48,7 +50,7 @@ func gather(root string) (parts, error) {
 		*to = lines(data)
 	}
 	p.page, p.style = unindented(p.page), unindented(p.style)
-	p.boot = unpack + "\n" + restore + "\n" + walks + "\n" + p.boot // fewer scripts to fetch
+	p.boot = unpack + "\n" + walks + "\n" + p.boot // fewer scripts to fetch
 	glue, err := goGlue()
 	if err != nil {
 		return p, err
@@ -56,7 +58,11 @@ func gather(root string) (parts, error) {
 	if err := checkSource("wasm_exec.js", glue); err != nil {
 		return p, err
 	}
-	p.boot, p.shut, p.offline, p.worker = bare(p.boot), bare(p.shut), bare(p.offline), bare(p.worker)
+	unpacker, err := little.Compile(filepath.Join(root, "wasm", "pack", "unpack"))
+	if err != nil {
+		return p, err
+	}
+	p.boot, p.shut, p.offline, p.worker = withUnpacker(bare(p.boot), unpacker), bare(p.shut), bare(p.offline), bare(p.worker)
 	p.glue = unindentedScript(lines(glue)) // whose first comment has to stay
 	modules, err := buildEngine(root)
 	if err != nil {

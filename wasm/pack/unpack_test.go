@@ -13,12 +13,20 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"splittally/wasm/pack/little"
 )
 
-// unpacker reads files named on its command line and says of each what it
+// unpackFiles reads files named on its command line and says of each what it
 // unpacks to, or that it is damaged.
-const unpacker = `
+const unpackFiles = `
 const { readFileSync } = require("fs"), { createHash } = require("crypto");
+async function module(next) {
+	let pieces = [];
+	const out = await unpackEngine(next, (bytes) => pieces.push(bytes));
+	if (!Buffer.concat(pieces).equals(out)) throw new Error("its pieces are not the whole");
+	return out;
+}
 (async () => {
 	for (const name of process.argv.slice(1)) {
 		try {
@@ -26,8 +34,10 @@ const { readFileSync } = require("fs"), { createHash } = require("crypto");
 			const bytes = new Uint8Array(data);
 			let come = 0; // as it would from a line, in pieces of all lengths
 			const next = async () => come < bytes.length ? bytes.subarray(0, come += 1 + come % 1499) : null;
-			const out = name.endsWith(".txt") ? bytesOf(data.toString("latin1")) : await moduleOf(await unpackLzma(new Uint8Array(0), next));
-			if (!name.endsWith(".txt") && !(await moduleOf(await unpackLzma(bytes))).every((b, i) => b === out[i])) throw new Error("pieces unpack to something else");
+			let all = bytes;
+			const once = async () => { const had = all; all = null; return had; };
+			const out = name.endsWith(".txt") ? bytesOf(data.toString("latin1")) : await module(next);
+			if (!name.endsWith(".txt") && !Buffer.from(await module(once)).equals(out)) throw new Error("pieces unpack to something else");
 			console.log(createHash("sha256").update(out).digest("hex"));
 		} catch (err) {
 			console.log(err.message);
@@ -36,8 +46,8 @@ const { readFileSync } = require("fs"), { createHash } = require("crypto");
 })();
 `
 
-// unpack has static/lzma.js unpack each text, under Node.
-func unpack(t *testing.T, packed ...[]byte) []string {
+// unpackedByPage has static/unpack.js unpack each text, under Node.
+func unpackedByPage(t *testing.T, packed ...[]byte) []string {
 	t.Helper()
 	return underNode(t, ".lzma", packed...)
 }
@@ -47,15 +57,15 @@ func underNode(t *testing.T, ending string, texts ...[]byte) []string {
 	if _, err := exec.LookPath("node"); err != nil {
 		t.Skip("node is not there to run the script (make browsers installs it)")
 	}
-	var script string
-	for _, name := range []string{"lzma.js", "alike.js"} {
-		data, err := os.ReadFile("../../static/" + name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		script += string(data)
+	script, err := os.ReadFile("../../static/unpack.js")
+	if err != nil {
+		t.Fatal(err)
 	}
-	dir, args := t.TempDir(), []string{"-e", script + unpacker}
+	unpacker, err := little.Compile("unpack")
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir, args := t.TempDir(), []string{"-e", withUnpacker(string(script), unpacker) + unpackFiles}
 	for i, data := range texts {
 		name := filepath.Join(dir, strconv.Itoa(i)+ending)
 		if err := os.WriteFile(name, data, 0o600); err != nil {
@@ -95,7 +105,7 @@ func TestPageUnpacksWhatPackPacks(t *testing.T) {
 		sum := sha256.Sum256(data)
 		want = append(want, hex.EncodeToString(sum[:]))
 	}
-	got := unpack(t, packed...)
+	got := unpackedByPage(t, packed...)
 	for i := range want {
 		if got[i] != want[i] {
 			t.Errorf("text %d unpacks to %s, want %s", i, got[i], want[i])
@@ -113,7 +123,7 @@ func TestPageRefusesDamagedEngines(t *testing.T) {
 		flipped[i] ^= 0x10
 		bad = append(bad, flipped)
 	}
-	for i, said := range unpack(t, bad...) {
+	for i, said := range unpackedByPage(t, bad...) {
 		if said != "damaged" && said == hex.EncodeToString(sum[:]) {
 			t.Errorf("damaged engine %d unpacks as if nothing were wrong", i)
 		}
