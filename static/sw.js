@@ -21,8 +21,22 @@ const told = new Set(needed.concat(besides).map(([address]) => address));
 // from the browser's cache, and from another build.
 const hashed = /^[\w-]+\.[0-9a-f]{12}\.\w+$/;
 
-addEventListener("install", (event) => event.waitUntil(install()));
+addEventListener("install", (event) => {
+  if (event.addRoutes) event.waitUntil(event.addRoutes(routes()));
+  event.waitUntil(install());
+});
 addEventListener("activate", (event) => event.waitUntil(clients.claim()));
+
+// What a browser can take from the cache without starting this worker first: the
+// files of this build by their own names. What is not there comes from the network,
+// as below.
+function routes() {
+  const at = ([address]) => {
+    const { protocol, hostname, port, pathname } = new URL(address, registration.scope);
+    return { urlPattern: new URLPattern({ protocol: protocol.slice(0, -1), hostname, port, pathname, search: "" }), requestMethod: "GET" };
+  };
+  return [{ condition: { or: needed.map(at) }, source: { cacheName: kept } }];
+}
 
 async function install() {
   const cache = await caches.open(kept);
@@ -39,13 +53,15 @@ async function take(cache, [address, integrity]) {
   const had = hashed.test(address) && await earlier(address);
   const reply = had || await fetch(address, { integrity, cache: hashed.test(address) ? "default" : "no-cache" });
   if (!reply.ok || reply.redirected) throw new Error(address + ": " + reply.status);
-  await cache.put(address, reply);
+  const headers = new Headers(reply.headers);
+  headers.delete("Vary"); // who asks makes no difference
+  await cache.put(address, new Response(reply.body, { headers }));
 }
 
 // earlier gives a file with a hash in its name from any build that is kept.
 async function earlier(name) {
   for (const cacheName of await caches.keys()) {
-    const had = cacheName.startsWith(mine) && await caches.match(name, { cacheName, ignoreVary: true });
+    const had = cacheName.startsWith(mine) && await caches.match(name, { cacheName, ignoreVary: true }); // an old build kept it as it came
     if (had) return had;
   }
 }
@@ -64,7 +80,7 @@ function nameOf(request) {
 }
 
 async function answer(request, name) {
-  const had = hashed.test(name) ? earlier(name) : caches.match(name, { cacheName: kept, ignoreVary: true });
+  const had = hashed.test(name) ? earlier(name) : caches.match(name, { cacheName: kept });
   return await had || fetch(request);
 }
 

@@ -108,6 +108,7 @@ func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", kind)
 	}
 	w.Header().Set("Cache-Control", "max-age=3600")
+	w.Header().Set("Vary", "Accept, Origin") // pages and workers differ in these
 	w.Header().Set("ETag", fmt.Sprintf(`"%x"`, sha256.Sum256(data)))
 	if plainName(name) == broken {
 		w.Header().Set("Content-Length", fmt.Sprint(len(data)))
