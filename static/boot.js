@@ -90,8 +90,7 @@ const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "loa
     await cache.put(own(place), new Response(module, { headers: { "Content-Type": "application/wasm" } }));
   }
 
-  // A part as a module. It is unpacked while it comes, but not before the page is there, and compiled while it is unpacked;
-  // and used only if it is the right one.
+  // A part as a module. It is unpacked while it comes, but not before the page is there; and used only if it is the right one.
   async function made(part) {
     const before = await unpacked(part);
     if (before) return before;
@@ -99,29 +98,19 @@ const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "loa
     let all = new Uint8Array(0);
     const more = async () => { const come = await next(); all = come || all; return come; };
     await parsed;
-    const { take, end, compiled } = compiling();
-    const bytes = await unpackEngine(more, take).catch(async (err) => {
-      end(err);
+    const bytes = await unpackEngine(more).catch(async (err) => {
       while (await more()); // what can't be unpacked is told by its hash, if it is another one
       await check(all, part);
       throw err;
     });
-    end();
+    const module = WebAssembly.compile(bytes); // which runs nothing yet
+    module.catch(() => {}); // is told below
     await check(all, part);
-    const module = await compiled || await WebAssembly.compile(bytes);
+    await module;
     const inside = document.getElementById(part[0]);
     if (inside) inside.remove(); // a megabyte that nobody needs again
     else setTimeout(() => keep(part, bytes).catch(() => {}), 500); // next time it is unpacked again
     return module;
-  }
-
-  // Compiles a module while its pieces come. It promises null where a browser can't, or doesn't like what it gets.
-  function compiling() {
-    let pieces;
-    const body = new ReadableStream({ start: (controller) => { pieces = controller; } });
-    const reply = new Response(body, { headers: { "Content-Type": "application/wasm" } });
-    const compiled = (async () => WebAssembly.compileStreaming(reply))().catch(() => null);
-    return { compiled, take: (bytes) => pieces.enqueue(bytes), end: (err) => { if (err) pieces.error(err); else pieces.close(); } };
   }
 
   // What the rest of the engine needs is what the first part exports.

@@ -21,12 +21,6 @@ import (
 // unpacks to, or that it is damaged.
 const unpackFiles = `
 const { readFileSync } = require("fs"), { createHash } = require("crypto");
-async function module(next) {
-	let pieces = [];
-	const out = await unpackEngine(next, (bytes) => pieces.push(bytes));
-	if (!Buffer.concat(pieces).equals(out)) throw new Error("its pieces are not the whole");
-	return out;
-}
 (async () => {
 	for (const name of process.argv.slice(1)) {
 		try {
@@ -36,8 +30,8 @@ async function module(next) {
 			const next = async () => come < bytes.length ? bytes.subarray(0, come += 1 + come % 1499) : null;
 			let all = bytes;
 			const once = async () => { const had = all; all = null; return had; };
-			const out = name.endsWith(".txt") ? bytesOf(data.toString("latin1")) : await module(next);
-			if (!name.endsWith(".txt") && !Buffer.from(await module(once)).equals(out)) throw new Error("pieces unpack to something else");
+			const out = name.endsWith(".txt") ? bytesOf(data.toString("latin1")) : await unpackEngine(next);
+			if (!name.endsWith(".txt") && !Buffer.from(await unpackEngine(once)).equals(out)) throw new Error("pieces unpack to something else");
 			console.log(createHash("sha256").update(out).digest("hex"));
 		} catch (err) {
 			console.log(err.message);

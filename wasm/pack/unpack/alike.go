@@ -1,12 +1,12 @@
 package unpack
 
 // Module is the module that wasm/pack wrote with parts that are more alike
-// (alike.go there says how), or the text itself where that was not. Size is its
-// size, and Ready how much of it is there to read. Opcodes and sections are those
-// of the WebAssembly Core Specification, 5.4 and 5.5.2.
+// (alike.go there says how), or the text itself where that was not, and Size its
+// size. Opcodes and sections are those of the WebAssembly Core Specification, 5.4
+// and 5.5.2.
 var (
-	Module      []byte
-	Size, Ready uint32
+	Module []byte
+	Size   uint32
 
 	isPlain uint32 // the text is not a module written alike
 	from    uint32 // how much of Text is read
@@ -34,11 +34,7 @@ func restore() {
 		}
 		start()
 	}
-	if isPlain == 1 {
-		Ready = done
-		return
-	}
-	for to < Size {
+	for to < Size && isPlain == 0 {
 		begun := to
 		if to == stop {
 			section()
@@ -51,7 +47,6 @@ func restore() {
 			break // it needs more
 		}
 	}
-	Ready = least(to, Size)
 }
 
 func checkModule() {
