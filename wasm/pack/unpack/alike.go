@@ -183,7 +183,10 @@ func body(place uint32) uint32 {
 		}
 		op := uint32(Text[from])
 		from++
-		if op == 0x06 { // the place to return to
+		if op >= 0x20 || op < 0x02 {
+			putByte(op)
+			operands(op)
+		} else if op == 0x06 { // the place to return to
 			block += step()
 			putByte(0x42)
 			putSigned(place + block)
@@ -192,40 +195,57 @@ func body(place uint32) uint32 {
 			putSigned(block + step())
 			putByte(0x21)
 			putByte(0)
-		} else if op == 0x08 { // a call through a known place of the table
-			putByte(0x41)
-			putSigned(number())
-			putByte(0x11)
-			putByte(0)
-			putByte(0)
 		} else {
-			putByte(op)
-			if op >= 0x20 && op <= 0x24 || op == 0x10 || op >= 0x3f && op <= 0x42 {
-				copyNumber()
-			} else if op >= 0x28 && op <= 0x3e || op == 0x11 {
-				copyNumber()
-				copyNumber()
-			} else if op >= 0x45 && op != 0xfc || op < 0x02 {
-				continue
-			} else if op == 0x0c || op == 0x0d {
-				put(depth - 1 - number())
-			} else if op <= 0x04 {
-				depth++
-				copyBytes(1)
-			} else if op == 0x0b {
-				depth--
-			} else if op == 0x0e {
-				steps(copyNumber() + 1)
-			} else if op == 0x43 {
-				copyBytes(4)
-			} else if op == 0x44 {
-				copyBytes(8)
-			} else if op == 0xfc {
-				numeric(uint32(Text[from]))
-			}
+			depth = control(op, depth)
 		}
 	}
 	return 1
+}
+
+// control restores what leads elsewhere, or where blocks begin and end, and returns
+// how many are open behind it.
+func control(op, depth uint32) uint32 {
+	if op == 0x08 { // a call through a known place of the table
+		putByte(0x41)
+		putSigned(number())
+		putByte(0x11)
+		putByte(0)
+		putByte(0)
+		return depth
+	}
+	putByte(op)
+	if op == 0x0c || op == 0x0d {
+		put(depth - 1 - number())
+	} else if op <= 0x04 {
+		copyBytes(1)
+		return depth + 1
+	} else if op == 0x0b {
+		return depth - 1
+	} else if op == 0x0e {
+		steps(copyNumber() + 1)
+	} else if op == 0x10 {
+		copyNumber()
+	} else if op == 0x11 {
+		copyNumber()
+		copyNumber()
+	}
+	return depth
+}
+
+// operands copies what follows an opcode that it always follows.
+func operands(op uint32) {
+	if op >= 0x20 && op <= 0x24 || op >= 0x3f && op <= 0x42 {
+		copyNumber()
+	} else if op >= 0x28 && op <= 0x3e {
+		copyNumber()
+		copyNumber()
+	} else if op == 0x43 {
+		copyBytes(4)
+	} else if op == 0x44 {
+		copyBytes(8)
+	} else if op == 0xfc {
+		numeric(uint32(Text[from]))
+	}
 }
 
 // numeric copies the second part of an opcode of two, and what follows: two
@@ -237,78 +257,5 @@ func numeric(op uint32) {
 		copyBytes(2)
 	} else {
 		copyBytes(1)
-	}
-}
-
-func putByte(b uint32) {
-	Module[to] = byte(b)
-	to++
-}
-
-func copyBytes(n uint32) {
-	for ; n > 0; n-- {
-		putByte(uint32(Text[from]))
-		from++
-	}
-}
-
-// copyNumber copies one of either sign and returns it as one without.
-func copyNumber() uint32 {
-	v, shift := uint32(0), uint32(0)
-	for {
-		b := uint32(Text[from])
-		Module[to] = byte(b)
-		from++
-		to++
-		v |= (b & 127) << (shift & 31)
-		shift += 7
-		if b < 128 {
-			return v
-		}
-	}
-}
-
-func number() uint32 {
-	v, shift := uint32(0), uint32(0)
-	for {
-		b := uint32(Text[from])
-		from++
-		v |= (b & 127) << (shift & 31)
-		shift += 7
-		if b < 128 {
-			return v
-		}
-	}
-}
-
-// step reads a number with a sign, of 20 bits or fewer.
-func step() uint32 {
-	was := from
-	v := number()
-	unused := (32 - 7*(from-was)) & 31
-	return uint32(int32(v<<unused) >> unused)
-}
-
-func put(v uint32) {
-	for ; v > 127; v >>= 7 {
-		putByte(v&127 | 128)
-	}
-	putByte(v)
-}
-
-// putSigned writes a number that is not below 0.
-func putSigned(v uint32) {
-	for ; v > 63; v >>= 7 {
-		putByte(v&127 | 128)
-	}
-	putByte(v)
-}
-
-// steps restores numbers that stand as what each is above the last and 1.
-func steps(count uint32) {
-	v := uint32(0xffffffff)
-	for ; count > 0 && from < done; count-- {
-		v += step() + 1
-		put(v)
 	}
 }
