@@ -7,14 +7,15 @@
 // joins it then: <html data-whole> is loading, yes or failed, and an event named
 // whole tells the engine. It dispatches fetch-rest to have it tried again.
 //
-// On a site it runs as soon as it is there, so that the engine is on its way while
-// the page is still read. What needs elements waits until they are there, and the
-// scripts that the page names: parsed.
-const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "load"].forEach((kind) => addEventListener(kind, go))));
+// It stands at the beginning of the page, so that on a site the engine is on its way
+// while the page is still read. What needs elements, or the other scripts, waits
+// until they are there: parsed.
+const parsed = new Promise((go) => addEventListener("DOMContentLoaded", go));
 
 (function () {
   "use strict";
   const root = document.documentElement;
+  const isSingle = root.dataset.form === "single"; // the engine is text at the end of this file
 
   function fail(reason) {
     root.dataset.engine = "failed";
@@ -30,12 +31,14 @@ const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "loa
   // Browsers hash where the address is a safe one.
   const hashes = window.crypto && crypto.subtle;
 
-  // A part as it comes: what there is of it so far, which begins with what there was before, or null at the end. In the
-  // single file the engine is text in the page; a site has it beside the page. A browser that checks it itself, where the
-  // page can't, gives nothing before it has all of it.
+  // A part as it comes: what there is of it so far, which begins with what there was before, or null at the end. A browser
+  // that checks it itself, where the page can't, gives nothing before it has all of it.
   async function packed([place, integrity]) {
-    const inside = document.getElementById(place);
-    if (inside) return once(bytesOf(inside.textContent));
+    if (isSingle) {
+      await parsed;
+      return once(bytesOf(document.getElementById(place).textContent));
+    }
+    if (location.protocol === "file:") throw new Error("opened from disk, this page cannot reach its engine; splittally.html holds it");
     const reply = await fetch(place, hashes ? {} : { integrity }).catch(() => { throw new Error(place + " can’t be had, or is not the one that this page was made with"); });
     if (!reply.ok) throw new Error(place + " can’t be had: " + reply.status + " " + reply.statusText);
     const reader = reply.body.getReader();
@@ -74,7 +77,8 @@ const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "loa
   const own = (place) => place + ".unpacked";
 
   async function unpacked([place]) {
-    if (document.getElementById(place)) return null;
+    const workers = navigator.serviceWorker;
+    if (!workers || !workers.controller) return null; // a first visit, which need not wait for the answer that nothing is kept
     try {
       const had = await (await caches.open(shelf)).match(own(place));
       return had ? await WebAssembly.compileStreaming(had) : null;
@@ -107,8 +111,7 @@ const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "loa
     module.catch(() => {}); // is told below
     await check(all, part);
     await module;
-    const inside = document.getElementById(part[0]);
-    if (inside) inside.remove(); // a megabyte that nobody needs again
+    if (isSingle) document.getElementById(part[0]).remove(); // a megabyte that nobody needs again
     else setTimeout(() => keep(part, bytes).catch(() => {}), 500); // next time it is unpacked again
     return module;
   }
@@ -131,6 +134,7 @@ const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "loa
     const coming = made(parts[0]);
     coming.catch(() => {}); // is told below
     await parsed;
+    if (typeof Go === "undefined") throw new Error("the end of this page is missing");
     const go = new Go();
     delete globalThis.Go; // through it others could look into the engine
     const exit = go.exit;
@@ -147,6 +151,5 @@ const parsed = new Promise((go) => (window.Go ? go() : ["DOMContentLoaded", "loa
     throw new Error("it stopped with code " + code);
   }
 
-  root.dataset.engine = "loading";
   start().catch((err) => parsed.then(() => fail(String((err && err.message) || err))));
 })();

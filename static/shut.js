@@ -131,20 +131,4 @@
   new MutationObserver(() => {
     if (root.dataset.whole === "yes" || root.dataset.engine === "failed") apply(append, document.head, [policy]);
   }).observe(root, { attributeFilter: ["data-engine", "data-whole"] });
-
-  // A script beside the page that does not come, or is not the one that the page
-  // was made with, cannot say so itself.
-  addEventListener("error", (e) => {
-    if (!(e.target instanceof HTMLScriptElement)) return;
-    const isDisk = location.protocol === "file:";
-    const tell = () => {
-      root.dataset.engine = "failed";
-      document.getElementById("no-engine-reason").textContent = isDisk
-        ? "Opened from disk, this page cannot reach its engine; splittally.html holds it."
-        : "A part of the page did not come, or is not the one that the page was made with. Load the page again.";
-      document.getElementById("no-engine").hidden = false;
-    };
-    if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", tell);
-    else tell();
-  }, true);
 })();

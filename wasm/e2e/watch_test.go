@@ -23,7 +23,7 @@ import (
 // siteFiles are the files that the hosted page may ask its server for, without
 // the hashes that their names carry there. What its service worker asks for is
 // no request of the page; see walk_offline_test.go.
-var siteFiles = []string{"", "index.html", "style.css", "boot.js", "wasm_exec.js", "engine.bin", "engine2.bin", "icon.svg", "manifest.webmanifest"}
+var siteFiles = []string{"", "index.html", "engine.bin", "engine2.bin", "icon.svg", "manifest.webmanifest"}
 
 // forTheBrowser are files that a browser fetches for itself whenever it likes.
 var forTheBrowser = regexp.MustCompile(`^(icon(-\d+)?\.(svg|png)|manifest\.webmanifest)$`)

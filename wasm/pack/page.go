@@ -10,26 +10,26 @@ import (
 	"splittally/wasm/pack/little"
 )
 
-// The marks in static/index.html. On a site all but the first stay as they
-// are; in the single file each is replaced by what it names.
+// The marks in static/index.html. Both forms have style and scripts inside them;
+// the single file has all else inside, too.
 const (
 	policyMark = `<!-- policy -->`
 	styleMark  = `<link rel="stylesheet" href="style.css">`
 	iconMark   = `<link rel="icon" href="icon.svg">`
-	glueMark   = `<script src="wasm_exec.js" defer></script>`
-	bootMark   = `<script src="boot.js" async fetchpriority="high"></script>`
+	bootMark   = `<script src="boot.js"></script>`
 	listMark   = `<link rel="manifest" href="manifest.webmanifest">`
 	touchMark  = `<link rel="apple-touch-icon" href="icon-180.png">`
-	endMark    = `</body>`
+	endMark    = `<!-- scripts -->`
 )
 
 // parts is what the page is made of. Texts have line feeds only, because that
 // is what a browser hashes.
 type parts struct {
-	page, style, shut, boot, glue, icon string
-	offline, worker, manifest           string   // of the site alone
-	engine                              [][]byte // its parts: WebAssembly, written alike, as .lzma
-	raw                                 int      // bytes of the engine as it was before
+	page, style, icon         string
+	shut, boot, script        string   // first of all; as soon as it is read; when all is read
+	offline, worker, manifest string   // of the site alone
+	engine                    [][]byte // its parts: WebAssembly, written alike, as .lzma
+	raw                       int      // bytes of the engine as it was before
 }
 
 // gather builds the engine and reads the rest.
@@ -50,7 +50,6 @@ func gather(root string) (parts, error) {
 		*to = lines(data)
 	}
 	p.page, p.style = unindented(p.page), unindented(p.style)
-	p.boot = unpack + "\n" + walks + "\n" + p.boot // fewer scripts to fetch
 	glue, err := goGlue()
 	if err != nil {
 		return p, err
@@ -62,8 +61,9 @@ func gather(root string) (parts, error) {
 	if err != nil {
 		return p, err
 	}
-	p.boot, p.shut, p.offline, p.worker = withUnpacker(bare(p.boot), unpacker), bare(p.shut), bare(p.offline), bare(p.worker)
-	p.glue = unindentedScript(lines(glue)) // whose first comment has to stay
+	p.boot, p.shut, p.offline, p.worker = bare(p.boot), bare(p.shut), bare(p.offline), bare(p.worker)
+	// The first comment of Go's own script has to stay.
+	p.script = unindentedScript(lines(glue)) + withUnpacker(bare(unpack), unpacker) + bare(walks)
 	modules, err := buildEngine(root)
 	if err != nil {
 		return p, err
@@ -124,7 +124,7 @@ var remote = regexp.MustCompile(`(?i)(?:\b(?:src|srcset|href|action|formaction|p
 
 // check refuses a page that lacks a mark or reaches outside.
 func (p parts) check() error {
-	for _, mark := range []string{rootMark, policyMark, styleMark, iconMark, listMark, touchMark, glueMark, bootMark, versionMark, endMark} {
+	for _, mark := range []string{rootMark, policyMark, styleMark, iconMark, listMark, touchMark, bootMark, versionMark, endMark} {
 		if n := strings.Count(p.page, mark); n != 1 {
 			return fmt.Errorf("index.html: %s stands there %d times; want once", mark, n)
 		}

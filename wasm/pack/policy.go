@@ -22,14 +22,13 @@ var closed = []string{
 	"require-trusted-types-for 'script'",
 }
 
-// sitePolicy admits these scripts alone, by their hashes: the one inside the page,
-// and those beside it whose integrity the page states. What is let in here until
-// the engine has come, shut.js closes then.
-func sitePolicy(inside string, beside ...string) string {
+// sitePolicy admits these scripts and this style alone, by their hashes. What is
+// let in here until the engine has come, shut.js closes then.
+func sitePolicy(style string, scripts ...string) string {
 	return join(append([]string{
 		"default-src 'none'",
-		"script-src " + hashes(append(beside, inside)...) + " 'wasm-unsafe-eval'",
-		"style-src 'self'",
+		"script-src " + hashes(scripts...) + " 'wasm-unsafe-eval'",
+		"style-src " + hash(style),
 		"img-src 'self' data: blob:",
 		"connect-src 'self'", // for the engine
 		"worker-src 'self'",  // sw.js

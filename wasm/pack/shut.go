@@ -19,13 +19,7 @@ func bare(script string) string {
 	return b.String()
 }
 
-// withIntegrity has a browser run the script that a tag names only if it is this
-// one. That is what admits it: the policy names hashes, no places.
-func withIntegrity(tag, script string) string {
-	return strings.Replace(tag, "></", ` integrity="`+integrity([]byte(script))+`"></`, 1)
-}
-
-// iconInside is the icon's element with the icon in it.
-func (p parts) iconInside() string {
-	return `<link rel="icon" href="data:image/svg+xml;base64,` + base64.StdEncoding.EncodeToString([]byte(p.icon)) + `">`
+// withIcon is the page with its icon in it.
+func (p parts) withIcon() string {
+	return strings.Replace(p.page, iconMark, `<link rel="icon" href="data:image/svg+xml;base64,`+base64.StdEncoding.EncodeToString([]byte(p.icon))+`">`, 1)
 }

@@ -6,37 +6,39 @@ import (
 	"strings"
 )
 
-// single returns the page with everything inside it.
-//
-// An inline script runs where it stands, so the scripts go to the end of the
-// body, and the engine before them as text: the page is shown and usable before
-// that long line has been read.
+// single returns the page with everything inside it. The engine stands at the end
+// as text: the page is shown and usable before that long line has been read.
 func (p parts) single() ([]byte, error) {
-	if err := fits("style.css", p.style, "</style"); err != nil {
-		return nil, err
-	}
-	for name, script := range map[string]string{"shut.js": p.shut, "boot.js": p.boot, "wasm_exec.js": p.glue} {
-		if err := fits(name, script, "</script", "<script", "<!--"); err != nil {
-			return nil, err
-		}
-	}
 	engines := p.engines()
 	for i, e := range engines {
 		engines[i].name = strings.TrimSuffix(e.name, ".bin")
 	}
-	page := strings.NewReplacer(
-		policyMark, meta(singlePolicy(p.style, p.shut, p.glue, p.boot), p.shut),
+	page := p.stamped(strings.NewReplacer(listMark, "", touchMark, "").Replace(p.withIcon()), "single", engines)
+	page, err := p.filled(page, singlePolicy(p.style, p.shut, p.boot, p.script), inPage(engines), p.script, func(string) bool { return false })
+	return []byte(page), err
+}
+
+// filled puts the policy, the style and the scripts into a page, and something
+// more before the last of them. An inline script runs where it stands. What the
+// page names besides must be there.
+func (p parts) filled(page, policy, more, last string, there func(name string) bool) (string, error) {
+	if err := fits("style.css", p.style, "</style"); err != nil {
+		return "", err
+	}
+	for name, script := range map[string]string{"shut.js": p.shut, "boot.js": p.boot, "the last script": last} {
+		if err := fits(name, script, "</script", "<script", "<!--"); err != nil {
+			return "", err
+		}
+	}
+	if err := neighbours(strings.NewReplacer(styleMark, "", bootMark, "").Replace(page), there); err != nil {
+		return "", err
+	}
+	return strings.NewReplacer(
+		policyMark, meta(policy, p.shut),
+		bootMark, "<script>"+p.boot+"</script>",
 		styleMark, "<style>"+p.style+"</style>",
-		iconMark, p.iconInside(),
-		listMark, "",
-		touchMark, "",
-		glueMark, "",
-		bootMark, "",
-		endMark, inPage(engines)+"<script>"+p.glue+"</script>\n<script>"+p.boot+"</script>\n"+endMark,
-	).Replace(p.stamped(p.page, "single", engines))
-	// The marks are gone; what is left must not need a file beside the page.
-	rest := strings.NewReplacer(styleMark, "", iconMark, "", listMark, "", touchMark, "", glueMark, "", bootMark, "").Replace(p.page)
-	return []byte(page), neighbours(rest, func(string) bool { return false })
+		endMark, more+"<script>"+last+"</script>",
+	).Replace(page), nil
 }
 
 // inPage writes the parts of the engine as elements.

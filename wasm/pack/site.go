@@ -16,7 +16,7 @@ type site struct {
 }
 
 // site returns the files of the hosted form by name; single is the other form,
-// for taking along. What the page is made of has the hash of its content in its
+// for taking along. What stands beside the page has the hash of its content in its
 // name, so that neither a browser's cache nor a server in the middle of a change
 // can mix two builds. The engine is called .bin because servers differ in what
 // they make of .wasm and of .gz.
@@ -30,27 +30,19 @@ func (p parts) site(single []byte) (map[string][]byte, error) {
 		s.add(f.name, f.data)
 	}
 	s.add("manifest.webmanifest", []byte(s.renamed(p.manifest)))
-	s.add("style.css", []byte(p.style))
-	s.add("wasm_exec.js", []byte(p.glue))
-	boot := p.boot + "\n" + p.offline
-	s.add("boot.js", []byte(boot))
 	names := p.engines()
 	for i, e := range names {
 		names[i].name = s.add(e.name, e.data)
 	}
 	s.files["splittally.html"] = single
-	page := s.renamed(strings.NewReplacer(
-		policyMark, meta(sitePolicy(p.shut, p.glue, boot), p.shut),
-		iconMark, p.iconInside(),
-		glueMark, withIntegrity(glueMark, p.glue),
-		bootMark, withIntegrity(bootMark, boot),
-	).Replace(p.page))
-	page = p.stamped(page, "site", names)
-	build := hex12([]byte(page + strings.Join(s.order, " ") + integrity(single) + p.worker))
-	page = strings.Replace(page, buildMark, build, 1)
-	if err := neighbours(page, func(name string) bool { return s.files[name] != nil }); err != nil {
+	last := p.script + p.offline
+	page := p.stamped(s.renamed(p.withIcon()), "site", names)
+	page, err = p.filled(page, sitePolicy(p.style, p.shut, p.boot, last), "", last, func(name string) bool { return s.files[name] != nil })
+	if err != nil {
 		return nil, err
 	}
+	build := hex12([]byte(page + strings.Join(s.order, " ") + integrity(single) + p.worker))
+	page = strings.Replace(page, buildMark, build, 1)
 	s.files["sw.js"], err = s.keeper(p.worker, build, page)
 	s.files["index.html"] = []byte(page)
 	return s.files, err

@@ -35,7 +35,7 @@ func TestNamesCarryHashes(t *testing.T) {
 			t.Errorf("%s is there under its plain name, too", name)
 		}
 	}
-	for _, plain := range []string{`"boot.js"`, `"style.css"`, `"manifest.webmanifest"`, `"icon.svg"`} {
+	for _, plain := range []string{`"boot.js"`, `"style.css"`, `"engine.bin"`, `"manifest.webmanifest"`, `"icon.svg"`} {
 		if strings.Contains(string(files["index.html"]), plain) {
 			t.Errorf("the page names %s", plain)
 		}
