@@ -3,6 +3,8 @@
 package e2e
 
 import (
+	"encoding/json"
+	"maps"
 	"strings"
 	"testing"
 )
@@ -39,7 +41,14 @@ func TestLinkThereAndBack(t *testing.T) {
 			back := makeLink(helper)
 			helper.reload() // what was mended is still there in this tab
 			helper.until("the mended case after a reload", func() bool { return helper.value("#periods-1-kwh") == "444" })
+			for _, leave := range []string{"new-case", "leave-guest"} {
+				helper.tap(`[data-do="` + leave + `"]`)
+				helper.until("no guest", func() bool { return helper.attribute("html", "data-case") == "" })
+				helper.tap(`#page-notice [data-do="show-link"]`)
+				helper.until("what was mended", func() bool { return helper.value("#periods-1-kwh") == "444" })
+			}
 			helper.tap(`[data-do="leave-guest"]`)
+			helper.onCase("open-case", "My own")
 			helper.until("the helper's own case", func() bool { return helper.value("#title") == "My own" })
 
 			openLink(owner, back)
@@ -63,6 +72,32 @@ func TestLinkThereAndBack(t *testing.T) {
 			owner.until("the change to be undone", func() bool { return owner.value("#periods-1-kwh") == months[1].kwh })
 		})
 	}
+}
+
+// A phone's own way to send something on gets the link and no more.
+func TestSendLink(t *testing.T) {
+	const stub = `navigator.share = async (sent) => { window.sent = JSON.stringify(sent); }`
+	for _, f := range forms {
+		p := open(t, look{form: f, width: 360, before: stub})
+		p.fillIn(1)
+		there := makeLink(p)
+		p.tap(`[data-do="send-link"]`)
+		field := map[form]string{hosted: "url", singleFile: "text"}[f]
+		want := `{"title":"Split Tally",` + quote(field) + `:` + quote(there) + `}`
+		p.until("the link to be sent", func() bool { return evaluate[bool](p, `window.sent !== undefined`) })
+		if got := evaluate[string](p, `window.sent`); !sameJSON(t, got, want) {
+			t.Errorf("%v: sent %s, want %s", f, got, want)
+		}
+	}
+}
+
+func sameJSON(t *testing.T, got, want string) bool {
+	t.Helper()
+	var a, b map[string]string
+	if json.Unmarshal([]byte(got), &a) != nil || json.Unmarshal([]byte(want), &b) != nil {
+		t.Fatalf("%s and %s are not both JSON", got, want)
+	}
+	return maps.Equal(a, b)
 }
 
 // makeLink makes a link of what the page shows.

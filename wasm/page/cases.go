@@ -32,11 +32,20 @@ func (p *page) showGuest(c calc.Case, kind string) {
 
 // leaveGuest shows one's own case again.
 func (p *page) leaveGuest() {
-	p.mend()
+	mended := p.mendedLink()
 	p.endGuest()
 	p.replace(p.tab.Case())
 	p.settle()
 	p.showSteps()
+	p.tellMended(mended)
+}
+
+// tellMended says where the mends of a case from a link are that is shown no more.
+func (p *page) tellMended(fragment string) {
+	if fragment != "" {
+		p.notice("What you mended in the case from the link waits in this tab.")
+		p.offerLink(fragment)
+	}
 }
 
 func (p *page) endGuest() {
@@ -153,19 +162,22 @@ func (p *page) openCase(id string) {
 		p.relist()
 		return
 	}
+	mended := p.mendedLink()
 	p.endGuest()
 	p.openTab(t)
 	p.announce("“" + shelf.Name(p.tab.Case()) + "” is open.")
+	p.tellMended(mended)
 	p.toTop()
 }
 
 // newCase begins an empty case. What was open stays on the shelf.
 func (p *page) newCase() {
 	p.keep()
-	before := p.tab
+	before, mended := p.tab, p.mendedLink()
 	p.endGuest()
 	p.openTab(p.shelf.Add(calc.Case{Today: today()}))
 	p.offerCase("A new case begins.", before)
+	p.offerLink(mended)
 	p.toTop()
 }
 

@@ -33,9 +33,9 @@ func (p *page) guestActs(act string, button js.Value) {
 	case "as-sent":
 		p.isMended = false
 		p.forget(p.fragment)
-		if err := p.openLink(p.fragment); err != nil {
-			panic("a link that was open can't be read: " + err.Error())
-		}
+		p.showLink(p.fragment)
+	case "show-link":
+		p.showLink(attribute(button, "data-id"))
 	case "ask-changes":
 		if p.disclose(button, "changes") {
 			p.offerBeside()
@@ -166,6 +166,33 @@ func (p *page) mended(fragment string) (c calc.Case, ok bool) {
 // forget lets go of what was mended in the case of a link.
 func (p *page) forget(fragment string) {
 	_ = p.attempt(func() { storage("sessionStorage").Call("removeItem", guestKey+fragment) })
+}
+
+// mendedLink gives the link of the case that is shown, if something in it was
+// mended.
+func (p *page) mendedLink() string {
+	p.mend()
+	if p.guest == linkGuest {
+		if _, isMended := p.mended(p.fragment); isMended {
+			return p.fragment
+		}
+	}
+	return ""
+}
+
+// offerLink has a notice lead back to what mendedLink gave.
+func (p *page) offerLink(fragment string) {
+	if fragment != "" {
+		p.addAct("show-link", "Back to the case from the link", fragment)
+	}
+}
+
+// showLink shows the case of a link that was open before.
+func (p *page) showLink(fragment string) {
+	if err := p.openLink(fragment); err != nil {
+		panic("a link that was open can't be read: " + err.Error())
+	}
+	p.setFragment(fragmentOf(fragment))
 }
 
 // keepGuest makes a case from a link one of one's own.

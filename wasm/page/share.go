@@ -62,7 +62,7 @@ func (p *page) writeLink() {
 	p.byID("link").Set("value", text)
 	p.byID("link-copied").Set("textContent", "")
 	p.byID("link-says").Set("textContent", linkSays(text, p.hosted()))
-	p.all(`[data-do="send-link"]`)[0].Set("hidden", p.sharing().IsUndefined())
+	p.all(`[data-do="send-link"]`)[0].Set("hidden", text == "" || p.sharing().IsUndefined())
 	if !p.byID("code").Get("hidden").Bool() {
 		p.drawCode()
 	}

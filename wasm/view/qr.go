@@ -13,11 +13,11 @@ import (
 const quiet = 4
 
 // QR draws a text as a QR code, to be read off a screen; "" if the text is too
-// long for one. It has the least error correction: a screen is clean, and fewer
+// long for one, or there is none. It has the least error correction: a screen is clean, and fewer
 // modules are easier to read.
 func QR(content, label string) string {
 	code, ok := qrOf(content)
-	if !ok {
+	if !ok || content == "" {
 		return ""
 	}
 	side := strconv.Itoa(code.Size + 2*quiet)

@@ -30,6 +30,9 @@ func TestQRIsRead(t *testing.T) {
 			t.Errorf("%d characters: read as %.60q", len(content), read.GetText())
 		}
 	}
+	if got := QR("", "none"); got != "" {
+		t.Errorf("no text gave %.80q", got)
+	}
 	if got := QR(strings.Repeat("a", 2954), "too long"); got != "" { // ISO/IEC 18004, table 7: 40-L holds 2,953 bytes
 		t.Errorf("a text too long for any code gives %.60q", got)
 	}
