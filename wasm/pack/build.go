@@ -23,18 +23,22 @@ var inlined = []string{
 }
 
 // buildEngine compiles the engine and returns the WebAssembly modules that it is
-// parted into.
-func buildEngine(root string) ([][]byte, error) {
+// parted into, and the table that the first one lacks.
+func buildEngine(root string) (modules [][]byte, table counted, err error) {
 	p, version, err := compile(root)
 	if err != nil {
-		return nil, err
+		return nil, table, err
 	}
 	late, err := lateFuncs(p, version, doors)
 	if err != nil {
-		return nil, err
+		return nil, table, err
 	}
 	first, second, err := split(p, late, version)
-	return [][]byte{first, second}, err
+	if err != nil {
+		return nil, table, err
+	}
+	first, table, err = withoutBuckets(first, version)
+	return [][]byte{first, second}, table, err
 }
 
 // compile compiles the program in the folder wasm of the repository, and says

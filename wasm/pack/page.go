@@ -29,6 +29,7 @@ type parts struct {
 	shut, boot, script        string   // first of all; as soon as it is read; when all is read
 	offline, worker, manifest string   // of the site alone
 	engine                    [][]byte // its parts: WebAssembly, written alike, as .lzma
+	table                     counted  // what the first lacks
 	raw                       int      // bytes of the engine as it was before
 }
 
@@ -64,10 +65,11 @@ func gather(root string) (parts, error) {
 	p.boot, p.shut, p.offline, p.worker = bare(p.boot), bare(p.shut), bare(p.offline), bare(p.worker)
 	// The first comment of Go's own script has to stay.
 	p.script = unindentedScript(lines(glue)) + withUnpacker(bare(unpack), unpacker) + bare(walks)
-	modules, err := buildEngine(root)
+	modules, table, err := buildEngine(root)
 	if err != nil {
 		return p, err
 	}
+	p.table = table
 	for _, module := range modules {
 		p.raw += len(module)
 		if err := checkEngine(module); err != nil {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 
 	"splittally/calc"
@@ -38,7 +39,8 @@ func (p parts) engineHash() string {
 }
 
 // stamped writes into the page which form of it this is, which version, and
-// what its engine must be: for each part its place and its integrity.
+// what its engine must be: for each part its place and its integrity; and where
+// the table is that it lacks.
 func (p parts) stamped(page, form string, engines []file) string {
 	var places []string
 	for _, e := range engines {
@@ -49,6 +51,7 @@ func (p parts) stamped(page, form string, engines []file) string {
 		build = ` data-build="` + buildMark + `"`
 	}
 	root := strings.TrimSuffix(rootMark, ">") + ` data-engine="loading" data-form="` + form + `"` + build +
-		` data-engine-hash="` + p.engineHash() + `" data-engine-parts="` + strings.Join(places, " ") + `">`
+		` data-engine-hash="` + p.engineHash() + `" data-engine-parts="` + strings.Join(places, " ") +
+		fmt.Sprintf(`" data-engine-table="%d %d">`, p.table.at, p.table.count)
 	return strings.NewReplacer(rootMark, root, versionMark, "Version "+calc.Version+", engine "+p.engineHash()).Replace(page)
 }
