@@ -132,6 +132,7 @@ const parsed = new Promise((go) => addEventListener("DOMContentLoaded", go));
   // The engine lacks a table in which only every sixteenth step counts one more, twenty bytes for each: wasm/pack/buckets.go.
   function fillIn(memory) {
     const [at, count] = root.dataset.engineTable.split(" ").map(Number);
+    if (at + 20 * count > memory.buffer.byteLength) return; // it is not this engine's
     const words = new Uint32Array(memory.buffer, at, 5 * count);
     for (let i = 0; i < count; i++) words[5 * i] = i >> 4;
   }

@@ -48,6 +48,7 @@ func TestLinkThereAndBack(t *testing.T) {
 				helper.until("what was mended", func() bool { return helper.value("#periods-1-kwh") == "444" })
 			}
 			helper.tap(`[data-do="leave-guest"]`)
+			helper.tap(`#page-notice [data-do="put-away"]`)
 			helper.onCase("open-case", "My own")
 			helper.until("the helper's own case", func() bool { return helper.value("#title") == "My own" })
 
