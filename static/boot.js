@@ -71,7 +71,7 @@ const parsed = new Promise((go) => addEventListener("DOMContentLoaded", go));
     throw new Error("the engine here is damaged, or not the one that this page was made with: its hash begins with " + found + " (" + place + ")");
   }
 
-  // Unpacking takes longer than all the rest of a start, so a site's page keeps what it has unpacked and checked.
+  // Unpacking takes a third of a start, so a site's page keeps what it has unpacked and checked.
   // It has an address of its own, so that nobody takes it for the packed one.
   const shelf = "split-tally-unpacked " + new URL(".", location.href);
   const own = (place) => place + ".unpacked";

@@ -57,8 +57,6 @@ func TestFileFeed(t *testing.T) {
 	if first, second := p.value("#periods-0-kwh"), p.value("#periods-1-kwh"); first != "412.3" || second != "398.765" {
 		t.Errorf("the bills have %q and %q kWh", first, second)
 	}
-	if n := p.count(`[data-do="use-bill"]`); n != 0 {
-		t.Errorf("%d bills can still be used", n)
-	}
+	p.until("no bill to be used again", func() bool { return p.count(`[data-do="use-bill"]`) == 0 })
 	p.waitFor(fileCard, "7.2")
 }

@@ -227,6 +227,7 @@ func (p *page) drawFindings() {
 		}
 		return
 	}
+	p.byID("offer-hours").Set("hidden", !p.holdsHours()) // at once: later it would move what is pressed
 	d := p.rest.render(p.c, p.f, p.unfolded)
 	for slot, card := range p.rest.cards() {
 		d.Slots[slot] = card

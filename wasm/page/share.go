@@ -48,7 +48,6 @@ func (p *page) disclose(button js.Value, part string) bool {
 
 // writeLink brings the link up to date while it is shown.
 func (p *page) writeLink() {
-	p.byID("offer-hours").Set("hidden", !p.holdsHours())
 	if p.byID("link-box").Get("hidden").Bool() {
 		return
 	}
