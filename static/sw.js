@@ -22,7 +22,8 @@ const told = new Set(needed.concat(besides).map(([address]) => address));
 const hashed = /^[\w-]+\.[0-9a-f]{12}\.\w+$/;
 
 addEventListener("install", (event) => {
-  if (event.addRoutes) event.waitUntil(event.addRoutes(routes()));
+  const route = async () => event.addRoutes && event.addRoutes(routes());
+  event.waitUntil(route().catch(() => {})); // all is there without it, only later
   event.waitUntil(install());
 });
 addEventListener("activate", (event) => event.waitUntil(clients.claim()));

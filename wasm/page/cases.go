@@ -40,14 +40,6 @@ func (p *page) leaveGuest() {
 	p.tellMended(mended)
 }
 
-// tellMended says where the mends of a case from a link are that is shown no more.
-func (p *page) tellMended(fragment string) {
-	if fragment != "" {
-		p.notice("What you mended in the case from the link waits in this tab.")
-		p.offerLink(fragment)
-	}
-}
-
 func (p *page) endGuest() {
 	p.guest = ""
 	if p.fragment != "" {

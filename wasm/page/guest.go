@@ -180,6 +180,14 @@ func (p *page) mendedLink() string {
 	return ""
 }
 
+// tellMended says where the mends of a case from a link are that is shown no more.
+func (p *page) tellMended(fragment string) {
+	if fragment != "" {
+		p.notice("What you mended in the case from the link waits in this tab.")
+		p.offerLink(fragment)
+	}
+}
+
 // offerLink has a notice lead back to what mendedLink gave.
 func (p *page) offerLink(fragment string) {
 	if fragment != "" {
